@@ -1,0 +1,2 @@
+//! Placeholder replaced in this first step.
+fn main() {}
