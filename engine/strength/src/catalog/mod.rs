@@ -1,0 +1,1 @@
+//! Tables of materials, fasteners and standard sections, each with its source.

@@ -1,0 +1,6 @@
+//! Sections, materials, fasteners and the resistance formulas of published standards.
+//!
+//! Everything inside is in m, N, Pa, kg, rad. The crate knows no mesh and no vehicle.
+
+pub mod catalog;
+pub mod section;
