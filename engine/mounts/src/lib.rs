@@ -1,1 +1,5 @@
-//! Placeholder replaced in this first step.
+//! The job: from a described car and design to a verdict on every mount.
+//!
+//! Read [`pipeline`] first: it is one screen, and each arrow of the data flow is one pure function.
+
+pub mod describe;

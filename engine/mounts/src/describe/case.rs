@@ -1,0 +1,122 @@
+//! Load cases and factors.
+
+use fishplate_quantity::Acceleration;
+use fishplate_quantity::written::Written;
+
+use super::Side;
+
+/// The kind of a load case.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CaseKind {
+    /// Standing on level ground.
+    Standing,
+    /// The whole car in a vertical field.
+    Bump,
+    /// The system hanging in its springs.
+    Rebound,
+    /// Diagonal twist.
+    Twist,
+    /// Braking forward.
+    Brake,
+    /// Braking backwards.
+    BrakeBackwards,
+    /// Full drive forward.
+    Drive,
+    /// Full drive in reverse, or full recuperation.
+    DriveBackwards,
+    /// Cornering.
+    Corner,
+    /// Striking a kerb.
+    Kerb,
+    /// A pothole, brake locked: force at the ground.
+    PotholeBraked,
+    /// A pothole edge: force at the wheel centre.
+    PotholeEdge,
+    /// Cornering and braking.
+    CornerAndBrake,
+    /// Jacked under the middle of the cradle.
+    JackCentre,
+    /// Jacked at one wheel.
+    JackSide,
+    /// On a lift, cradle and wheels hanging.
+    Lift,
+    /// Towed by an eye on the cradle.
+    TowForward,
+    /// Pulled rearward by an eye on the cradle.
+    TowRearward,
+    /// Strapped down, carrier braking.
+    TieDownForward,
+    /// Strapped down, carrier accelerating.
+    TieDownRearward,
+    /// Strapped down, carrier cornering.
+    TieDownSideways,
+}
+
+/// How often a case comes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CaseClass {
+    /// Everyday driving.
+    Normal,
+    /// Rare.
+    Abuse,
+}
+
+/// A load case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadCase {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: CaseKind,
+    /// How often it comes.
+    pub class: CaseClass,
+    /// The side, where the case has one.
+    pub side: Option<Side>,
+    /// Vertical field.
+    pub field: Option<Written<Acceleration>>,
+    /// Braking or cornering rate.
+    pub rate: Option<Written<Acceleration>>,
+    /// Braking rate of cornering and braking.
+    pub brake_rate: Option<Written<Acceleration>>,
+    /// Factor of kerb, twist, jack, lift and tow cases.
+    pub factor: Option<Written<f64>>,
+    /// Factor of a drive shock.
+    pub shock: Option<Written<f64>>,
+    /// Grip that replaces the drive's or the brakes' own.
+    pub grip: Option<Written<f64>>,
+    /// Share of the roll moment taken by the rear axle.
+    pub rear_share: Option<Written<f64>>,
+}
+
+/// A named set of load cases.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CaseSet {
+    /// The ten road cases.
+    Road,
+}
+
+/// A named set of factors on resistances.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FactorSet {
+    /// The recommended values of EN 1993.
+    En1993,
+}
+
+/// Factors on loads and resistances.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Factors {
+    /// On loads of everyday cases.
+    pub normal: Written<f64>,
+    /// On loads of abuse cases.
+    pub abuse: Written<f64>,
+    /// Resistances not given below come from here.
+    pub set: Option<FactorSet>,
+    /// Yielding.
+    pub gamma_m0: Option<Written<f64>>,
+    /// Instability.
+    pub gamma_m1: Option<Written<f64>>,
+    /// Bolts, welds, fracture.
+    pub gamma_m2: Option<Written<f64>>,
+    /// Walls of hollow sections at joints.
+    pub gamma_m5: Option<Written<f64>>,
+}

@@ -1,0 +1,119 @@
+//! Welds and bolts.
+
+use fishplate_quantity::written::Written;
+
+use super::{Place, Side, WrittenLength};
+
+/// How a weld is made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Bead {
+    /// A fillet.
+    Fillet {
+        /// Its leg.
+        leg: WrittenLength,
+        /// On both sides of the plate.
+        both_sides: bool,
+    },
+    /// Plug welds through round holes.
+    Plug {
+        /// Diameter of the holes.
+        diameter: WrittenLength,
+    },
+}
+
+/// Where a bead runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeldPath {
+    /// Along the wall edges of a folded U.
+    Walls,
+    /// Along the wall and floor edges of a folded U.
+    Foot,
+    /// Round the whole outline.
+    AllRound,
+    /// Along the two long edges.
+    LongEdges,
+    /// Along the leg of a gusset along this axis (0, 1 or 2).
+    Leg(usize),
+    /// Along both legs of a gusset.
+    BothLegs,
+    /// Along a polyline, or at the centres of plugs.
+    Points,
+}
+
+/// A weld between two things.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weld {
+    /// Its name.
+    pub name: String,
+    /// Mounts that its points are counted from.
+    pub datums: Vec<String>,
+    /// Only on one side.
+    pub only: Option<Side>,
+    /// The two things it joins.
+    pub joins: Vec<String>,
+    /// How it is made.
+    pub bead: Bead,
+    /// Where it runs.
+    pub along: WeldPath,
+    /// Corner points of a polyline, or centres of plugs.
+    pub points: Vec<Place>,
+    /// Length of a stitch and gap between stitches, m.
+    pub stitches: Option<(f64, f64)>,
+    /// Whether the seam is sealed against water.
+    pub sealed: bool,
+    /// Fit-up gap between the parts.
+    pub gap: Option<WrittenLength>,
+}
+
+/// How clamped faces are prepared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FacePreparation {
+    /// Bare, cleaned metal.
+    Bare,
+    /// Painted, powder-coated or undersealed.
+    Painted,
+    /// Blasted bare.
+    Blasted,
+    /// Zinc-coated.
+    Zinc,
+}
+
+/// How a bolt is tightened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tightening {
+    /// The method in words.
+    pub method: String,
+    /// Highest preload over lowest.
+    pub scatter: Written<f64>,
+    /// Friction of thread and head.
+    pub thread_friction: Written<f64>,
+}
+
+/// Bolts of one kind through the same things.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bolt {
+    /// Its name.
+    pub name: String,
+    /// Mounts that its points are counted from.
+    pub datums: Vec<String>,
+    /// Only on one side.
+    pub only: Option<Side>,
+    /// Thread: `M12`.
+    pub thread: String,
+    /// Property class or grade: `8.8`.
+    pub class: String,
+    /// What it passes, from head to nut.
+    pub through: Vec<String>,
+    /// Its places; from the mount where it passes one.
+    pub at: Vec<Place>,
+    /// Diameter of the hole.
+    pub hole: WrittenLength,
+    /// Washer: outside diameter and thickness, m.
+    pub washer: Option<(f64, f64)>,
+    /// How the clamped faces are prepared.
+    pub faces: FacePreparation,
+    /// Friction of the clamped faces.
+    pub friction: Written<f64>,
+    /// How it is tightened.
+    pub tightening: Tightening,
+}
