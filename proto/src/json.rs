@@ -2,7 +2,9 @@
 
 use std::sync::OnceLock;
 
-use prost_reflect::{DescriptorPool, DynamicMessage, SerializeOptions};
+use prost_reflect::{
+    DescriptorPool, DeserializeOptions, DynamicMessage, MessageDescriptor, SerializeOptions,
+};
 
 use crate::FILE_DESCRIPTOR_SET;
 
@@ -28,21 +30,38 @@ fn pool() -> &'static DescriptorPool {
     })
 }
 
+fn descriptor(name: &str) -> Result<MessageDescriptor, JsonError> {
+    let full = format!("fishplate.v1.{name}");
+    pool().get_message_by_name(&full).ok_or(JsonError::UnknownMessage(full))
+}
+
 /// The canonical JSON of `message`, which is `name` in package `fishplate.v1`. Fields with their
 /// default value are left out, as the mapping prescribes.
 ///
 /// # Errors
 /// [`JsonError::UnknownMessage`] for a name that is not in the contract.
 pub fn to_json(name: &str, message: &impl prost::Message) -> Result<String, JsonError> {
-    let full = format!("fishplate.v1.{name}");
-    let descriptor =
-        pool().get_message_by_name(&full).ok_or_else(|| JsonError::UnknownMessage(full))?;
-    let mut dynamic = DynamicMessage::new(descriptor);
+    let mut dynamic = DynamicMessage::new(descriptor(name)?);
     dynamic.transcode_from(message).map_err(|e| JsonError::Transcode(e.to_string()))?;
     let mut out = Vec::new();
     let mut serializer = serde_json::Serializer::pretty(&mut out);
     dynamic.serialize_with_options(&mut serializer, &SerializeOptions::new())?;
     Ok(String::from_utf8_lossy(&out).into_owned())
+}
+
+/// The message `name` of package `fishplate.v1` from its canonical JSON. A field that the message
+/// does not have is refused: it would be a misspelt one.
+///
+/// # Errors
+/// [`JsonError::Text`] with line and column for text that is not the JSON of that message,
+/// [`JsonError::UnknownMessage`] for a name that is not in the contract.
+pub fn from_json<M: prost::Message + Default>(name: &str, text: &str) -> Result<M, JsonError> {
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let options = DeserializeOptions::new().deny_unknown_fields(true);
+    let dynamic =
+        DynamicMessage::deserialize_with_options(descriptor(name)?, &mut deserializer, &options)?;
+    deserializer.end()?;
+    dynamic.transcode_to().map_err(|e| JsonError::Transcode(e.to_string()))
 }
 
 #[cfg(test)]
@@ -62,5 +81,17 @@ mod tests {
     fn an_unknown_message_is_named() {
         let error = to_json("Nothing", &v1::Length::default()).unwrap_err().to_string();
         assert!(error.contains("fishplate.v1.Nothing"), "{error}");
+    }
+
+    #[test]
+    fn json_is_read_back_and_a_misspelt_field_is_refused() {
+        let length: v1::Length =
+            from_json("Length", "{\"valueMm\": 4.5, \"guessed\": true}").unwrap();
+        assert!(length.guessed && (length.value_mm - 4.5).abs() < 1e-12);
+        let error = from_json::<v1::Length>("Length", "{\n \"valeMm\": 4}").unwrap_err();
+        let text = error.to_string();
+        assert!(text.contains("valeMm") && text.contains("line 2"), "{text}");
+        assert!(from_json::<v1::Length>("Length", "{} x").is_err());
+        assert!(from_json::<v1::Length>("Length", "").is_err());
     }
 }

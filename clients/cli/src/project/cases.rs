@@ -1,0 +1,118 @@
+//! `[cases]`, `[factors]`.
+
+use fishplate_proto::v1;
+use fishplate_proto::v1::{CaseKind, Side};
+use toml::de::DeValue;
+
+use super::document::{Entry, Section};
+
+/// What a case is, in plain words; the wheel or the way that a phrase names is its side.
+const PHRASES: [(&str, (CaseKind, Side)); 30] = [
+    ("standing", (CaseKind::Standing, Side::Unspecified)),
+    ("bump", (CaseKind::Bump, Side::Unspecified)),
+    ("rebound", (CaseKind::Rebound, Side::Unspecified)),
+    ("twist, left wheel up", (CaseKind::Twist, Side::Left)),
+    ("twist, right wheel up", (CaseKind::Twist, Side::Right)),
+    ("brake", (CaseKind::Brake, Side::Unspecified)),
+    ("brake backwards", (CaseKind::BrakeBackwards, Side::Unspecified)),
+    ("drive", (CaseKind::Drive, Side::Unspecified)),
+    ("drive backwards", (CaseKind::DriveBackwards, Side::Unspecified)),
+    ("corner left", (CaseKind::Corner, Side::Left)),
+    ("corner right", (CaseKind::Corner, Side::Right)),
+    ("kerb left", (CaseKind::Kerb, Side::Left)),
+    ("kerb right", (CaseKind::Kerb, Side::Right)),
+    ("pothole left, brake locked", (CaseKind::PotholeBraked, Side::Left)),
+    ("pothole right, brake locked", (CaseKind::PotholeBraked, Side::Right)),
+    ("pothole left, edge", (CaseKind::PotholeEdge, Side::Left)),
+    ("pothole right, edge", (CaseKind::PotholeEdge, Side::Right)),
+    ("corner left and brake", (CaseKind::CornerAndBrake, Side::Left)),
+    ("corner right and brake", (CaseKind::CornerAndBrake, Side::Right)),
+    ("jack, centre", (CaseKind::JackCentre, Side::Unspecified)),
+    ("jack, left", (CaseKind::JackSide, Side::Left)),
+    ("jack, right", (CaseKind::JackSide, Side::Right)),
+    ("lift", (CaseKind::Lift, Side::Unspecified)),
+    ("tow forward", (CaseKind::TowForward, Side::Unspecified)),
+    ("tow rearward", (CaseKind::TowRearward, Side::Unspecified)),
+    ("tie-down forward", (CaseKind::TieDownForward, Side::Unspecified)),
+    ("tie-down rearward", (CaseKind::TieDownRearward, Side::Unspecified)),
+    ("tie-down sideways", (CaseKind::TieDownSideways, Side::Unspecified)),
+    ("tie-down sideways, left", (CaseKind::TieDownSideways, Side::Left)),
+    ("tie-down sideways, right", (CaseKind::TieDownSideways, Side::Right)),
+];
+
+/// The set that was named, and the cases, in the order of the file.
+pub(super) fn cases(section: Section<'_>) -> (i32, Vec<v1::LoadCase>) {
+    let set = section.get("set", "set").map_or(v1::CaseSet::Unspecified, |entry| {
+        entry.also("case_set");
+        entry.choice(&[("road", v1::CaseSet::Road)]).unwrap_or(v1::CaseSet::Unspecified)
+    });
+    let mut lines: Vec<_> = section.entries().filter(|(key, _)| *key.get_ref() != "set").collect();
+    lines.sort_by_key(|(key, _)| key.span().start);
+    if lines.is_empty() && !section.has("set") {
+        section.fault(
+            "[cases] has no case",
+            "add set = \"road\", or a line such as P1 = { is = \"pothole left, brake locked\", \
+             field = \"2 g\", kind = \"abuse\" }",
+        );
+    }
+    let mut found = Vec::new();
+    for (at, (key, value)) in lines.into_iter().enumerate() {
+        let name = key.get_ref().to_string();
+        let DeValue::Table(table) = value.get_ref() else {
+            section.context.fault(
+                Some(value.span()),
+                format!("the case `{name}` is no table in braces"),
+                format!("write {name} = {{ is = \"bump\", field = \"3 g\", kind = \"normal\" }}"),
+            );
+            continue;
+        };
+        let path = format!("cases[{at}]");
+        let label = format!("the case {name}");
+        found.push(case(name, Section::new(section.context, label, path, value.span(), table)));
+    }
+    (set as i32, found)
+}
+
+fn case(name: String, section: Section<'_>) -> v1::LoadCase {
+    let classes = [("normal", v1::CaseClass::Normal), ("abuse", v1::CaseClass::Abuse)];
+    let is = section.need("is", "kind", "\"pothole left, brake locked\"").and_then(|entry| {
+        entry.also(&format!("{}.side", section.path));
+        entry.choice(&PHRASES)
+    });
+    let (kind, side) = is.unwrap_or((CaseKind::Unspecified, Side::Unspecified));
+    let case = v1::LoadCase {
+        name,
+        kind: kind as i32,
+        class: section
+            .need("kind", "class", "\"normal\" or \"abuse\"")
+            .and_then(|entry: Entry<'_>| entry.choice(&classes))
+            .unwrap_or(v1::CaseClass::Unspecified) as i32,
+        side: side as i32,
+        field: section.quantity("field", "field"),
+        rate: section.quantity("rate", "rate"),
+        brake_rate: section.quantity("brake_rate", "brake_rate"),
+        factor: section.number("factor", "factor"),
+        shock: section.number("shock", "shock"),
+        grip: section.number("grip", "grip"),
+        rear_share: section.number("rear_share", "rear_share"),
+    };
+    section.finish();
+    case
+}
+
+pub(super) fn factors(section: Section<'_>) -> v1::Factors {
+    let factors = v1::Factors {
+        normal: section.need_number("normal", "normal", "\"1.5\""),
+        abuse: section.need_number("abuse", "abuse", "\"1.5\""),
+        set: section
+            .get("set", "set")
+            .and_then(|entry| entry.choice(&[("EN 1993", v1::FactorSet::En1993)]))
+            .unwrap_or(v1::FactorSet::Unspecified) as i32,
+        gamma_m0: section.number("gamma_M0", "gamma_m0"),
+        gamma_m1: section.number("gamma_M1", "gamma_m1"),
+        gamma_m2: section.number("gamma_M2", "gamma_m2"),
+        gamma_m5: section.number("gamma_M5", "gamma_m5"),
+    };
+    section.finish();
+    factors
+}

@@ -1,0 +1,121 @@
+//! `[weld.*]`, `[bolt.*]`.
+
+use fishplate_proto::v1;
+
+use super::document::{Entry, Section};
+use super::parts::points;
+use super::phrase::{self, Bead};
+
+const PATHS: [(&str, v1::WeldPath); 8] = [
+    ("walls", v1::WeldPath::Walls),
+    ("foot", v1::WeldPath::Foot),
+    ("all round", v1::WeldPath::AllRound),
+    ("long edges", v1::WeldPath::LongEdges),
+    ("leg x", v1::WeldPath::LegX),
+    ("leg y", v1::WeldPath::LegY),
+    ("leg z", v1::WeldPath::LegZ),
+    ("both legs", v1::WeldPath::BothLegs),
+];
+
+pub(super) fn weld((name, section): (String, Section<'_>)) -> v1::Weld {
+    let joins =
+        section.need("joins", "joins", "[\"part.front-bracket\", \"rail.frame.web.outboard\"]");
+    let mut weld = v1::Weld {
+        name,
+        datums: section.get("datum", "datums").map_or(Vec::new(), |d| d.texts(None)),
+        only: section.only(),
+        joins: joins.map_or(Vec::new(), |j| j.texts(Some(2))),
+        gap: section.quantity("gap", "gap"),
+        sealed: section.get("sealed", "sealed").and_then(|s| s.yes()).unwrap_or_default(),
+        ..v1::Weld::default()
+    };
+    let bead = section.need("bead", "bead", "\"fillet leg 4 mm\"").and_then(|entry| {
+        for field in ["leg", "plug_diameter", "both_sides"] {
+            entry.also(&format!("{}.{field}", section.path));
+        }
+        entry.read(phrase::bead)
+    });
+    match bead {
+        Some(Bead::Fillet { leg, both_sides }) => {
+            weld.bead = v1::BeadKind::Fillet as i32;
+            weld.leg = Some(leg);
+            weld.both_sides = both_sides;
+            if let Some(along) = section.need("along", "along", "\"all round\"") {
+                path(&mut weld, &along);
+            }
+            if let Some((on, off)) =
+                section.get("pattern", "stitch_on_mm").and_then(|p| p.read(phrase::stitches))
+            {
+                weld.stitch_on_mm = Some(on);
+                weld.stitch_off_mm = Some(off);
+            }
+        }
+        Some(Bead::Plug(diameter)) => {
+            weld.bead = v1::BeadKind::Plug as i32;
+            weld.plug_diameter = Some(diameter);
+            weld.points = section
+                .need("at", "points", "[\"x -40, z 20 mm\", \"x 40, z 20 mm\"]")
+                .map_or(Vec::new(), |at| points(&at, 2));
+        }
+        // The fault of the bead is enough: which other keys belong depends on it.
+        None => return weld,
+    }
+    section.finish();
+    weld
+}
+
+/// A named path, or a polyline of points.
+fn path(weld: &mut v1::Weld, along: &Entry<'_>) {
+    if along.is_list() {
+        weld.along = v1::WeldPath::Points as i32;
+        weld.points = points(along, 2);
+    } else {
+        let path = along.choice(&PATHS).unwrap_or(v1::WeldPath::Unspecified);
+        weld.along = path as i32;
+    }
+}
+
+pub(super) fn bolt((name, section): (String, Section<'_>)) -> v1::Bolt {
+    let size = section.need("size", "thread", "\"M14 10.9\"").and_then(|entry| {
+        entry.also(&format!("{}.class", section.path));
+        entry.read(phrase::bolt)
+    });
+    let (thread, class) = size.unwrap_or_default();
+    let washer = section.get("washer", "washer_outside_mm").and_then(|entry| {
+        entry.also(&format!("{}.washer_thickness_mm", section.path));
+        entry.read(phrase::washer)
+    });
+    let faces = [
+        ("bare", v1::FacePreparation::Bare),
+        ("painted", v1::FacePreparation::Painted),
+        ("blasted", v1::FacePreparation::Blasted),
+        ("zinc", v1::FacePreparation::Zinc),
+    ];
+    let through =
+        section.need("through", "through", "[\"mount.front\", \"part.front-bracket.floor\"]");
+    let tighten = section.need(
+        "tighten",
+        "tightening",
+        "\"torque wrench, scatter 1.6, thread friction 0.14\"",
+    );
+    let bolt = v1::Bolt {
+        name,
+        datums: section.get("datum", "datums").map_or(Vec::new(), |d| d.texts(None)),
+        only: section.only(),
+        thread,
+        class,
+        through: through.map_or(Vec::new(), |t| t.texts(None)),
+        at: section.get("at", "at").map_or(Vec::new(), |at| points(&at, 2)),
+        hole: section.need_quantity("hole", "hole", "\"15 mm\""),
+        washer_outside_mm: washer.map(|w| w.0),
+        washer_thickness_mm: washer.map(|w| w.1),
+        faces: section
+            .need("faces", "faces", "\"bare\"")
+            .and_then(|entry| entry.choice(&faces))
+            .unwrap_or(v1::FacePreparation::Unspecified) as i32,
+        friction: section.need_number("friction", "friction", "\"~0.20\""),
+        tightening: tighten.and_then(|entry| entry.read(phrase::tightening)),
+    };
+    section.finish();
+    bolt
+}

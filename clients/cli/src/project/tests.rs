@@ -1,0 +1,187 @@
+// What the demo files say, read by eye.
+
+use super::*;
+
+const VAN_A: &str = include_str!("../../demo/van-a.toml");
+const VAN_B: &str = include_str!("../../demo/van-b.toml");
+const VAN_MIN: &str = include_str!("../../demo/van-min.toml");
+
+fn load(text: &str) -> Loaded {
+    read(text).unwrap_or_else(|faults| panic!("{faults:#?}"))
+}
+
+fn mm(length: &Option<v1::Length>) -> f64 {
+    length.as_ref().unwrap().value_mm
+}
+
+fn close(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
+
+#[test]
+fn design_a_is_read_whole() {
+    let loaded = load(VAN_A);
+    let p = &loaded.project;
+    assert!(p.symmetric && p.rules == v1::RulePack::En1993 as i32);
+    let car = p.car.as_ref().unwrap();
+    assert!(close(car.mass.as_ref().unwrap().value_kg, 2050.0));
+    let height = car.cg_height.as_ref().unwrap();
+    assert!(height.guessed && close(height.low_mm.unwrap(), 710.0));
+    let torque = p.drive.as_ref().unwrap().torque.as_ref().unwrap();
+    assert!(close(torque.value_nmm, 250e3));
+    assert_eq!(p.mounts[0].name, "front");
+    assert!(close(p.mounts[1].at.unwrap().y_mm.unwrap(), 405.0));
+    let radial = p.bushes[0].radial.as_ref().unwrap();
+    assert!(close(radial.high_n_per_mm.unwrap(), 7000.0));
+    let rail = &p.rails[0];
+    assert_eq!(rail.readings.len(), 7);
+    assert!(close(rail.readings[2].x_mm, 330.0) && close(mm(&rail.readings[2].thickness), 2.2));
+    assert!(close(mm(&rail.web), 425.0) && close(mm(&rail.from), -700.0));
+    let names: Vec<&str> = p.parts.iter().map(|p| p.name.as_str()).collect();
+    assert_eq!(names, ["front-bracket", "cross", "cross-end"]);
+    assert_eq!(p.parts[0].steel, "S275");
+    let Some(v1::part::Form::Bar(bar)) = &p.parts[1].form else { panic!("a bar") };
+    assert_eq!(bar.between[1], "part.cross-end.right.inboard");
+    assert_eq!(bar.legs, [v1::Direction::XPlus as i32, v1::Direction::ZPlus as i32]);
+    assert_eq!(p.welds.len(), 2);
+    assert_eq!(p.bolts.len(), 3);
+    assert_eq!(p.bolts[1].at.len(), 2);
+    assert_eq!(p.bolts[0].thread, "M12");
+    assert_eq!(p.cases.len(), 10);
+    let pothole = p.cases.iter().find(|c| c.name == "P1").unwrap();
+    assert_eq!(pothole.kind, v1::CaseKind::PotholeBraked as i32);
+    assert_eq!(pothole.side, v1::Side::Left as i32);
+    assert_eq!(pothole.class, v1::CaseClass::Abuse as i32);
+    assert!(close(pothole.field.as_ref().unwrap().value_g, 2.0));
+    assert!(close(p.factors.as_ref().unwrap().gamma_m2.as_ref().unwrap().value, 1.25));
+}
+
+#[test]
+fn design_b_is_read_whole() {
+    let p = load(VAN_B).project;
+    assert_eq!(p.parts.len(), 9);
+    let form =
+        |name: &str| p.parts.iter().find(|p| p.name == name).and_then(|p| p.form.clone()).unwrap();
+    let v1::part::Form::Plate(doubler) = form("front-doubler") else { panic!("a plate") };
+    assert_eq!(doubler.outline, v1::Outline::Spear as i32);
+    assert!(close(doubler.size.unwrap().x_mm.unwrap(), 200.0));
+    let v1::part::Form::Plate(boxing) = form("front-box") else { panic!("a plate") };
+    assert!(close(mm(&boxing.to), 580.0) && boxing.centre.is_none());
+    let v1::part::Form::Gusset(gusset) = form("front-gusset") else { panic!("a gusset") };
+    assert_eq!(gusset.at.len(), 2);
+    let v1::part::Form::Sleeve(sleeve) = form("front-sleeve") else { panic!("a sleeve") };
+    assert!(close(sleeve.outside_mm, 28.0) && close(sleeve.bore_mm, 15.0));
+    let weld = |name: &str| p.welds.iter().find(|w| w.name == name).unwrap();
+    assert_eq!(weld("front-plugs").points.len(), 4);
+    assert!(close(weld("front-box").stitch_off_mm.unwrap(), 40.0) && weld("front-box").sealed);
+    assert!(weld("front-gusset-foot").both_sides);
+    assert_eq!(weld("front-gusset-foot").along, v1::WeldPath::LegZ as i32);
+    assert_eq!(p.bolts.iter().find(|b| b.name == "cross-end").unwrap().at.len(), 4);
+}
+
+#[test]
+fn the_shortest_file_is_read_whole() {
+    let p = load(VAN_MIN).project;
+    assert_eq!(p.parts[0].datums, ["mount.front", "mount.rear"]);
+    assert_eq!(p.bolts[0].through, ["mount", "part.bracket.floor"]);
+    assert_eq!(p.case_set, v1::CaseSet::Road as i32);
+    assert!(p.cases.is_empty());
+    assert_eq!(p.factors.unwrap().set, v1::FactorSet::En1993 as i32);
+}
+
+/// The rarer words, put into the shortest file.
+#[test]
+fn what_the_demo_files_leave_out_is_read_too() {
+    let text = VAN_MIN
+        .replace(
+            "mass       = \"2050 kg\"\n",
+            "corner_scales = { front_left = \"372 kg\", front_right = \"370 kg\", rear_left = \
+             \"650 kg\", rear_right = \"658 kg\" }\nlifted = { by = \"600 mm\", front_gains = \
+             \"31.5 kg\" }\n",
+        )
+        .replace("cg_ahead   = \"987 mm\"\n", "")
+        .replace("cg_height  = \"~760 mm ± 50\"\n", "")
+        .replace("[mount.rear]", "[added.battery]\nmass = \"120 kg\"\nat = \"2500, 10, 470 mm\"\n\n[mount.rear]")
+        .replace("lands = \"bolt.bush\"\n\n[steel", "lands = \"part.spacer\"\nseat = \"30 mm\"\nfit_up_gap = \"1/8 in\"\nonly = \"left\"\n\n[steel")
+        .replace("web_is  =", "held = \"x -600, x 800 mm\"\nweb_is_right = \"2.3, 2.5 mm\"\nweb_is  =")
+        .replace("[weld.foot]", "[part.spacer]\nblock = \"round 60, height 45 mm rail-steel\"\non = \"part.plate.under\"\ncentre = \"x 360, y 485 mm\"\n\n[part.plate]\nplate = \"3 mm S275\"\non = \"rail.frame.bottom.under\"\ncentre = \"x 0, y 0 mm\"\noutline = [\"x 0, y 0 mm\", \"x 50, y 0 mm\", \"x 0, y 50 mm\"]\n\n[part.tie]\nbar = \"box 50 x 50 x 3 mm S235\"\naxis = \"x -300, z 380 mm\"\nbetween = [\"rail.frame.left.web.inboard\", \"rail.frame.right.web.inboard\"]\n\n[weld.foot]\ngap = \"1 mm\"")
+        .replace("along = \"walls\"", "along = [\"x 0, z 0 mm\", \"x 0, z 40 mm\"]")
+        .replace("axial  = \"~1800 N/mm ×÷ 2\"", "axial  = \"~1800 N/mm ×÷ 2\"\ntorsional = \"12 N m/rad\"\nconical = \"40 N m/rad\"");
+    let p = load(&text).project;
+    let car = p.car.as_ref().unwrap();
+    assert!(close(
+        car.corner_scales.as_ref().unwrap().front_left.as_ref().unwrap().value_kg,
+        372.0
+    ));
+    assert!(close(mm(&car.lifted.as_ref().unwrap().lift), 600.0));
+    assert_eq!(car.added_masses[0].name, "battery");
+    let rear = &p.mounts[1];
+    assert!(close(mm(&rear.seat), 30.0) && close(mm(&rear.fit_up_gap), 3.175));
+    assert_eq!(rear.only, v1::Side::Left as i32);
+    assert_eq!(p.rails[0].held_x_mm, [-600.0, 800.0]);
+    assert!(close(mm(&p.rails[0].readings_right[1].thickness), 2.5));
+    assert!(close(p.bushes[0].torsional.as_ref().unwrap().value_nmm_per_rad, 12e3));
+    assert_eq!(p.welds[0].along, v1::WeldPath::Points as i32);
+    assert!(close(mm(&p.welds[0].gap), 1.0));
+    assert_eq!(p.parts.iter().find(|p| p.name == "spacer").unwrap().steel, "rail-steel");
+}
+
+#[test]
+fn every_field_knows_its_line() {
+    let loaded = load(VAN_A);
+    for (path, text) in [
+        ("title", "\"Van, design A\""),
+        ("car.cg_height", "\"~760 mm ± 50\""),
+        ("rails[0].readings[2].thickness", "\"2.9, 2.7, 2.2, 2.6, 2.5, 2.4, 2.8 mm ± 0.1\""),
+        ("rails[0].channel.wall_mm", "\"channel 100 x 45 x 3 mm\""),
+        ("parts[0].folded.thickness", "\"U 5 mm S275\""),
+        ("parts[0].steel", "\"U 5 mm S275\""),
+        ("project.mounts[1].at.y_mm", "\"-290, 405, 440 mm ± 1.5\""),
+        ("welds[1].joins[1]", "\"part.cross-end\""),
+        ("bolts[1].at[1]", "\"x -250, z 470 mm\""),
+        ("bolts[0].tightening.scatter", "\"torque wrench, scatter 1.8, thread friction 0.14\""),
+        ("cases[7].field", "\"2 g\""),
+        ("parts[2]", "[part.cross-end]"),
+        ("bolts[2].washer_thickness_mm", "\"24 x 2.5 mm\""),
+    ] {
+        let span = loaded.places.find(path).unwrap_or_else(|| panic!("{path}"));
+        let found = VAN_A.get(span).unwrap();
+        assert!(found.starts_with(text), "{path}: {found}");
+    }
+}
+
+#[test]
+fn every_kind_of_case_has_its_words() {
+    let phrases = [
+        "standing",
+        "bump",
+        "rebound",
+        "twist, left wheel up",
+        "brake",
+        "brake backwards",
+        "drive",
+        "drive backwards",
+        "corner left",
+        "kerb left",
+        "pothole left, brake locked",
+        "pothole left, edge",
+        "corner left and brake",
+        "jack, centre",
+        "jack, left",
+        "lift",
+        "tow forward",
+        "tow rearward",
+        "tie-down forward",
+        "tie-down rearward",
+        "tie-down sideways",
+    ];
+    let lines: Vec<String> = phrases
+        .iter()
+        .enumerate()
+        .map(|(at, is)| format!("c{at} = {{ is = \"{is}\", kind = \"normal\" }}"))
+        .collect();
+    let text = VAN_MIN.replace("set = \"road\"", &lines.join("\n"));
+    let kinds: Vec<i32> = load(&text).project.cases.iter().map(|c| c.kind).collect();
+    // The contract numbers them 1 to 21 in this order.
+    assert_eq!(kinds, (1..=21).collect::<Vec<i32>>());
+}
