@@ -24,8 +24,7 @@ impl Asked {
     #[must_use]
     pub fn even(count: usize) -> Self {
         let steps = if count < 2 { 1 } else { count - 1 };
-        let every_beam =
-            (0..count).map(|i| Station::at(i as f64 / steps as f64)).collect();
+        let every_beam = (0..count).map(|i| Station::at(i as f64 / steps as f64)).collect();
         Asked { every_beam, stations: BTreeMap::new() }
     }
 }

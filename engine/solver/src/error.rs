@@ -96,13 +96,11 @@ pub enum SolveError {
         contact: ContactId,
     },
     /// The eigenvalue search did not converge to the modes asked for.
-    #[error("{found} of {asked} modes were found; a count of the spectrum expects {counted}")]
+    #[error("{found} modes were found below the last one; a count of the spectrum says {counted}")]
     ModesMissing {
-        /// Modes asked for.
-        asked: usize,
-        /// Modes found.
+        /// Modes found below the last one.
         found: usize,
-        /// Modes that the count of negative pivots says there are below the highest one found.
+        /// Modes that there are below it, by the count of negative pivots.
         counted: usize,
     },
     /// The caller asked to stop.

@@ -1,8 +1,8 @@
 //! The validated model: what the solver accepts.
 
+use crate::model::Orientation;
 use crate::model::{BeamId, FrameDraft, LinkId, NodeId};
 use crate::vector::{Vec3, cross, dot, norm, scale, sub};
-use crate::model::Orientation;
 
 /// A frame in which every reference exists, every number is usable and every member has a
 /// length. Only [`FrameDraft::validate`] makes one.

@@ -46,3 +46,8 @@ pub(crate) fn six(a: Vec3, b: Vec3) -> [f64; 6] {
 pub(crate) fn largest(values: &[f64]) -> f64 {
     values.iter().fold(0.0, |top, v| fishplate_quantity::algebra::larger(top, v.abs()))
 }
+
+/// Whether a value is above its limit; NaN is.
+pub(crate) fn exceeds(value: f64, limit: f64) -> bool {
+    value > limit || value.is_nan()
+}

@@ -1,0 +1,195 @@
+//! Free motions: found by inverse iteration, judged by the strain energy of the parts.
+//!
+//! A small pivot alone proves nothing: slender structures have small pivots too. A motion is free
+//! when its energy, summed from the deformations of the parts, vanishes against that of the
+//! scaled movement.
+
+use crate::assembly::{MOST_MODES, Skeleton};
+use crate::error::FreeMotion;
+use crate::frame::FrameModel;
+use crate::linear::Double;
+use crate::linear::{Factor, eigen::dense_symmetric, eigen::rough_vector};
+use crate::model::{Dof, NodeId};
+use crate::part::Part;
+
+/// Energy (Rayleigh quotient of the scaled stiffness) below which a motion is free. Rounding
+/// leaves about 1e-31; what lies between this and 1e-15 f64 can't solve, and what a coordinate
+/// written with nine digits keeps from being in line is a mechanism in practice.
+const FREE: f64 = 1e-17;
+/// Inverse iteration steps; each divides what isn't free by its eigenvalue over the shift.
+const STEPS: usize = 10;
+
+/// All free motions found, at most [`MOST_MODES`]; empty when the stiffness is sound.
+pub(crate) fn free_motions(
+    model: &FrameModel,
+    skeleton: &Skeleton,
+    parts: &[Part],
+    scale: &[f64],
+    values: &[f64],
+) -> Vec<FreeMotion> {
+    let size = skeleton.reduction.unknowns;
+    let Some(shifted) = shifted_factor(skeleton, values) else { return Vec::new() };
+    let stiffness = |z: &[f64]| scaled_forces(model, skeleton, parts, scale, z);
+    let count = if size < MOST_MODES + 2 { size } else { MOST_MODES + 2 };
+    let mut block: Vec<Vec<f64>> = (0..count).map(|i| rough_vector(size, i)).collect();
+    for vector in &mut block {
+        shifted.solve(vector);
+    }
+    orthonormalise(&mut block);
+    for _ in 0..STEPS {
+        for vector in &mut block {
+            let mut image = stiffness(vector);
+            shifted.solve(&mut image);
+            for (v, i) in vector.iter_mut().zip(&image) {
+                *v -= i;
+            }
+        }
+        orthonormalise(&mut block);
+        rotate_to_ritz(&mut block, &stiffness);
+    }
+    let mut free: Vec<Vec<f64>> = Vec::new();
+    for vector in block {
+        let image = stiffness(&vector);
+        let energy: f64 = vector.iter().zip(&image).map(|(a, b)| a * b).sum();
+        if energy.abs() < FREE && free.len() < MOST_MODES {
+            let q: Vec<f64> = vector.iter().zip(scale).map(|(v, s)| v * s).collect();
+            free.push(skeleton.reduction.expand_free(&q).into_iter().flatten().collect());
+        }
+    }
+    name(model, free)
+}
+
+/// Factor of the scaled stiffness plus the smallest multiple of the identity that makes it
+/// positive definite.
+fn shifted_factor(skeleton: &Skeleton, values: &[f64]) -> Option<Factor> {
+    let mut shift = 1e-14;
+    while shift < 1e-5 {
+        let mut shifted = values.to_vec();
+        for unknown in 0..skeleton.reduction.unknowns {
+            shifted[skeleton.pattern.diagonal(unknown)] += shift;
+        }
+        if let Ok(factor) = Factor::new(&skeleton.pattern, &shifted) {
+            return Some(factor);
+        }
+        shift *= 10.0;
+    }
+    None
+}
+
+/// Scaled stiffness times a vector, from the deformations of the parts in doubled precision.
+fn scaled_forces(
+    model: &FrameModel,
+    skeleton: &Skeleton,
+    parts: &[Part],
+    scale: &[f64],
+    z: &[f64],
+) -> Vec<f64> {
+    let q: Vec<Double> = z.iter().zip(scale).map(|(z, s)| Double::from_f64(z * s)).collect();
+    let held = vec![0.0; skeleton.reduction.held.len()];
+    let movements = skeleton.reduction.expand(&q, &held);
+    let no_loads = vec![0.0; 6 * model.draft.nodes.len()];
+    let (rest, _) = skeleton.unbalanced(parts, &movements, &no_loads);
+    rest.iter().zip(scale).map(|(r, s)| -r.to_f64() * s).collect()
+}
+
+fn orthonormalise(block: &mut Vec<Vec<f64>>) {
+    let mut done: Vec<Vec<f64>> = Vec::with_capacity(block.len());
+    for mut vector in block.drain(..) {
+        let before = norm(&vector);
+        for _ in 0..2 {
+            for other in &done {
+                let part: f64 = vector.iter().zip(other).map(|(a, b)| a * b).sum();
+                for (v, o) in vector.iter_mut().zip(other) {
+                    *v -= part * o;
+                }
+            }
+        }
+        let after = norm(&vector);
+        if after > 1e-10 * before {
+            for v in &mut vector {
+                *v /= after;
+            }
+            done.push(vector);
+        }
+    }
+    *block = done;
+}
+
+/// Turns the block so that its vectors approach single eigenvectors.
+fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f64>) {
+    let images: Vec<Vec<f64>> = block.iter().map(|v| stiffness(v)).collect();
+    let energy =
+        |i: usize, j: usize| -> f64 { block[i].iter().zip(&images[j]).map(|(a, b)| a * b).sum() };
+    let (_, vectors) = dense_symmetric(block.len(), |i, j| 0.5 * (energy(i, j) + energy(j, i)));
+    let turned: Vec<Vec<f64>> = vectors
+        .iter()
+        .map(|weights| {
+            let mut sum = vec![0.0; block[0].len()];
+            for (w, v) in weights.iter().zip(block.iter()) {
+                for (s, x) in sum.iter_mut().zip(v) {
+                    *s += w * x;
+                }
+            }
+            sum
+        })
+        .collect();
+    *block = turned;
+    orthonormalise(block);
+}
+
+/// Separates the motions so that each has a movement that the others lack (Gaussian elimination
+/// with full pivoting), and names it.
+fn name(model: &FrameModel, mut motions: Vec<Vec<f64>>) -> Vec<FreeMotion> {
+    let size = model.size();
+    // Translations are compared with rotations by the size of the model; a shade of preference
+    // for translations settles ties.
+    let weigh = |movement: usize, value: f64| {
+        if movement % 6 < 3 { value.abs() / size * (1.0 + 1e-6) } else { value.abs() }
+    };
+    let mut pivots: Vec<usize> = Vec::new();
+    for turn in 0..motions.len() {
+        let mut best = (turn, 0, 0.0);
+        for (row, motion) in motions.iter().enumerate().skip(turn) {
+            for (movement, &value) in motion.iter().enumerate() {
+                let weight = weigh(movement, value);
+                // A later one must be clearly larger: rounding doesn't choose among equals.
+                if weight > best.2 * (1.0 + 1e-9) {
+                    best = (row, movement, weight);
+                }
+            }
+        }
+        let (row, pivot, _) = best;
+        motions.swap(turn, row);
+        pivots.push(pivot);
+        let lead = motions[turn].clone();
+        for (other, motion) in motions.iter_mut().enumerate() {
+            if other != turn {
+                let factor = motion[pivot] / lead[pivot];
+                for (m, l) in motion.iter_mut().zip(&lead) {
+                    *m -= factor * l;
+                }
+            }
+        }
+    }
+    motions
+        .into_iter()
+        .zip(pivots)
+        .map(|(motion, pivot)| {
+            let unit = motion[pivot];
+            let shape = motion
+                .chunks_exact(6)
+                .map(|node| [0, 1, 2, 3, 4, 5].map(|i| node[i] / unit))
+                .collect();
+            FreeMotion {
+                node: NodeId(pivot / 6),
+                direction: Dof::ALL[pivot % 6],
+                within_beam: None,
+                shape,
+            }
+        })
+        .collect()
+}
+
+fn norm(v: &[f64]) -> f64 {
+    v.iter().map(|x| x * x).sum::<f64>().sqrt()
+}

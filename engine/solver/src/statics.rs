@@ -1,0 +1,536 @@
+//! Linear statics, with one-sided contacts where the model has them.
+
+use crate::answer::{
+    Asked, BeamAnswer, CaseAnswer, LinkAnswer, Quality, Reaction, SpringAnswer, StaticAnswer,
+    Station, Warning,
+};
+use crate::assembly::Structure;
+use crate::beam::element::{Ends, MemberLoad, Natural};
+use crate::beam::loads::{Within, start_of, within_members};
+use crate::beam::recovery::Solved;
+use crate::contact::{Loading, Settled, Systems, settle};
+use crate::error::{Cancel, SolveError, poll};
+use crate::frame::FrameModel;
+use crate::linear::Double;
+use crate::model::{BeamId, CaseId, Dof, LinkId, LoadCase, NodeId, SpringId, SupportId};
+use crate::part::spring_law;
+use crate::vector::{Vec3, add, cross, exceeds, head, largest, scale, six, sub, tail};
+use fishplate_quantity::algebra::larger;
+use std::collections::BTreeMap;
+
+/// Solves all load cases.
+///
+/// Without one-sided contacts all cases share one factorisation; with them each case searches its
+/// own state.
+///
+/// # Errors
+/// A mechanism, a stiffness that f64 can't carry, contacts that don't settle, stations outside
+/// 0..1, or the caller's wish to stop.
+///
+/// # Example
+/// ```
+/// use fishplate_solver::{Asked, RunToEnd, statics};
+/// use fishplate_solver::model::*;
+///
+/// let steel = Material {
+///     youngs_modulus: 210e9, shear_modulus: 81e9, density: 7850.0, thermal_expansion: 12e-6,
+/// };
+/// let bar = BeamSection {
+///     area: 1e-4, i_y: 1e-9, i_z: 1e-9, i_yz: 0.0, torsion_constant: 1.4e-9,
+///     shear_area_y: None, shear_area_z: None, shear_centre_y: 0.0, shear_centre_z: 0.0,
+///     stress_points: vec![], torsion_modulus: None,
+/// };
+/// let draft = FrameDraft {
+///     nodes: vec![Node { position: [0.0; 3] }, Node { position: [2.0, 0.0, 0.0] }],
+///     sections: vec![bar],
+///     materials: vec![steel],
+///     beams: vec![Beam::between(
+///         NodeId(0), NodeId(1), SectionId(0), MaterialId(0), Orientation::Roll(0.0),
+///     )],
+///     supports: vec![Support {
+///         node: NodeId(0), axes: GLOBAL_AXES, dofs: [Restraint::Fixed; 6],
+///     }],
+///     load_cases: vec![LoadCase {
+///         nodal: vec![NodalLoad {
+///             node: NodeId(1), force: [2100.0, 0.0, 0.0], moment: [0.0; 3],
+///         }],
+///         ..LoadCase::default()
+///     }],
+///     ..FrameDraft::default()
+/// };
+/// let model = draft.validate().expect("a sound model");
+/// let answer = statics(&model, &Asked::ends(), &RunToEnd).expect("it stands");
+/// // F L / (E A) = 2100 * 2 / (210e9 * 1e-4) = 0.2 mm
+/// assert!((answer.cases[0].displacements[1][0] - 2e-4).abs() < 1e-15);
+/// ```
+pub fn statics(
+    model: &FrameModel,
+    asked: &Asked,
+    cancel: &dyn Cancel,
+) -> Result<StaticAnswer, SolveError> {
+    check_stations(asked)?;
+    let structure = Structure::new(model)?;
+    let mut systems = Systems::default();
+    let mut cases = Vec::with_capacity(model.draft.load_cases.len());
+    for index in 0..model.draft.load_cases.len() {
+        poll(cancel)?;
+        let case = solve_case(&structure, &mut systems, CaseId(index), cancel)?;
+        cases.push(recover(&structure, asked, &case));
+    }
+    Ok(StaticAnswer { cases })
+}
+
+fn check_stations(asked: &Asked) -> Result<(), SolveError> {
+    let all = asked.every_beam.iter().chain(asked.stations.values().flatten());
+    for station in all {
+        if !(0.0..=1.0).contains(&station.fraction) {
+            return Err(SolveError::Request {
+                field: "stations.fraction",
+                given: station.fraction.to_string(),
+                allowed: "0 (start of the member) to 1 (its end)",
+            });
+        }
+    }
+    Ok(())
+}
+
+/// A load case as forces at the nodes and what is left within the members.
+#[derive(Debug)]
+struct Applied<'a> {
+    case: &'a LoadCase,
+    within: Vec<Within>,
+    member_loads: Vec<MemberLoad>,
+    forces: Vec<f64>,
+    prescribed: BTreeMap<(SupportId, Dof), f64>,
+}
+
+/// A load case with its solution.
+#[derive(Debug)]
+pub(crate) struct Case<'a> {
+    applied: Applied<'a>,
+    settled: Settled,
+}
+
+impl Loading for Applied<'_> {
+    fn forces(&self) -> &[f64] {
+        &self.forces
+    }
+
+    fn prescribed(&self, support: SupportId, dof: Dof) -> f64 {
+        self.prescribed.get(&(support, dof)).copied().unwrap_or(0.0)
+    }
+}
+
+/// Solves one load case.
+pub(crate) fn solve_case<'a>(
+    structure: &Structure<'a>,
+    systems: &mut Systems,
+    case: CaseId,
+    cancel: &dyn Cancel,
+) -> Result<Case<'a>, SolveError> {
+    let applied = apply(structure, &structure.model.draft.load_cases[case.0]);
+    let settled = settle(structure, systems, case, &applied, cancel)?;
+    Ok(Case { applied, settled })
+}
+
+fn apply<'a>(structure: &Structure<'a>, case: &'a LoadCase) -> Applied<'a> {
+    let model = structure.model;
+    let within = within_members(model, &structure.elements, case);
+    let member_loads: Vec<MemberLoad> = structure
+        .elements
+        .iter()
+        .zip(&within)
+        .map(|(element, within)| within.member_load(element))
+        .collect();
+    let mut forces = vec![0.0; 6 * model.draft.nodes.len()];
+    for (node, force) in node_forces(model, case) {
+        for (i, f) in force.into_iter().enumerate() {
+            forces[6 * node.0 + i] += f;
+        }
+    }
+    for (index, element) in structure.elements.iter().enumerate() {
+        if within[index].is_empty() {
+            continue;
+        }
+        let load = &member_loads[index];
+        let held = element.held_forces(load);
+        let at_ends = element.modes.transpose() * held + load.end_forces;
+        let at_nodes = element.to_ends.transpose() * at_ends;
+        let beam = &model.draft.beams[index];
+        for (block, node) in [(0, beam.start), (6, beam.end)] {
+            for i in 0..6 {
+                forces[6 * node.0 + i] -= at_nodes[block + i];
+            }
+        }
+    }
+    let mut prescribed = BTreeMap::new();
+    for movement in &case.prescribed {
+        let support = model
+            .draft
+            .supports
+            .iter()
+            .position(|s| s.node == movement.node)
+            .expect("validation found a support for every prescribed movement");
+        prescribed.insert((SupportId(support), movement.dof), movement.value);
+    }
+    Applied { case, within, member_loads, forces, prescribed }
+}
+
+/// Loads that act at nodes: given forces and the weight of point masses.
+fn node_forces<'a>(
+    model: &'a FrameModel,
+    case: &'a LoadCase,
+) -> impl Iterator<Item = (NodeId, [f64; 6])> + 'a {
+    let given = case.nodal.iter().map(|load| (load.node, six(load.force, load.moment)));
+    let weights = model
+        .draft
+        .masses
+        .iter()
+        .map(|mass| (mass.node, six(scale(mass.mass, case.acceleration), [0.0; 3])));
+    given.chain(weights)
+}
+
+/// Section forces, reactions and the judgement of a solved case.
+fn recover(structure: &Structure<'_>, asked: &Asked, case: &Case<'_>) -> CaseAnswer {
+    let model = structure.model;
+    let solution = &case.settled.solution;
+    let displacements: Vec<[f64; 6]> = solution
+        .movements
+        .chunks_exact(6)
+        .map(|node| [0, 1, 2, 3, 4, 5].map(|i| node[i].to_f64()))
+        .collect();
+    let members = case.members(structure);
+    let beams = members
+        .iter()
+        .enumerate()
+        .map(|(index, member)| member.answer(BeamId(index), asked, case))
+        .collect();
+    let springs: Vec<SpringAnswer> =
+        (0..model.draft.springs.len()).map(|i| case.spring(structure, SpringId(i))).collect();
+    let reactions = case.reactions(structure);
+    let links = case.links(structure);
+    let quality = case.quality(structure, &displacements, &reactions, &springs, &members);
+    CaseAnswer {
+        name: case.applied.case.name.clone(),
+        displacements,
+        reactions,
+        beams,
+        springs,
+        links,
+        contact: case.settled.report.clone(),
+        quality,
+    }
+}
+
+/// A member with its natural deformation and forces.
+pub(crate) struct Member<'a> {
+    pub(crate) solved: Solved<'a>,
+    deformation: Natural,
+    released: Ends,
+}
+
+impl Member<'_> {
+    fn answer(&self, id: BeamId, asked: &Asked, case: &Case<'_>) -> BeamAnswer {
+        let stations: &[Station] = asked.stations.get(&id).unwrap_or(&asked.every_beam);
+        BeamAnswer {
+            beam: id,
+            end_forces: self.solved.end_forces(&case.applied.member_loads[id.0].end_forces),
+            release_movement: [0, 6].map(|end| [0, 1, 2, 3, 4, 5].map(|i| self.released[end + i])),
+            stations: stations.iter().map(|&s| self.solved.station(s)).collect(),
+        }
+    }
+
+    /// Axial force at x, tension positive.
+    pub(crate) fn axial(&self, x: f64) -> f64 {
+        let length = self.solved.element.line.length;
+        let simple = self.solved.within.simple_forces(length, x, crate::answer::Side::After);
+        self.solved.forces[0] + simple[0]
+    }
+}
+
+impl Case<'_> {
+    /// All members of the solved case.
+    pub(crate) fn members<'b>(&'b self, structure: &'b Structure<'_>) -> Vec<Member<'b>> {
+        let model = structure.model;
+        structure
+            .elements
+            .iter()
+            .enumerate()
+            .map(|(index, element)| {
+                let beam = &model.draft.beams[index];
+                let movement = |column: usize| {
+                    let node = if column < 6 { beam.start } else { beam.end };
+                    self.settled.solution.movements[6 * node.0 + column % 6]
+                };
+                // Deformations cancel large movements against each other: in doubled precision.
+                let modes = element.modes * element.to_ends;
+                let deformation = Natural::from_fn(|row, _| {
+                    let mut sum = Double::ZERO;
+                    for column in 0..12 {
+                        sum = sum.plus_product(movement(column), modes[(row, column)]);
+                    }
+                    sum.to_f64()
+                });
+                let load = &self.applied.member_loads[index];
+                let released = element.release_movement(&deformation, load);
+                let of_nodes = Ends::from_fn(|column, _| movement(column).to_f64());
+                Member {
+                    solved: Solved {
+                        element,
+                        section: &model.draft.sections[beam.section.0],
+                        within: &self.applied.within[index],
+                        forces: element.natural_forces(&deformation, load),
+                        ends: element.to_ends * of_nodes - released,
+                    },
+                    deformation,
+                    released,
+                }
+            })
+            .collect()
+    }
+
+    fn spring(&self, structure: &Structure<'_>, id: SpringId) -> SpringAnswer {
+        let spring = &structure.model.draft.springs[id.0];
+        let part = &self.settled.system.parts[structure.elements.len() + id.0];
+        let moved = part.deformation(&self.settled.solution.movements);
+        let mut deformation = [0.0; 6];
+        let mut force = [0.0; 6];
+        for dof in Dof::ALL {
+            let i = dof.index();
+            let phase = structure.spring_phase(&self.settled.system.phases, id, dof);
+            let (stiffness, at_rest) = spring_law(spring, i, phase);
+            deformation[i] = moved[i].plus_f64(-spring.preset[i]).to_f64();
+            force[i] = moved[i].times(stiffness).plus_f64(at_rest).to_f64();
+        }
+        SpringAnswer { spring: id, deformation, force }
+    }
+
+    fn reactions(&self, structure: &Structure<'_>) -> Vec<Reaction> {
+        let held = &self.settled.system.skeleton.reduction.held;
+        structure
+            .model
+            .draft
+            .supports
+            .iter()
+            .enumerate()
+            .map(|(index, support)| {
+                let mut local = [0.0; 6];
+                for (h, &r) in held.iter().zip(&self.settled.solution.reactions) {
+                    if h.support == SupportId(index) {
+                        local[h.dof.index()] = r;
+                    }
+                }
+                let turn = |v: Vec3| {
+                    let [x, y, z] = support.axes;
+                    [0, 1, 2].map(|i| v[0] * x[i] + v[1] * y[i] + v[2] * z[i])
+                };
+                Reaction {
+                    support: SupportId(index),
+                    node: support.node,
+                    force: six(turn(head(&local)), turn(tail(&local))),
+                    local,
+                }
+            })
+            .collect()
+    }
+
+    /// Forces in the links, the last of a chain first: what a slave needs beyond its own support,
+    /// its link gives it and takes from the master.
+    fn links(&self, structure: &Structure<'_>) -> Vec<LinkAnswer> {
+        let model = structure.model;
+        let mut needed: Vec<[f64; 6]> = self
+            .settled
+            .solution
+            .constraint_forces
+            .chunks_exact(6)
+            .map(|node| [0, 1, 2, 3, 4, 5].map(|i| node[i].to_f64()))
+            .collect();
+        for reaction in self.reactions(structure) {
+            for (n, r) in needed[reaction.node.0].iter_mut().zip(reaction.force) {
+                *n -= r;
+            }
+        }
+        let mut answers = vec![[0.0; 6]; model.link_order.len()];
+        for id in model.link_order.iter().rev() {
+            let link = &model.draft.rigid_links[id.0];
+            let mut force = needed[link.slave.0];
+            for (f, linked) in force.iter_mut().zip(link.dofs) {
+                if !linked {
+                    *f = 0.0;
+                }
+            }
+            let arm = sub(model.position(link.slave), model.position(link.master));
+            let moment = add(tail(&force), cross(arm, head(&force)));
+            let passed = six(head(&force), moment);
+            for (n, p) in needed[link.master.0].iter_mut().zip(passed) {
+                *n += p;
+            }
+            answers[id.0] = force;
+        }
+        answers
+            .into_iter()
+            .enumerate()
+            .map(|(i, force_on_slave)| LinkAnswer { link: LinkId(i), force_on_slave })
+            .collect()
+    }
+
+    fn quality(
+        &self,
+        structure: &Structure<'_>,
+        displacements: &[[f64; 6]],
+        reactions: &[Reaction],
+        springs: &[SpringAnswer],
+        members: &[Member<'_>],
+    ) -> Quality {
+        let solution = &self.settled.solution;
+        let health = &self.settled.system.health;
+        let equilibrium = self.equilibrium(structure, reactions, springs);
+        let mut warnings = Vec::new();
+        let bound = health.condition * 0.5 * f64::EPSILON;
+        if exceeds(bound, SENSITIVE) {
+            warnings.push(Warning::Sensitive { bound, softest: health.softest.0 });
+        }
+        let worst = larger(largest(&equilibrium), solution.residual);
+        if exceeds(worst, BALANCED) {
+            warnings.push(Warning::Unbalanced { worst });
+        }
+        let mut most = (0, 0.0);
+        for (node, moved) in displacements.iter().enumerate() {
+            let rotation = largest(&moved[3..]);
+            if rotation > most.1 {
+                most = (node, rotation);
+            }
+        }
+        if most.1 > LARGE_ROTATION {
+            warnings.push(Warning::LargeRotation { node: NodeId(most.0), rotation: most.1 });
+        }
+        Quality {
+            backward_error: solution.backward_error,
+            residual: solution.residual,
+            equilibrium,
+            energy: self.energy(structure, displacements, members),
+            condition: health.condition,
+            smallest_pivot: health.smallest_pivot,
+            last_correction: solution.last_correction,
+            refinements: solution.refinements,
+            warnings,
+        }
+    }
+
+    /// Sum of loads, reactions and ground springs against the largest of them. It is formed from
+    /// the loads as given, not from what the assembly made of them.
+    fn equilibrium(
+        &self,
+        structure: &Structure<'_>,
+        reactions: &[Reaction],
+        springs: &[SpringAnswer],
+    ) -> [f64; 6] {
+        let model = structure.model;
+        let middle = model.middle();
+        let mut sum = Balance::default();
+        for (node, force) in node_forces(model, self.applied.case) {
+            sum.add(sub(model.position(node), middle), head(&force), tail(&force));
+        }
+        for (index, element) in structure.elements.iter().enumerate() {
+            let start = start_of(model, BeamId(index));
+            let (force, moment) = self.applied.within[index].resultant(element, start, middle);
+            sum.add([0.0; 3], force, moment);
+        }
+        for reaction in reactions {
+            sum.add(
+                sub(model.position(reaction.node), middle),
+                head(&reaction.force),
+                tail(&reaction.force),
+            );
+        }
+        for answer in springs {
+            let spring = &model.draft.springs[answer.spring.0];
+            if spring.b.is_none() {
+                let turn = |v: Vec3| {
+                    let [x, y, z] = spring.axes;
+                    [0, 1, 2].map(|i| -(v[0] * x[i] + v[1] * y[i] + v[2] * z[i]))
+                };
+                sum.add(
+                    sub(model.position(spring.a), middle),
+                    turn(head(&answer.force)),
+                    turn(tail(&answer.force)),
+                );
+            }
+        }
+        sum.relative(model.size())
+    }
+
+    /// Twice the work within the parts less twice that of all outer forces, against the sum of
+    /// the parts of both.
+    fn energy(
+        &self,
+        structure: &Structure<'_>,
+        displacements: &[[f64; 6]],
+        members: &[Member<'_>],
+    ) -> f64 {
+        let (mut sum, mut size) = (0.0, 0.0);
+        let mut take = |work: f64| {
+            sum += work;
+            size += work.abs();
+        };
+        for (index, member) in members.iter().enumerate() {
+            // The natural forces do work on the natural deformation of the nodes ...
+            take(member.solved.forces.dot(&member.deformation));
+            // ... and the forces that only hold the loads within, on the nodes themselves.
+            let simple = self.applied.member_loads[index].end_forces;
+            let ends = member.solved.ends + member.released;
+            take(simple.dot(&ends));
+        }
+        for index in 0..structure.model.draft.springs.len() {
+            let answer = self.spring(structure, SpringId(index));
+            let spring = &structure.model.draft.springs[index];
+            for i in 0..6 {
+                take(answer.force[i] * (answer.deformation[i] + spring.preset[i]));
+            }
+        }
+        for (node, force) in node_forces(structure.model, self.applied.case) {
+            for i in 0..6 {
+                take(-force[i] * displacements[node.0][i]);
+            }
+        }
+        let held = &self.settled.system.skeleton.reduction.held;
+        for (h, reaction) in held.iter().zip(&self.settled.solution.reactions) {
+            take(-reaction * self.applied.prescribed(h.support, h.dof));
+        }
+        if size > 0.0 { (sum / size).abs() } else { 0.0 }
+    }
+}
+
+/// Sum of forces and moments, with the largest single contribution to measure it by.
+#[derive(Debug, Default)]
+struct Balance {
+    force: Vec3,
+    moment: Vec3,
+    largest_force: f64,
+    largest_moment: f64,
+}
+
+impl Balance {
+    fn add(&mut self, arm: Vec3, force: Vec3, moment: Vec3) {
+        let about_middle = add(moment, cross(arm, force));
+        self.force = add(self.force, force);
+        self.moment = add(self.moment, about_middle);
+        self.largest_force = larger(self.largest_force, largest(&force));
+        self.largest_moment = larger(self.largest_moment, largest(&about_middle));
+    }
+
+    fn relative(&self, size: f64) -> [f64; 6] {
+        let force = larger(self.largest_force, self.largest_moment / size);
+        let moment = larger(self.largest_moment, self.largest_force * size);
+        let against = |v: f64, base: f64| if base > 0.0 { v.abs() / base } else { 0.0 };
+        six(self.force.map(|v| against(v, force)), self.moment.map(|v| against(v, moment)))
+    }
+}
+
+/// Condition times half an epsilon beyond which the reader is told (common practice, no source).
+const SENSITIVE: f64 = 1e-6;
+/// Imbalance beyond which the reader is told (common practice, no source).
+const BALANCED: f64 = 1e-9;
+/// Rotation beyond which small-displacement theory is doubtful, rad (common practice, no source:
+/// the cosine is off by half a percent).
+const LARGE_ROTATION: f64 = 0.1;
