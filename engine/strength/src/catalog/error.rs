@@ -43,15 +43,11 @@ pub enum CatalogError {
     },
 }
 
-/// A name without blanks, dashes and case, so that `S 275` finds `S275`.
+/// A name without blanks, dashes and case, and with `x` for a multiplication sign: `S 275` finds `S275`.
 pub(super) fn plain(name: &str) -> String {
-    let kept = name.chars().filter(|c| !c.is_whitespace() && !matches!(c, '-' | '_' | '×' | '*'));
-    let text: String = kept.flat_map(char::to_lowercase).collect();
-    // The multiplication sign was dropped above where people write one; put the letter back.
-    if name.contains(['×', '*']) {
-        return plain(&name.replace(['×', '*'], "x"));
-    }
-    text
+    let with_x = name.replace(['×', '*'], "x");
+    let kept = with_x.chars().filter(|c| !c.is_whitespace() && !matches!(c, '-' | '_'));
+    kept.flat_map(char::to_lowercase).collect()
 }
 
 /// The error for an unknown name, with the four nearest of the known ones.

@@ -142,11 +142,11 @@ mod tests {
             assert!(h.holes[0] > thread.d && h.holes[0] < h.holes[1] && h.holes[1] < h.holes[2]);
             assert!(h.d_w > h.holes[2], "the head covers its hole: {}", h.size);
         }
-        let s = |name: &str| (find_hex(&find_thread(name).unwrap()).unwrap().s / MM).round();
-        assert_eq!(
-            ["M8", "M10", "M12", "M14", "M16", "M20"].map(s),
-            [13.0, 16.0, 18.0, 21.0, 24.0, 30.0]
-        );
+        let s = |name: &str| {
+            let hex = find_hex(&find_thread(name).unwrap()).unwrap();
+            (hex.s / MM).round() as i64
+        };
+        assert_eq!(["M8", "M10", "M12", "M14", "M16", "M20"].map(s), [13, 16, 18, 21, 24, 30]);
     }
 
     #[test]

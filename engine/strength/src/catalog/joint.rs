@@ -125,8 +125,7 @@ mod tests {
     /// estimated friction.
     #[test]
     fn scatter_of_the_torque_wrench() {
-        let m =
-            find_tightening("torque wrench, friction estimated".replace(',', "").as_str()).unwrap();
+        let m = find_tightening("torque wrench friction estimated").unwrap();
         let scatter = |a: f64| ((a - 1.0) / (a + 1.0) * 100.0).round();
         assert_eq!((scatter(m.alpha_a_least), scatter(m.alpha_a_most)), (23.0, 33.0));
         assert!(

@@ -6,6 +6,7 @@ use super::hex::HexSize;
 use super::thread::Thread;
 use fishplate_quantity::step;
 use fishplate_quantity::trace::{Dimension, Provenance, Source, Trace};
+use std::f64::consts::PI;
 
 const PRELOAD: Source = Source::new("VDI 2230 Part 1:2003", "R8, assembly preload (from memory)");
 const TORQUE: Source = Source::new("VDI 2230 Part 1:2003", "R13, tightening torque (from memory)");
@@ -55,7 +56,7 @@ pub fn assembly_preload(
     );
     step!(trace, Ratio, PRELOAD, "torsion over tension while tightening";
         r_t(d_2, d_s, p, mu_t) =
-            1.5 * d_2 / d_s * (p / (3.141_592_653_589_793 * d_2) + 1.154_700_538 * mu_t));
+            1.5 * d_2 / d_s * (p / (PI * d_2) + 2.0 / sqrt(3.0) * mu_t));
     step!(trace, Force, PRELOAD, "assembly preload";
         f_m(nu, r_p, a_s, r_t) = nu * r_p * a_s / sqrt(1.0 + 3.0 * sq(r_t)));
     Ok(f_m)
@@ -90,7 +91,7 @@ pub fn assembly_torque(
     });
     step!(trace, Moment, TORQUE, "tightening torque";
         m_a(f_m, p, d_2, mu_t, d_km, mu_h) =
-            f_m * (p / (2.0 * 3.141_592_653_589_793) + 0.577_350_269 * d_2 * mu_t + d_km / 2.0 * mu_h));
+            f_m * (p / (2.0 * PI) + d_2 * mu_t / sqrt(3.0) + d_km / 2.0 * mu_h));
     Ok(m_a)
 }
 

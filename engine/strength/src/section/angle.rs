@@ -6,14 +6,14 @@ use super::outline::Outline;
 use super::properties::{TorsionMethod, TorsionValue, Wall, WallSupport};
 use super::region::Region;
 use super::shape::{Anatomy, NamedPoint, Theory};
-use super::torsion::{corner_bonus, standing, through};
+use super::torsion::{bend_cut, corner_bonus, softer, standing, through};
 use fishplate_quantity::algebra::{cube, larger, smaller};
 
 const SHAPE: &str = "angle";
 
 /// An angle. Drawing origin: outer heel; the vertical leg runs along +z, the horizontal leg along +y.
 ///
-/// The outer heel corner is sharp; the root and both toes (on their inner edges) may be rounded, as rolled angles are.
+/// Rolled angles have a sharp heel, a filleted root, and toes rounded on their inner edges; folded ones a rounded heel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Angle {
     vertical: f64,
@@ -21,6 +21,7 @@ pub struct Angle {
     t: f64,
     root_radius: f64,
     toe_radius: f64,
+    heel_radius: f64,
 }
 
 impl Angle {
@@ -48,7 +49,22 @@ impl Angle {
             t: thickness,
             root_radius,
             toe_radius,
+            heel_radius: 0.0,
         })
+    }
+
+    /// An angle folded from sheet: inner bend radius given, outer one larger by the thickness, square toes.
+    ///
+    /// # Errors
+    /// As [`Angle::new`].
+    pub fn folded(
+        vertical_leg: f64,
+        horizontal_leg: f64,
+        thickness: f64,
+        inner_radius: f64,
+    ) -> Result<Self, SectionError> {
+        let square = Self::new(vertical_leg, horizontal_leg, thickness, inner_radius, 0.0)?;
+        Ok(Self { heel_radius: inner_radius + thickness, ..square })
     }
 
     /// An angle with sharp corners.
@@ -93,12 +109,21 @@ impl Angle {
         self.toe_radius
     }
 
+    /// Radius of the outer heel corner, m; 0 unless folded.
+    #[must_use]
+    pub fn heel_radius(&self) -> f64 {
+        self.heel_radius
+    }
+
     pub(super) fn torsion(&self, method: TorsionMethod) -> Option<TorsionValue> {
         let (long, short) =
             (larger(self.vertical, self.horizontal), smaller(self.vertical, self.horizontal));
         let constant = match method {
-            TorsionMethod::ThinWallSum => (long + short - self.t) * cube(self.t) / 3.0,
-            TorsionMethod::JunctionCorrected => {
+            TorsionMethod::ThinWallSum => {
+                let cut = bend_cut(self.root_radius, self.heel_radius);
+                (long + short - self.t - 2.0 * cut) * cube(self.t) / 3.0
+            }
+            TorsionMethod::JunctionCorrected if self.heel_radius <= 0.0 => {
                 through(long, self.t)
                     + standing(short - self.t, self.t)
                     + corner_bonus(self.t, self.t, self.root_radius)
@@ -112,7 +137,7 @@ impl Angle {
         let (a, b, t) = (self.vertical, self.horizontal, self.t);
         let (r1, r2) = (self.root_radius, self.toe_radius);
         let outline = Outline::polygon(&[
-            (0.0, 0.0, 0.0),
+            (0.0, 0.0, self.heel_radius),
             (b, 0.0, 0.0),
             (b, t, r2),
             (t, t, r1),
@@ -134,7 +159,7 @@ impl Angle {
         Anatomy {
             region: Region::of(vec![outline]),
             theory: Theory::Thin { midline, symmetric: false },
-            torsion: self.default_torsion(),
+            torsion: softer(|method| self.torsion(method)),
             enclosed_area: None,
             points: vec![
                 NamedPoint::new("heel", (0.0, 0.0), Some(1)),
@@ -149,12 +174,5 @@ impl Angle {
                 leg("horizontal leg", b, (t + r1, h), (b, h)),
             ],
         }
-    }
-
-    fn default_torsion(&self) -> TorsionValue {
-        let known = "an angle has both open-section torsion values";
-        let sum = self.torsion(TorsionMethod::ThinWallSum).expect(known);
-        let corrected = self.torsion(TorsionMethod::JunctionCorrected).expect(known);
-        if corrected.constant < sum.constant { corrected } else { sum }
     }
 }

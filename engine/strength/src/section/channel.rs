@@ -6,7 +6,7 @@ use super::outline::Outline;
 use super::properties::{TorsionMethod, TorsionValue, Wall, WallSupport};
 use super::region::Region;
 use super::shape::{Anatomy, NamedPoint, Theory};
-use super::torsion::{corner_bonus, standing, through};
+use super::torsion::{bend_cut, corner_bonus, softer, standing, through};
 use fishplate_quantity::algebra::{cube, larger, smaller};
 
 const SHAPE: &str = "channel";
@@ -14,7 +14,8 @@ const SHAPE: &str = "channel";
 /// A channel. Drawing origin: back of the web at half height; the flanges point towards +y.
 ///
 /// A folded U (two walls on a floor) is a channel on its back: the web is the floor; place it turned in a
-/// [`super::BuiltUp`], or check it in its own axes.
+/// [`super::BuiltUp`], or check it in its own axes. A worn channel is one with its remaining thicknesses and, where the outer
+/// faces were lost, its remaining height and width.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Channel {
     height: f64,
@@ -101,13 +102,23 @@ impl Channel {
         self.inner_radius
     }
 
+    /// Outer corner radius, m.
+    #[must_use]
+    pub fn outer_radius(&self) -> f64 {
+        self.outer_radius
+    }
+
     pub(super) fn torsion(&self, method: TorsionMethod) -> Option<TorsionValue> {
         let (tw, tf) = (self.web_t, self.flange_t);
         let constant = match method {
             TorsionMethod::ThinWallSum => {
-                ((self.height - tf) * cube(tw) + 2.0 * (self.flange - tw / 2.0) * cube(tf)) / 3.0
+                // A rounded corner cuts its bend off the midline.
+                let cut = bend_cut(self.inner_radius, self.outer_radius);
+                let web = self.height - tf - 2.0 * cut;
+                let flange = self.flange - tw / 2.0 - cut;
+                (web * cube(tw) + 2.0 * flange * cube(tf)) / 3.0
             }
-            TorsionMethod::JunctionCorrected => {
+            TorsionMethod::JunctionCorrected if self.outer_radius <= 0.0 => {
                 through(self.height, tw)
                     + 2.0 * standing(self.flange - tw, tf)
                     + 2.0 * corner_bonus(tw, tf, self.inner_radius)
@@ -158,7 +169,7 @@ impl Channel {
         Anatomy {
             region: Region::of(vec![outline]),
             theory: Theory::Thin { midline, symmetric: false },
-            torsion: self.default_torsion(),
+            torsion: softer(|method| self.torsion(method)),
             enclosed_area: None,
             points: vec![
                 NamedPoint::new("lower web corner", (0.0, -h), Some(1)),
@@ -170,12 +181,5 @@ impl Channel {
             ],
             walls: vec![flange("lower flange", -zm), web, flange("upper flange", zm)],
         }
-    }
-
-    fn default_torsion(&self) -> TorsionValue {
-        let known = "a channel has both open-section torsion values";
-        let sum = self.torsion(TorsionMethod::ThinWallSum).expect(known);
-        let corrected = self.torsion(TorsionMethod::JunctionCorrected).expect(known);
-        if corrected.constant < sum.constant { corrected } else { sum }
     }
 }

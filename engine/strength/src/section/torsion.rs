@@ -55,3 +55,21 @@ pub(super) fn corner_bonus(t1: f64, t2: f64, r: f64) -> f64 {
     let circle = 2.0 * (d + b + 3.0 * r - sqrt(2.0 * (2.0 * r + b) * (2.0 * r + d)));
     alpha * sq(sq(circle))
 }
+
+/// What one rounded corner takes from the length of each of its two midlines: half the difference between
+/// the corner and the arc of the mean radius. A sharp outer corner takes nothing.
+pub(super) fn bend_cut(inner_radius: f64, outer_radius: f64) -> f64 {
+    if outer_radius <= 0.0 {
+        return 0.0;
+    }
+    f64::midpoint(inner_radius, outer_radius) * (1.0 - PI / 4.0)
+}
+
+/// The softer of the two values of an open section; the sum alone where the junction formula doesn't apply.
+pub(super) fn softer(by: impl Fn(TorsionMethod) -> Option<TorsionValue>) -> TorsionValue {
+    let sum = by(TorsionMethod::ThinWallSum).expect("an open section has a thin-wall sum");
+    match by(TorsionMethod::JunctionCorrected) {
+        Some(corrected) if corrected.constant < sum.constant => corrected,
+        _ => sum,
+    }
+}

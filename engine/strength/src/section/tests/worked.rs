@@ -349,3 +349,21 @@ fn skew_bending_of_an_angle() {
     let edge = bar.bending_stress(&sideways, -0.01, 0.0);
     agrees("m_z", edge, 100.0 * 0.01 / (0.04 * 0.02_f64.powi(3) / 12.0), 1e-12);
 }
+
+/// A bend of constant thickness is a quarter ring: its area is pi/4 (ro^2 - ri^2), and the developed midline times the thickness is the area.
+#[test]
+fn folded_sections_have_the_area_of_their_blank() {
+    let (t, ri) = (3.0, 4.0);
+    let bend = std::f64::consts::FRAC_PI_2 * (ri + t / 2.0);
+    let folded = SectionShape::from(Angle::folded(0.060, 0.040, t * MM, ri * MM).unwrap());
+    let p = folded.properties();
+    let blank = (60.0 - ri - t) + (40.0 - ri - t) + bend;
+    agrees_mm("angle", p.area, 2, blank * t, 1e-12);
+    agrees_mm("its torsion", p.torsion.constant, 4, blank * 27.0 / 3.0, 1e-12);
+    assert!(folded.torsion(TorsionMethod::JunctionCorrected).is_none());
+    let u = SectionShape::from(Channel::folded(0.080, 0.040, t * MM, ri * MM).unwrap());
+    let p = u.properties();
+    let blank = (80.0 - 2.0 * (ri + t)) + 2.0 * (40.0 - ri - t) + 2.0 * bend;
+    agrees_mm("channel", p.area, 2, blank * t, 1e-12);
+    agrees_mm("its torsion", p.torsion.constant, 4, blank * 27.0 / 3.0, 1e-12);
+}
