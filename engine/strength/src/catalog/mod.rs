@@ -24,6 +24,7 @@ mod preload;
 mod sections;
 mod table;
 mod thread;
+mod thread_limits;
 
 pub use bolt_class::{BoltClass, bolt_classes, find_bolt_class};
 pub use entries::{Entry, EntryKind, EntryValue, entries};
@@ -41,3 +42,4 @@ pub use sections::{
     StandardSection, find_angle, find_round_tube, find_section, find_tube, standard_sections,
 };
 pub use thread::{Thread, ThreadSystem, find_thread, threads};
+pub use thread_limits::ThreadLimits;

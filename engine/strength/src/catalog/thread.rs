@@ -2,6 +2,7 @@
 
 use super::error::{CatalogError, plain, unknown};
 use super::table::{Row, Table};
+use super::thread_limits::{Nominal, ThreadLimits};
 use fishplate_quantity::algebra::sq;
 use std::f64::consts::PI;
 
@@ -46,24 +47,33 @@ pub struct Thread {
     pub a_shank: f64,
     /// The stress area as its standard lists it, rounded.
     pub a_s_listed: f64,
+    /// The least bolt and the largest nut that tolerances allow: what strips first.
+    pub limits: ThreadLimits,
+}
+
+/// What a row of either table says.
+struct Listed {
+    name: String,
+    size: String,
+    coarse: bool,
+    d: f64,
+    pitch: f64,
+    a_s: f64,
 }
 
 impl Thread {
     fn new(
         system: ThreadSystem,
-        name: String,
-        size: String,
-        coarse: bool,
-        d: f64,
-        pitch: f64,
-        a_s_listed: f64,
+        listed: Listed,
+        limits: impl Fn(&Nominal) -> ThreadLimits,
     ) -> Self {
+        let Listed { name, size, coarse, d, pitch, a_s: a_s_listed } = listed;
         let d_2 = d - 0.649_519 * pitch;
         let d_3 = match system {
             ThreadSystem::Metric => d - 1.226_869 * pitch,
             ThreadSystem::Unified => d - 1.299_038 * pitch,
         };
-        let stress_diameter = f64::midpoint(d_2, d_3);
+        let d_1 = d - 1.082_532 * pitch;
         Self {
             name,
             size,
@@ -73,10 +83,11 @@ impl Thread {
             pitch,
             d_2,
             d_3,
-            d_1: d - 1.082_532 * pitch,
-            a_s: PI / 4.0 * sq(stress_diameter),
+            d_1,
+            a_s: PI / 4.0 * sq(f64::midpoint(d_2, d_3)),
             a_shank: PI / 4.0 * sq(d),
             a_s_listed,
+            limits: limits(&Nominal { d, d_2, d_1, pitch }),
         }
     }
 
@@ -90,33 +101,28 @@ impl Thread {
         let (d, pitch) = (row.text("d"), row.text("pitch"));
         let coarse = row.text("series") == "coarse";
         let size = format!("M{d}");
-        let name = if coarse { size.clone() } else { format!("M{d}x{pitch}") };
-        let (d, pitch) = (row.number("d") * MM, row.number("pitch") * MM);
-        Self::new(
-            ThreadSystem::Metric,
-            name,
+        let listed = Listed {
+            name: if coarse { size.clone() } else { format!("M{d}x{pitch}") },
             size,
             coarse,
-            d,
-            pitch,
-            row.number("a_s_listed") * sq(MM),
-        )
+            d: row.number("d") * MM,
+            pitch: row.number("pitch") * MM,
+            a_s: row.number("a_s_listed") * sq(MM),
+        };
+        Self::new(ThreadSystem::Metric, listed, |nominal| ThreadLimits::metric(nominal, &row))
     }
 
     fn unified(row: Row<'_>) -> Self {
         let size = row.text("size").to_owned();
-        let name = format!("{size}-{}", row.text("per_inch"));
-        let coarse = row.text("series") == "UNC";
-        let (d, pitch) = (row.number("d") * INCH, INCH / row.number("per_inch"));
-        Self::new(
-            ThreadSystem::Unified,
-            name,
+        let listed = Listed {
+            name: format!("{size}-{}", row.text("per_inch")),
             size,
-            coarse,
-            d,
-            pitch,
-            row.number("a_t_listed") * sq(INCH),
-        )
+            coarse: row.text("series") == "UNC",
+            d: row.number("d") * INCH,
+            pitch: INCH / row.number("per_inch"),
+            a_s: row.number("a_t_listed") * sq(INCH),
+        };
+        Self::new(ThreadSystem::Unified, listed, ThreadLimits::unified)
     }
 
     /// The ways it is written.
