@@ -1,0 +1,257 @@
+//! Inputs of bolt clauses.
+
+use super::input;
+
+input! {
+    /// One bolt in one ply of a joint.
+    ///
+    /// Axis 1 lies in the ply along the main force, axis 2 across it. `e_1`, `p_1` are the end
+    /// distance and spacing along axis 1, `e_2`, `p_2` across; leave one out where there is no
+    /// edge or neighbour near enough to matter. `f_m`, `alpha_a`, `mu` are needed by slip and
+    /// opening of the joint only. `_ser` forces carry no load factor.
+    pub struct BoltInput {
+        numbers {
+            d: Length, Free, Positive, "nominal diameter of the bolt";
+            d_0: Length, Free, Positive, "diameter of the hole in the ply";
+            a_s: Area, Resistance, Positive, "tensile stress area of the thread";
+            d_m: Length, Resistance, Positive, "mean of the widths across flats and across points of head or nut";
+            f_ub: Stress, Resistance, Positive, "tensile strength of the bolt";
+            t: Length, Resistance, Positive, "thickness of the ply";
+            f_u: Stress, Resistance, Positive, "tensile strength of the ply";
+            n_planes: Ratio, Resistance, Positive, "shear planes through the bolt";
+            f_1_ed: Force, Demand, Any, "shear on the bolt along axis 1, all planes together";
+            f_2_ed: Force, Demand, Any, "shear on the bolt along axis 2, all planes together";
+            f_t_ed: Force, Demand, FromZero, "tension on the bolt, prying included";
+            f_1_ser: Force, Demand, Any, "shear along axis 1 without load factor";
+            f_2_ser: Force, Demand, Any, "shear along axis 2 without load factor";
+            f_t_ser: Force, Demand, FromZero, "tension without load factor";
+        }
+        maybe {
+            e_1: Length, Free, Positive, "end distance along axis 1, from the hole centre";
+            e_2: Length, Free, Positive, "edge distance along axis 2, from the hole centre";
+            p_1: Length, Free, Positive, "spacing along axis 1";
+            p_2: Length, Free, Positive, "spacing along axis 2";
+            sink: Length, Demand, Positive, "depth of the countersink in the ply";
+            t_packing: Length, Demand, Positive, "total thickness of packing";
+            l_joint: Length, Demand, Positive, "length of the joint between the end bolts";
+            mu: Ratio, Resistance, Positive, "friction of the clamped faces";
+            n_friction: Ratio, Resistance, Positive, "friction planes";
+            f_m: Force, Free, Positive, "preload aimed at by the tightening, the largest";
+            alpha_a: Ratio, Free, Positive, "tightening factor, largest over least preload";
+        }
+        choices {
+            /// The property class.
+            class: BoltClass;
+            /// What the shear plane cuts.
+            plane: ShearPlane;
+            /// The shape of the hole.
+            hole: Hole;
+            /// Whether the lap is a single one with one row of bolts.
+            lap: Lap;
+            /// How the bolt is tightened.
+            tightening: Tightening;
+        }
+    }
+}
+
+/// Property classes of ISO 898-1. Inch grades and unmarked bolts are [`BoltClass::Other`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum BoltClass {
+    C4_6,
+    C4_8,
+    C5_6,
+    C5_8,
+    C6_8,
+    C8_8,
+    C9_8,
+    C10_9,
+    C12_9,
+    /// Anything else.
+    Other,
+}
+
+/// What the shear plane cuts. When not known, the thread: short bolts are threaded near the head.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ShearPlane {
+    /// The thread.
+    Threads,
+    /// The plain shank.
+    Shank,
+}
+
+/// The shape of a bolt hole, and how a slot lies to the force.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hole {
+    /// Round, normal clearance.
+    Normal,
+    /// Round, larger than normal.
+    Oversized,
+    /// Short slot, force across its length.
+    ShortSlotAcross,
+    /// Long slot, force across its length.
+    LongSlotAcross,
+    /// Short slot, force along its length.
+    ShortSlotAlong,
+    /// Long slot, force along its length.
+    LongSlotAlong,
+}
+
+/// The kind of lap the bolt sits in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lap {
+    /// A single lap with only one row of bolts across the force: it can tilt.
+    SingleOneRow,
+    /// Any other.
+    Other,
+}
+
+/// How a bolt is tightened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tightening {
+    /// By a procedure of EN 1090-2 that reaches 0.7 fub As.
+    Controlled,
+    /// By torque wrench, with the scatter of its tightening factor.
+    Torque,
+    /// Not to a known preload.
+    Snug,
+}
+
+input! {
+    /// The bolts of one shear joint together.
+    pub struct BoltGroupInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "force on the group through its centre";
+            n_end: Ratio, Resistance, FromZero, "end bolts";
+            n_inner: Ratio, Resistance, FromZero, "inner bolts";
+            f_v_rd: Force, Resistance, Positive, "shear resistance of one bolt";
+            f_b_rd_end: Force, Resistance, Positive, "bearing resistance at an end bolt";
+            f_b_rd_inner: Force, Resistance, Positive, "bearing resistance at an inner bolt";
+        }
+        maybe {}
+        choices {}
+    }
+}
+
+input! {
+    /// A ply weakened by bolt holes, pulled along the bolt line or sheared along it.
+    ///
+    /// The thin-sheet rule needs `r_bolts`, `d_0` and `u`.
+    pub struct BoltedPlyInput {
+        numbers {
+            n_ed: Force, Demand, FromZero, "pull on the ply";
+            v_ed: Force, Demand, FromZero, "shear on the ply along the bolt line";
+            a: Area, Resistance, Positive, "gross area across the pull";
+            a_net: Area, Resistance, Positive, "area across the pull less holes";
+            a_v: Area, Resistance, Positive, "gross area along the shear";
+            a_v_net: Area, Resistance, Positive, "area along the shear less holes";
+            a_nt: Area, Resistance, Positive, "net area in tension of the block that may tear out";
+            a_nv: Area, Resistance, Positive, "net area in shear of the block that may tear out";
+            f_y: Stress, Resistance, Positive, "yield strength of the ply";
+            f_u: Stress, Resistance, Positive, "tensile strength of the ply";
+        }
+        maybe {
+            r_bolts: Ratio, Free, Positive, "bolts at the section over all bolts of the joint";
+            d_0: Length, Free, Positive, "diameter of the holes";
+            u: Length, Free, Positive, "twice the edge distance across the pull, at most the spacing";
+        }
+        choices {
+            /// How the force passes the block.
+            block: Block;
+        }
+    }
+}
+
+/// How the force passes a block that may tear out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Block {
+    /// Through its centre.
+    Concentric,
+    /// Beside its centre.
+    Eccentric,
+}
+
+input! {
+    /// An angle pulled through bolts in one leg, one row along the pull.
+    pub struct AngleLegInput {
+        numbers {
+            n_ed: Force, Demand, FromZero, "pull on the angle";
+            n_bolts: Ratio, Free, Positive, "bolts in the row";
+            e_2: Length, Resistance, Positive, "edge distance across the pull";
+            d_0: Length, Free, Positive, "diameter of the holes";
+            t: Length, Resistance, Positive, "thickness of the leg";
+            a_net: Area, Resistance, Positive, "net area of the angle";
+            f_u: Stress, Resistance, Positive, "tensile strength of the angle";
+        }
+        maybe {
+            p_1: Length, Free, Positive, "spacing along the pull";
+        }
+        choices {}
+    }
+}
+
+input! {
+    /// One bolt row in the flange of a T: a plate pulled by bolts beside a web or a weld.
+    ///
+    /// `m` runs from the bolt to 0.8 of the weld or root, `e` to the edge of the flange.
+    pub struct TStubInput {
+        numbers {
+            f_t_ed: Force, Demand, FromZero, "pull on the row";
+            f_t_rd_sum: Force, Resistance, Positive, "tension resistance of the bolts of the row together";
+            m: Length, Free, Positive, "distance from bolt to the line where the plate is held";
+            e: Length, Free, Positive, "distance from bolt to the edge of the plate";
+            e_min: Length, Free, Positive, "the smaller edge distance of the two plates";
+            t: Length, Resistance, Positive, "thickness of the plate";
+            f_y: Stress, Resistance, Positive, "yield strength of the plate";
+        }
+        maybe {}
+        choices {
+            /// Whether lever forces at the edge can build up.
+            prying: Prying;
+        }
+    }
+}
+
+/// Whether lever forces at the edge of a bolted plate can build up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Prying {
+    /// The edge bears on something stiff.
+    Bears,
+    /// Nothing under the edge, or the bolts stretch too far for it to bear.
+    Free,
+}
+
+input! {
+    /// A thread engaged in a nut or tapped plate.
+    pub struct ThreadInput {
+        numbers {
+            f_t_ed: Force, Demand, FromZero, "tension on the bolt, preload included where it adds";
+            l_e: Length, Resistance, Positive, "length of full engagement";
+            pitch: Length, Free, Positive, "pitch of the thread";
+            d_min: Length, Free, Positive, "least outer diameter of the bolt thread";
+            d_2_min: Length, Free, Positive, "least pitch diameter of the bolt thread";
+            d_1_nut_max: Length, Free, Positive, "largest inner diameter of the nut thread";
+            d_2_nut_max: Length, Free, Positive, "largest pitch diameter of the nut thread";
+            r_m_bolt: Stress, Resistance, Positive, "tensile strength of the bolt";
+            r_m_nut: Stress, Resistance, Positive, "tensile strength of the nut or plate";
+        }
+        maybe {}
+        choices {}
+    }
+}
+
+input! {
+    /// A bolt while it is tightened.
+    pub struct AssemblyInput {
+        numbers {
+            f_m: Force, Demand, FromZero, "largest preload the tightening gives";
+            d_2: Length, Free, Positive, "pitch diameter of the thread";
+            d_3: Length, Free, Positive, "root diameter of the thread";
+            pitch: Length, Free, Positive, "pitch of the thread";
+            mu_thread: Ratio, Demand, FromZero, "friction in the thread";
+            r_p02: Stress, Resistance, Positive, "proof strength of the bolt at 0.2 % strain";
+        }
+        maybe {}
+        choices {}
+    }
+}

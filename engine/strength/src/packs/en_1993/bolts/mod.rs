@@ -1,0 +1,69 @@
+//! Bolts: one bolt in one ply, groups, plies, threads, preload, detailing.
+
+mod bearing;
+mod detailing;
+#[cfg(test)]
+pub(super) mod examples;
+mod plies;
+mod shear;
+mod slip;
+mod t_stub;
+mod tension;
+mod threads;
+
+use crate::clause::input::{BoltClass, BoltInput};
+use crate::packs::pack::Clauses;
+
+use crate::clause::Applicability;
+use crate::clause::input::{
+    AngleLegInput, AssemblyInput, BoltGroupInput, BoltedPlyInput, TStubInput, ThreadInput,
+};
+
+pub(super) const BOLTS: Clauses<BoltInput> = &[
+    &shear::Shear,
+    &bearing::Bearing,
+    &bearing::BearingSingleLap,
+    &bearing::BearingSheet,
+    &tension::Tension,
+    &tension::Punching,
+    &tension::ShearAndTension,
+    &slip::SlipUltimate,
+    &slip::SlipServiceability,
+    &slip::SlipTorque,
+    &slip::Opening,
+];
+pub(super) const BOLT_DETAILING: Clauses<BoltInput> = &[
+    &detailing::EndDistance,
+    &detailing::EdgeDistance,
+    &detailing::SpacingAlong,
+    &detailing::SpacingAcross,
+    &detailing::LargestEdgeDistance,
+    &detailing::LargestSpacing,
+    &detailing::SheetEdgeDistance,
+    &detailing::SheetSpacingAlong,
+    &detailing::SheetSpacingAcross,
+];
+pub(super) const BOLT_GROUPS: Clauses<BoltGroupInput> = &[&shear::Group];
+pub(super) const BOLTED_PLIES: Clauses<BoltedPlyInput> = &[
+    &plies::GrossTension,
+    &plies::NetTension,
+    &plies::NetTensionSheet,
+    &plies::BlockTearing,
+    &plies::GrossShear,
+    &plies::NetShear,
+];
+pub(super) const ANGLE_LEGS: Clauses<AngleLegInput> = &[&plies::AngleByOneLeg];
+pub(super) const T_STUBS: Clauses<TStubInput> = &[&t_stub::TStub];
+pub(super) const THREADS: Clauses<ThreadInput> =
+    &[&threads::BoltThreadStrips, &threads::NutThreadStrips];
+pub(super) const ASSEMBLY: Clauses<AssemblyInput> = &[&threads::YieldWhileTightening];
+
+/// Inside the scope for the classes of EN 1993-1-8:2005, Table 3.1; others are flagged.
+fn class_in_table_3_1(input: &BoltInput) -> Applicability {
+    let listed = !matches!(input.class, BoltClass::C9_8 | BoltClass::C12_9 | BoltClass::Other);
+    Applicability::within(listed, || {
+        "the property class is not in EN 1993-1-8 Table 3.1; the lower factor 0.5 is used for \
+         shear"
+            .to_owned()
+    })
+}

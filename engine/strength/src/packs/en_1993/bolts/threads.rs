@@ -1,0 +1,145 @@
+//! Stripping of threads, and the bolt while it is tightened.
+
+use std::f64::consts::PI;
+
+use fishplate_quantity::{Dimension, Source, Trace, step};
+
+use crate::clause::input::{AssemblyInput, ThreadInput};
+use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::preload;
+
+/// tan 30° of the flank of the ISO metric thread, as the handbook formulas round it.
+const FLANK: f64 = 0.57735;
+
+/// Stripping of the bolt thread.
+pub(super) struct BoltThreadStrips;
+
+const BOLT_THREAD: Source = Source::new("FED-STD-H28/2B", "shear area of external threads");
+
+impl Clause<ThreadInput> for BoltThreadStrips {
+    fn reference(&self) -> Source {
+        BOLT_THREAD
+    }
+
+    fn title(&self) -> &'static str {
+        "the thread of the bolt strips"
+    }
+
+    fn applies(&self, _: &ThreadInput) -> Applicability {
+        Applicability::Applies
+    }
+
+    fn formula(
+        &self,
+        input: &ThreadInput,
+        factors: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let f_t_ed = input.f_t_ed(trace);
+        let l_e = input.l_e(trace);
+        let pitch = input.pitch(trace);
+        let d_1_nut_max = input.d_1_nut_max(trace);
+        let d_2_min = input.d_2_min(trace);
+        let r_m_bolt = input.r_m_bolt(trace);
+        let gamma_m2 = factors.gamma_m2(trace);
+        step!(trace, Area, BOLT_THREAD, "shear area of the bolt thread";
+            a_s_s(l_e, pitch, d_1_nut_max, d_2_min) =
+            PI * l_e / pitch * d_1_nut_max * (pitch / 2.0 + FLANK * (d_2_min - d_1_nut_max)));
+        step!(trace, Force, BOLT_THREAD, "stripping resistance of the bolt thread";
+            f_strip_rd(r_m_bolt, a_s_s, gamma_m2) = 0.6 * r_m_bolt * a_s_s / gamma_m2);
+        step!(trace, Ratio, BOLT_THREAD, "utilisation";
+            utilisation(f_t_ed, f_strip_rd) = f_t_ed / f_strip_rd);
+        Checked::new(f_t_ed, f_strip_rd, Dimension::Force, utilisation)
+    }
+}
+
+/// Stripping of the thread in the nut or plate.
+pub(super) struct NutThreadStrips;
+
+const NUT_THREAD: Source = Source::new("FED-STD-H28/2B", "shear area of internal threads");
+
+impl Clause<ThreadInput> for NutThreadStrips {
+    fn reference(&self) -> Source {
+        NUT_THREAD
+    }
+
+    fn title(&self) -> &'static str {
+        "the thread of the nut or tapped plate strips"
+    }
+
+    fn applies(&self, _: &ThreadInput) -> Applicability {
+        Applicability::Applies
+    }
+
+    fn formula(
+        &self,
+        input: &ThreadInput,
+        factors: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let f_t_ed = input.f_t_ed(trace);
+        let l_e = input.l_e(trace);
+        let pitch = input.pitch(trace);
+        let d_min = input.d_min(trace);
+        let d_2_nut_max = input.d_2_nut_max(trace);
+        let r_m_nut = input.r_m_nut(trace);
+        let gamma_m2 = factors.gamma_m2(trace);
+        step!(trace, Area, NUT_THREAD, "shear area of the nut thread";
+            a_s_n(l_e, pitch, d_min, d_2_nut_max) =
+            PI * l_e / pitch * d_min * (pitch / 2.0 + FLANK * (d_min - d_2_nut_max)));
+        step!(trace, Force, NUT_THREAD, "stripping resistance of the nut thread";
+            f_strip_rd(r_m_nut, a_s_n, gamma_m2) = 0.6 * r_m_nut * a_s_n / gamma_m2);
+        step!(trace, Ratio, NUT_THREAD, "utilisation";
+            utilisation(f_t_ed, f_strip_rd) = f_t_ed / f_strip_rd);
+        Checked::new(f_t_ed, f_strip_rd, Dimension::Force, utilisation)
+    }
+}
+
+/// Stress of the bolt while it is tightened: preload and the torsion of the thread together use at
+/// most nine tenths of the proof strength.
+pub(super) struct YieldWhileTightening;
+
+const TIGHTENING: Source = preload("R7: permitted assembly preload, 90 % of the proof strength");
+
+impl Clause<AssemblyInput> for YieldWhileTightening {
+    fn reference(&self) -> Source {
+        TIGHTENING
+    }
+
+    fn title(&self) -> &'static str {
+        "bolt while it is tightened"
+    }
+
+    fn kind(&self) -> Kind {
+        Kind::Serviceability
+    }
+
+    fn applies(&self, _: &AssemblyInput) -> Applicability {
+        Applicability::Applies
+    }
+
+    fn formula(
+        &self,
+        input: &AssemblyInput,
+        _: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let f_m = input.f_m(trace);
+        let d_2 = input.d_2(trace);
+        let d_3 = input.d_3(trace);
+        let pitch = input.pitch(trace);
+        let mu_thread = input.mu_thread(trace);
+        let r_p02 = input.r_p02(trace);
+        step!(trace, Length, TIGHTENING, "diameter of the stress area";
+            d_s(d_2, d_3) = (d_2 + d_3) / 2.0);
+        step!(trace, Area, TIGHTENING, "stress area"; a_s(d_s) = PI / 4.0 * sq(d_s));
+        step!(trace, Ratio, TIGHTENING, "torsion over tension in the bolt";
+            kappa(d_2, d_s, pitch, mu_thread) =
+            1.5 * d_2 / d_s * (pitch / (PI * d_2) + 1.155 * mu_thread));
+        step!(trace, Force, TIGHTENING, "largest preload at nine tenths of the proof strength";
+            f_m_permitted(r_p02, a_s, kappa) = 0.9 * r_p02 * a_s / sqrt(1.0 + 3.0 * sq(kappa)));
+        step!(trace, Ratio, TIGHTENING, "utilisation";
+            utilisation(f_m, f_m_permitted) = f_m / f_m_permitted);
+        Checked::new(f_m, f_m_permitted, Dimension::Force, utilisation)
+    }
+}

@@ -1,0 +1,107 @@
+//! The EN 1993 rule pack.
+//!
+//! | subject | documents |
+//! |---|---|
+//! | `bolts/` | EN 1993-1-8:2005 section 3 and 6.2.4, EN 1993-1-3:2006 section 8, VDI 2230-1 for preload |
+//! | `welds/` | EN 1993-1-8:2005 section 4, EN 1993-1-3:2006 section 8.5 |
+//! | `members/` | EN 1993-1-1:2005 sections 5 and 6, EN 1993-1-5:2006 section 4 |
+//! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5 |
+//! | `walls/` | EN 1993-1-8:2005 section 7 (chord face), EN 1993-1-3:2006 6.1.7.3 |
+//!
+//! The formulas were written down from memory of the standards and held against worked examples:
+//! the file `examples.rs` beside each subject. No sentence of a standard is stored.
+//!
+//! A clause of this pack has one struct, one line in the list of its subject and at least one
+//! example; `contract.rs` holds all of them to the same promises.
+
+mod bolts;
+#[cfg(test)]
+mod contract;
+mod members;
+mod plates;
+mod walls;
+mod welds;
+
+use fishplate_quantity::Source;
+
+use super::Pack;
+
+/// The pack.
+pub static PACK: Pack = Pack {
+    id: "EN 1993",
+    title: "Eurocode 3, steel structures",
+    scope: "Steel parts joined by bolts and arc welds, static strength, buckling of members and \
+            flat elements, slip of clamped joints. Not covered: fatigue, fire, brittle fracture, \
+            aluminium, open sections in compression with bending, thin sections other than boxes.",
+    documents: &[
+        "EN 1993-1-1:2005",
+        "EN 1993-1-3:2006",
+        "EN 1993-1-5:2006",
+        "EN 1993-1-8:2005",
+        "VDI 2230-1:2015",
+    ],
+    bolts: bolts::BOLTS,
+    bolt_detailing: bolts::BOLT_DETAILING,
+    bolt_groups: bolts::BOLT_GROUPS,
+    bolted_plies: bolts::BOLTED_PLIES,
+    angle_legs: bolts::ANGLE_LEGS,
+    t_stubs: bolts::T_STUBS,
+    threads: bolts::THREADS,
+    assembly: bolts::ASSEMBLY,
+    welds: welds::WELDS,
+    weld_runs: welds::WELD_RUNS,
+    weld_detailing: welds::WELD_DETAILING,
+    plugs: welds::PLUGS,
+    plug_detailing: welds::PLUG_DETAILING,
+    sheet_laps: welds::SHEET_LAPS,
+    members: members::MEMBERS,
+    angle_struts: members::ANGLE_STRUTS,
+    stress_points: members::STRESS_POINTS,
+    thin_boxes: members::THIN_BOXES,
+    elements: members::ELEMENTS,
+    tabs: plates::TABS,
+    floors: plates::FLOORS,
+    gussets: plates::GUSSETS,
+    seats: plates::SEATS,
+    walls: walls::WALLS,
+    wall_pulls: walls::WALL_PULLS,
+    clamped_rails: walls::CLAMPED_RAILS,
+    sleeves: walls::SLEEVES,
+};
+
+/// Modulus of elasticity of steel in Pa (EN 1993-1-1:2005, 3.2.6).
+const E: f64 = 210e9;
+
+/// Shear modulus of steel in Pa: E / (2 (1 + 0.3)), which EN 1993-1-1:2005, 3.2.6 rounds to 81 GPa.
+const G: f64 = E / 2.6;
+
+const SQRT_3: f64 = 1.732_050_807_568_877_2;
+
+const fn general(place: &'static str) -> Source {
+    Source::new("EN 1993-1-1:2005", place)
+}
+
+const fn sheet(place: &'static str) -> Source {
+    Source::new("EN 1993-1-3:2006", place)
+}
+
+const fn plated(place: &'static str) -> Source {
+    Source::new("EN 1993-1-5:2006", place)
+}
+
+const fn joints(place: &'static str) -> Source {
+    Source::new("EN 1993-1-8:2005", place)
+}
+
+const fn preload(place: &'static str) -> Source {
+    Source::new("VDI 2230-1:2015", place)
+}
+
+/// Demand over resistance where nothing demanded of nothing left is no excess.
+fn share(demand: f64, resistance: f64) -> f64 {
+    if demand <= 0.0 { 0.0 } else { demand / resistance }
+}
+
+/// Below this thickness in m the rules for cold-formed sheet of EN 1993-1-3 come in beside or
+/// instead of those of EN 1993-1-8 (4.1(1) there).
+const THIN: f64 = 4e-3;

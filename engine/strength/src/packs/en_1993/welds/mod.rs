@@ -1,0 +1,50 @@
+//! Fillet welds, plug welds, welds in thin sheet, and the detailing of weld runs.
+
+mod detailing;
+#[cfg(test)]
+pub(super) mod examples;
+mod fillet;
+mod plug;
+mod run;
+mod sheet_lap;
+
+use fishplate_quantity::{Dimension, Trace, step};
+
+use crate::clause::NotChecked;
+use crate::clause::input::{PlugInput, SheetLapInput, WeldInput, WeldRunInput};
+use crate::packs::pack::Clauses;
+
+use super::joints;
+
+pub(super) const WELDS: Clauses<WeldInput> =
+    &[&fillet::Simplified, &fillet::Directional, &fillet::SheetBesideBead];
+pub(super) const WELD_RUNS: Clauses<WeldRunInput> = &[&run::RunStrength];
+pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
+    &detailing::LeastThroat,
+    &detailing::LeastLength,
+    &detailing::LegAtEdge,
+    &detailing::StitchGapTension,
+    &detailing::StitchGapCompression,
+    &detailing::StitchAtEnd,
+];
+pub(super) const PLUGS: Clauses<PlugInput> = &[&plug::PlugShear, &plug::SheetAroundPlug];
+pub(super) const PLUG_DETAILING: Clauses<PlugInput> = &[&plug::HoleSize];
+pub(super) const SHEET_LAPS: Clauses<SheetLapInput> = &[&sheet_lap::SideWeld, &sheet_lap::EndWeld];
+
+/// Records and returns the throat of an equal-leg fillet: the fit-up gap is taken off the leg.
+///
+/// Gaps above 5 mm are refused, as AWS D1.1 does for fit-up (from memory); EN 1090-2 is stricter.
+fn throat(z: f64, gap: f64, trace: &mut Trace) -> Result<f64, NotChecked> {
+    if gap > 5e-3 || gap >= z {
+        return Err(NotChecked::OutOfRange {
+            symbol: "gap",
+            what: "fit-up gap at the root",
+            value: gap,
+            dimension: Dimension::Length,
+            allowed: "at most 5 mm and less than the leg: close the gap or weld it otherwise",
+        });
+    }
+    step!(trace, Length, joints("4.5.2(1)"), "throat, the gap is taken off the leg";
+        a(z, gap) = (z - gap) / sqrt(2.0));
+    Ok(a)
+}
