@@ -3,4 +3,6 @@
 //! Everything inside is in m, N, Pa, kg, rad. The crate knows no mesh and no vehicle.
 
 pub mod catalog;
+pub mod clause;
+pub mod packs;
 pub mod section;
