@@ -26,6 +26,7 @@ mod properties;
 mod region;
 mod round;
 mod shape;
+mod shear;
 mod solid;
 mod stress;
 mod torsion;

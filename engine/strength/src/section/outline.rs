@@ -1,7 +1,7 @@
 //! Closed boundaries: polygons whose corners may be rounded.
 
 use super::geometry::{Moments, Point, Segment, place};
-use fishplate_quantity::algebra::larger;
+use fishplate_quantity::algebra::{hypot, larger};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// A closed boundary; anticlockwise around material, clockwise around a hole.
@@ -26,7 +26,11 @@ impl Outline {
         let mut segments = Vec::with_capacity(2 * n);
         for i in 0..n {
             segments.extend(ends[i].2);
-            segments.push(Segment::Line { from: ends[i].1, to: ends[(i + 1) % n].0 });
+            let (from, to) = (ends[i].1, ends[(i + 1) % n].0);
+            // Where two arcs meet, nothing straight is left between them.
+            if hypot(to.0 - from.0, to.1 - from.1) > 1e-12 {
+                segments.push(Segment::Line { from, to });
+            }
         }
         Self { segments }
     }

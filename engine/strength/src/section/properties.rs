@@ -54,9 +54,9 @@ pub struct SectionProperties {
     /// Warping constant about the shear centre, m6, from thin-walled theory.
     /// Zero for solid and round sections, whose warping is neglected.
     pub warping_constant: f64,
-    /// Area for shear *stiffness* against a force along y, m2 (energy equivalence). For resistance use the clause's own area.
+    /// Area for shear *stiffness* against a force along y, m2 (energy equivalence). For resistance see [`super::SectionShape::plastic_shear_areas`].
     pub shear_area_y: f64,
-    /// Area for shear *stiffness* against a force along z, m2 (energy equivalence). For resistance use the clause's own area.
+    /// Area for shear *stiffness* against a force along z, m2 (energy equivalence). For resistance see [`super::SectionShape::plastic_shear_areas`].
     pub shear_area_z: f64,
     /// Area enclosed by the wall midline of the closed cells together, m2; `None` for open and solid sections.
     pub enclosed_area: Option<f64>,

@@ -136,6 +136,40 @@ proptest! {
     }
 
     #[test]
+    fn whatever_is_accepted_has_sound_properties(
+        a in prop::num::f64::ANY, b in -0.01..0.3, c in -0.01..0.3, t in -0.001..0.05,
+        r in -0.01..0.1, q in -0.01..0.1,
+    ) {
+        let odd = if a.is_finite() { a.abs() % 0.3 } else { a };
+        let shapes: Vec<SectionShape> = [
+            Angle::new(odd, b, t, r, q).map(SectionShape::from),
+            Angle::folded(b, c, t, r).map(SectionShape::from),
+            Channel::new(odd, b, t, q, r, r).map(SectionShape::from),
+            Channel::folded(b, c, t, r).map(SectionShape::from),
+            RectangularTube::uniform(odd, b, t, r, q).map(SectionShape::from),
+            RoundTube::worn(b, t, r, q).map(SectionShape::from),
+            Flat::new(odd, t).map(SectionShape::from),
+            crate::section::Hat::closed(b, c, r, t, c, q).map(SectionShape::from),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        for shape in shapes {
+            let p = shape.properties();
+            let positive = [
+                p.area, p.i_min, p.w_el_y_top, p.w_el_y_bottom, p.w_el_z_left, p.w_el_z_right,
+                p.w_el_min, p.w_pl_y, p.w_pl_z, p.torsion.constant, p.torsion.modulus,
+                p.shear_area_y, p.shear_area_z,
+            ];
+            for v in positive {
+                prop_assert!(v.is_finite() && v > 0.0, "{shape:?}: {p:?}");
+            }
+            prop_assert!(p.shear_centre.y.is_finite() && p.shear_centre.z.is_finite());
+            prop_assert!(p.walls.iter().all(|w| w.c.is_finite() && w.c >= 0.0), "{:?}", p.walls);
+        }
+    }
+
+    #[test]
     fn a_midline_square_is_softer_than_but_close_to_the_thin_tube(
         side in 0.04..0.1, ratio in 25.0..60.0,
     ) {
