@@ -2,4 +2,8 @@
 //!
 //! Read [`pipeline`] first: it is one screen, and each arrow of the data flow is one pure function.
 
+pub mod answer;
 pub mod describe;
+pub mod design;
+pub mod load_path;
+pub mod scene;

@@ -98,6 +98,8 @@ pub struct Drive {
     pub efficiency: Written<f64>,
     /// Grip of the driven tyres.
     pub grip: Written<f64>,
+    /// Moment of inertia of the rotor, kg m².
+    pub rotor_inertia: Option<f64>,
 }
 
 /// The brakes.
@@ -109,6 +111,8 @@ pub struct Brakes {
     pub rear_share_backwards: Option<Written<f64>>,
     /// Grip of the braked tyres.
     pub grip: Written<f64>,
+    /// Whether they sit on the cradle and not at the wheels.
+    pub inboard: bool,
 }
 
 /// Which body carries the spring seats: it flips the sign of the mount force.
@@ -195,7 +199,7 @@ pub struct Mount {
     pub at: Place,
     /// The bush.
     pub bush: String,
-    /// The joint or part that the bush lands on.
+    /// The joint or part that the bush lands on; empty where only its force is asked for.
     pub lands: String,
     /// Height of the bush centre above the clamped face.
     pub seat: Option<WrittenLength>,

@@ -3,7 +3,7 @@
 use fishplate_quantity::Acceleration;
 use fishplate_quantity::written::Written;
 
-use super::Side;
+use super::{Place, Side};
 
 /// The kind of a load case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -86,6 +86,37 @@ pub struct LoadCase {
     pub grip: Option<Written<f64>>,
     /// Share of the roll moment taken by the rear axle.
     pub rear_share: Option<Written<f64>>,
+    /// Roll stiffness of both axles, in place of `rear_share`.
+    pub roll: Option<RollStiffness>,
+    /// Where a jack lifts, or an eye is.
+    pub at: Option<Place>,
+    /// Whether a twist acts without the weight of the car.
+    pub pure_couple: bool,
+    /// Shock by the rotor: change of wheel speed, rad/s, and its duration, s.
+    pub rotor_shock: Option<(f64, f64)>,
+    /// Slope of lashing straps against the ground, rad.
+    pub strap_slope: Option<f64>,
+    /// Pretension of each lashing strap, N.
+    pub strap_pretension: Option<f64>,
+}
+
+/// Roll stiffness of both axles: kg, m, N m/rad.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RollStiffness {
+    /// Mass of the front axle that is not sprung.
+    pub unsprung_front: f64,
+    /// Mass of the rear axle that is not sprung.
+    pub unsprung_rear: f64,
+    /// Height of those masses.
+    pub unsprung_height: f64,
+    /// Height of the front roll centre.
+    pub roll_centre_front: f64,
+    /// Height of the rear roll centre.
+    pub roll_centre_rear: f64,
+    /// Roll stiffness of the front axle.
+    pub front: f64,
+    /// Roll stiffness of the rear axle.
+    pub rear: f64,
 }
 
 /// A named set of load cases.

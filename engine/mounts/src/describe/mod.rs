@@ -14,7 +14,7 @@ pub use car::{
     AddedMass, Axis, AxleScales, Brakes, Bush, Car, CornerScales, Cradle, Drive, DrivenAxle,
     LiftedRear, Mount, SpringSeat, Springs,
 };
-pub use case::{CaseClass, CaseKind, CaseSet, FactorSet, Factors, LoadCase};
+pub use case::{CaseClass, CaseKind, CaseSet, FactorSet, Factors, LoadCase, RollStiffness};
 pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
 pub use part::{
     Bar, BarShape, Block, BlockPlan, Direction, FoldOpening, FoldedU, Form, Gusset, Outline, Part,

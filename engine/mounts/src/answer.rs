@@ -1,0 +1,312 @@
+//! What comes out: rows, findings, forces, and everything a reader needs to judge them.
+
+use fishplate_quantity::{Dimension, Source, Trace};
+
+use crate::describe::CaseClass;
+use crate::design::{Clash, Vec3};
+use crate::scene::Scene;
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// Title of the project.
+    pub title: String,
+    /// The verdict over all rows.
+    pub verdict: Verdict,
+    /// The verdict in one sentence.
+    pub sentence: String,
+    /// What exceeds, worst first.
+    pub findings: Vec<Finding>,
+    /// Why a verdict that would hold is only provisional.
+    pub provisional: Vec<String>,
+    /// Mounts.
+    pub mounts: Vec<MountAnswer>,
+    /// Load cases.
+    pub cases: Vec<CaseAnswer>,
+    /// Every check, in the order in which the load travels.
+    pub rows: Vec<Row>,
+    /// What cannot be built as described.
+    pub clashes: Vec<Clash>,
+    /// The way of each mount's load.
+    pub walks: Vec<WalkAnswer>,
+    /// Forces across interfaces.
+    pub interfaces: Vec<InterfaceAnswer>,
+    /// What was taken for granted.
+    pub assumptions: Vec<String>,
+    /// Inputs that are marked as not measured.
+    pub guesses: Vec<Guess>,
+    /// What was not looked at.
+    pub not_covered: Vec<String>,
+    /// Cautions that belong to every answer.
+    pub cautions: Vec<String>,
+    /// Steel, weld and bolts.
+    pub totals: Totals,
+    /// Geometry to draw.
+    pub scene: Option<Scene>,
+    /// The rules, with editions.
+    pub rules: String,
+    /// Largest imbalance of forces over all cases, relative to the load.
+    pub largest_imbalance: f64,
+}
+
+/// The verdict over all rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Everything was checked and holds.
+    Holds,
+    /// Something exceeds its limit.
+    DoesNotHold,
+    /// What was checked holds, but something is not checked or a leading input is a guess.
+    Provisional,
+}
+
+/// One check of one component.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Its number: `FL-2`.
+    pub id: String,
+    /// The mount it is told under, by place; none for the whole.
+    pub mount: Option<usize>,
+    /// The part or joint.
+    pub component: String,
+    /// What is checked, in words.
+    pub what: String,
+    /// The same, short.
+    pub short: String,
+    /// Kind of check.
+    pub kind: RowKind,
+    /// The result.
+    pub state: State,
+    /// The clause.
+    pub clause: Source,
+    /// Utilisation in each case, in the order of the cases; empty for a check without loads.
+    pub by_case: Vec<f64>,
+    /// The same question answered another way.
+    pub alternatives: Vec<Alternative>,
+    /// What the reader must know beside the number.
+    pub notes: Vec<String>,
+    /// Derivation of the governing case, where asked for.
+    pub derivation: Option<Trace>,
+    /// The interface it belongs to, by name.
+    pub interface: Option<String>,
+}
+
+/// Kind of check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowKind {
+    /// Strength.
+    Strength,
+    /// Slip or movement in service.
+    Serviceability,
+    /// A detailing rule.
+    Detailing,
+}
+
+/// The result of a check.
+#[derive(Debug, Clone, PartialEq)]
+pub enum State {
+    /// It was checked.
+    Checked(Governing),
+    /// It was not, for this reason.
+    NotChecked(String),
+}
+
+/// The governing case of a check.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Governing {
+    /// Demand over resistance.
+    pub utilisation: f64,
+    /// The case, by place; none for a check without loads.
+    pub case: Option<usize>,
+    /// Demand, SI.
+    pub demand: f64,
+    /// Resistance, SI.
+    pub resistance: f64,
+    /// What the two measure.
+    pub dimension: Dimension,
+}
+
+impl Governing {
+    /// Whether the limit is exceeded: decided on the full number.
+    #[must_use]
+    pub fn exceeds(&self) -> bool {
+        self.utilisation > 1.0
+    }
+}
+
+impl Row {
+    /// The governing case, where it was checked.
+    #[must_use]
+    pub fn governing(&self) -> Option<&Governing> {
+        match &self.state {
+            State::Checked(governing) => Some(governing),
+            State::NotChecked(_) => None,
+        }
+    }
+
+    /// Whether it was checked and exceeds.
+    #[must_use]
+    pub fn exceeds(&self) -> bool {
+        self.governing().is_some_and(Governing::exceeds)
+    }
+}
+
+/// The same question answered another way.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alternative {
+    /// What is done differently.
+    pub what: String,
+    /// The utilisation that results, where it can be had.
+    pub utilisation: Option<f64>,
+    /// Its governing case, by place.
+    pub case: Option<usize>,
+    /// Where it comes from and why it does not govern.
+    pub note: String,
+}
+
+/// What exceeds, told in words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The row.
+    pub row: String,
+    /// Its utilisation.
+    pub utilisation: f64,
+    /// What gives way.
+    pub what: String,
+    /// In which case.
+    pub in_case: String,
+    /// By how much.
+    pub by_how_much: String,
+    /// What happens then.
+    pub what_then: String,
+    /// What would help.
+    pub what_helps: String,
+}
+
+/// A mount.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MountAnswer {
+    /// Short name.
+    pub id: String,
+    /// Long name.
+    pub name: String,
+    /// Centre of its bush, m.
+    pub at: Vec3,
+    /// The row with its highest utilisation.
+    pub governing_row: Option<String>,
+    /// The highest utilisation in each case.
+    pub by_case: Vec<f64>,
+}
+
+/// A load case with its forces, unfactored.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseAnswer {
+    /// Its name.
+    pub name: String,
+    /// What it is, in words.
+    pub title: String,
+    /// How often it comes.
+    pub class: CaseClass,
+    /// Factor on its loads.
+    pub factor: f64,
+    /// Whether it was added as the mirror image of another.
+    pub mirrored: bool,
+    /// Force of the road on the left and right tyre, N.
+    pub tyres: [Vec3; 2],
+    /// Force of the left and right spring on the body, N.
+    pub springs: [f64; 2],
+    /// Resultant on the cradle system, N.
+    pub force: Vec3,
+    /// Its moment about `about`, N m.
+    pub moment: Vec3,
+    /// Where that moment is taken, m.
+    pub about: Vec3,
+    /// Force of the cradle on the body at each mount.
+    pub mounts: Vec<MountLoad>,
+    /// What the case takes for granted.
+    pub assumptions: Vec<String>,
+    /// Derivation of the loads, where asked for.
+    pub derivation: Option<Trace>,
+}
+
+/// The load of a mount in one case, unfactored.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MountLoad {
+    /// Force of the cradle on the body, N.
+    pub force: Vec3,
+    /// Moment of the cradle on the body about the bush centre, N m.
+    pub moment: Vec3,
+    /// Movement of the cradle against the body, m.
+    pub travel: Vec3,
+    /// Whether a stop is closed.
+    pub stop_closed: bool,
+    /// Travel over the gap to the stop; none where the bush has no stop.
+    pub stop_use: Option<f64>,
+}
+
+/// The way of a mount's load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WalkAnswer {
+    /// The mount, by place.
+    pub mount: usize,
+    /// What it passes, in order.
+    pub stations: Vec<String>,
+    /// Whether it closes a loop.
+    pub looped: bool,
+}
+
+/// Force and moment across an interface, unfactored.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InterfaceAnswer {
+    /// Its name.
+    pub name: String,
+    /// The mount it is told under, by place.
+    pub mount: usize,
+    /// Names of its joints.
+    pub joints: Vec<String>,
+    /// Where its moments are taken, m.
+    pub about: Vec3,
+    /// Force and moment on the rail's side, by case, N and N m.
+    pub wrenches: Vec<(Vec3, Vec3)>,
+    /// How the ends were held, where equilibrium alone does not decide.
+    pub assumption: String,
+}
+
+/// An input that is marked as not measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Guess {
+    /// Path of the field.
+    pub path: String,
+    /// What it is.
+    pub what: String,
+    /// Its value with unit.
+    pub value: String,
+    /// Highest utilisation at the low end of its spread.
+    pub at_low: Option<f64>,
+    /// Highest utilisation at the high end of its spread.
+    pub at_high: Option<f64>,
+    /// The row that governs at the worse end.
+    pub row: String,
+}
+
+/// Steel, weld and bolts of the design.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Totals {
+    /// Mass of all parts, kg.
+    pub mass: f64,
+    /// Length of all fillets, m.
+    pub weld_length: f64,
+    /// Number of bolts.
+    pub bolts: usize,
+}
+
+/// The derivation of one row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Explanation {
+    /// The row, with its derivation.
+    pub row: Row,
+    /// The case that is explained; none for a check without loads.
+    pub case: Option<CaseAnswer>,
+    /// Cautions that belong to every answer.
+    pub cautions: Vec<String>,
+}

@@ -1,0 +1,46 @@
+//! The steel of a body: the project's own numbers, else the catalogue's.
+
+use fishplate_quantity::Faults;
+use fishplate_strength::catalog;
+
+use super::body::SteelAt;
+use crate::describe::Project;
+
+/// Finds a steel by name; `thickness` in m picks the strength band.
+pub(super) fn find(
+    project: &Project,
+    name: &str,
+    thickness: f64,
+    path: &str,
+    faults: &mut Faults,
+) -> Option<SteelAt> {
+    if let Some((i, steel)) = project.steels.iter().enumerate().find(|(_, s)| s.name == name) {
+        return Some(SteelAt {
+            name: name.to_owned(),
+            fy: steel.fy.value.si(),
+            fu: steel.fu.value.si(),
+            beta_w: steel.beta_w.map(|b| b.value),
+            guessed: steel.fy.guessed || steel.fu.guessed,
+            source: format!("steels[{i}]"),
+        });
+    }
+    match catalog::find_material(name, thickness) {
+        Ok(material) => Some(SteelAt {
+            name: name.to_owned(),
+            fy: material.f_y,
+            fu: material.f_u,
+            beta_w: material.beta_w,
+            guessed: false,
+            source: format!("catalogue: {}, {}", material.name, material.family),
+        }),
+        Err(error) => {
+            faults.add(
+                path,
+                format!("\"{name}\""),
+                "a steel of the catalogue or of the project",
+                error.to_string(),
+            );
+            None
+        }
+    }
+}
