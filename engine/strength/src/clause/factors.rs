@@ -1,5 +1,7 @@
 //! Partial factors: no default, every project states its own.
 
+use crate::catalog::FuEdition;
+
 use super::input::input;
 
 input! {
@@ -16,21 +18,8 @@ input! {
         }
         maybe {}
         choices {
-            /// Which table the strengths of the structural steels were read from.
-            edition: StrengthEdition;
+            /// Which tensile strengths of structural steel the inputs were built with.
+            edition: FuEdition;
         }
     }
-}
-
-/// Which table gives the strengths of structural steels: it moves welds and bearing by up to 8 %.
-///
-/// Tensile strength of S355 up to 16 mm: 510, 490 or 470 MPa (from memory of the three documents).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StrengthEdition {
-    /// EN 1993-1-1:2005, Table 3.1 as first printed.
-    En1993Of2005,
-    /// EN 1993-1-1:2005 with its amendment of 2014.
-    En1993Amended2014,
-    /// The least values of the product standard EN 10025-2: the safe side.
-    En10025Minimum,
 }

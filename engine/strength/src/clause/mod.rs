@@ -12,7 +12,7 @@ pub mod input;
 mod origins;
 
 pub use checked::{Checked, NotChecked, Utilisation};
-pub use factors::{Factors, StrengthEdition};
+pub use factors::Factors;
 pub use input::Input;
 pub use origins::Origins;
 

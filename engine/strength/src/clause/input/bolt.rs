@@ -1,5 +1,7 @@
 //! Inputs of bolt clauses.
 
+use crate::catalog::{BoltClass, Thread};
+
 use super::input;
 
 input! {
@@ -16,6 +18,7 @@ input! {
             a_s: Area, Resistance, Positive, "tensile stress area of the thread";
             d_m: Length, Resistance, Positive, "mean of the widths across flats and across points of head or nut";
             f_ub: Stress, Resistance, Positive, "tensile strength of the bolt";
+            alpha_v: Ratio, Resistance, Positive, "factor of the shear strength of the thread";
             t: Length, Resistance, Positive, "thickness of the ply";
             f_u: Stress, Resistance, Positive, "tensile strength of the ply";
             n_planes: Ratio, Resistance, Positive, "shear planes through the bolt";
@@ -40,8 +43,8 @@ input! {
             alpha_a: Ratio, Free, Positive, "tightening factor, largest over least preload";
         }
         choices {
-            /// The property class.
-            class: BoltClass;
+            /// Whether the standard knows the property class.
+            class: ClassListing;
             /// What the shear plane cuts.
             plane: ShearPlane;
             /// The shape of the hole.
@@ -54,21 +57,13 @@ input! {
     }
 }
 
-/// Property classes of ISO 898-1. Inch grades and unmarked bolts are [`BoltClass::Other`].
+/// Whether EN 1993-1-8 Table 3.1 lists the property class.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum BoltClass {
-    C4_6,
-    C4_8,
-    C5_6,
-    C5_8,
-    C6_8,
-    C8_8,
-    C9_8,
-    C10_9,
-    C12_9,
-    /// Anything else.
-    Other,
+pub enum ClassListing {
+    /// It does: 4.6 to 10.9 without 9.8.
+    Listed,
+    /// It does not: 9.8, 12.9, inch grades.
+    NotListed,
 }
 
 /// What the shear plane cuts. When not known, the thread: short bolts are threaded near the head.
@@ -244,14 +239,15 @@ input! {
     /// A bolt while it is tightened.
     pub struct AssemblyInput {
         numbers {
-            f_m: Force, Demand, FromZero, "largest preload the tightening gives";
-            d_2: Length, Free, Positive, "pitch diameter of the thread";
-            d_3: Length, Free, Positive, "root diameter of the thread";
-            pitch: Length, Free, Positive, "pitch of the thread";
+            f_m_max: Force, Demand, FromZero, "largest preload the tightening gives";
             mu_thread: Ratio, Demand, FromZero, "friction in the thread";
-            r_p02: Stress, Resistance, Positive, "proof strength of the bolt at 0.2 % strain";
         }
         maybe {}
-        choices {}
+        choices {
+            /// The thread.
+            thread: Thread;
+            /// The property class.
+            class: BoltClass;
+        }
     }
 }

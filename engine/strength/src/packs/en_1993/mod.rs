@@ -2,7 +2,7 @@
 //!
 //! | subject | documents |
 //! |---|---|
-//! | `bolts/` | EN 1993-1-8:2005 section 3 and 6.2.4, EN 1993-1-3:2006 section 8, VDI 2230-1 for preload |
+//! | `bolts/` | EN 1993-1-8:2005 section 3 and 6.2.4, EN 1993-1-3:2006 section 8, VDI 2230 for preload |
 //! | `welds/` | EN 1993-1-8:2005 section 4, EN 1993-1-3:2006 section 8.5 |
 //! | `members/` | EN 1993-1-1:2005 sections 5 and 6, EN 1993-1-5:2006 section 4 |
 //! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5 |
@@ -38,7 +38,7 @@ pub static PACK: Pack = Pack {
         "EN 1993-1-3:2006",
         "EN 1993-1-5:2006",
         "EN 1993-1-8:2005",
-        "VDI 2230-1:2015",
+        "VDI 2230 Part 1:2003",
     ],
     bolts: bolts::BOLTS,
     bolt_detailing: bolts::BOLT_DETAILING,
@@ -94,7 +94,7 @@ const fn joints(place: &'static str) -> Source {
 }
 
 const fn preload(place: &'static str) -> Source {
-    Source::new("VDI 2230-1:2015", place)
+    Source::new("VDI 2230 Part 1:2003", place)
 }
 
 /// Demand over resistance where nothing demanded of nothing left is no excess.

@@ -11,7 +11,7 @@ mod t_stub;
 mod tension;
 mod threads;
 
-use crate::clause::input::{BoltClass, BoltInput};
+use crate::clause::input::{BoltInput, ClassListing};
 use crate::packs::pack::Clauses;
 
 use crate::clause::Applicability;
@@ -60,7 +60,7 @@ pub(super) const ASSEMBLY: Clauses<AssemblyInput> = &[&threads::YieldWhileTighte
 
 /// Inside the scope for the classes of EN 1993-1-8:2005, Table 3.1; others are flagged.
 fn class_in_table_3_1(input: &BoltInput) -> Applicability {
-    let listed = !matches!(input.class, BoltClass::C9_8 | BoltClass::C12_9 | BoltClass::Other);
+    let listed = input.class == ClassListing::Listed;
     Applicability::within(listed, || {
         "the property class is not in EN 1993-1-8 Table 3.1; the lower factor 0.5 is used for \
          shear"

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
-use crate::clause::input::{BoltClass, BoltGroupInput, BoltInput, ShearPlane};
+use crate::clause::input::{BoltGroupInput, BoltInput, ClassListing, ShearPlane};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::joints;
 
@@ -59,23 +59,18 @@ pub(super) fn shear_resistance(
     a_s: f64,
     gamma_m2: f64,
 ) -> Result<f64, NotChecked> {
-    let alpha_v = trace.input(
-        "alpha_v",
-        "factor of the shear strength",
-        Dimension::Ratio,
-        alpha_v(input.class, input.plane),
-        || Provenance::Table("EN 1993-1-8:2005, Table 3.4".to_owned()),
-    );
     let n_planes = input.n_planes(trace);
     let d = input.d(trace);
     let f_v_rd = match input.plane {
         ShearPlane::Threads => {
+            let alpha_v = input.alpha_v(trace);
             step!(trace, Force, SHEAR, "shear resistance, the planes cut the thread";
                 f_v_rd(n_planes, alpha_v, f_ub, a_s, gamma_m2) =
                 n_planes * alpha_v * f_ub * a_s / gamma_m2);
             f_v_rd
         }
         ShearPlane::Shank => {
+            let alpha_v = shank_factor(input, trace);
             step!(trace, Area, Source::mechanics("circle"), "area of the shank";
                 a_shank(d) = PI / 4.0 * sq(d));
             step!(trace, Force, SHEAR, "shear resistance, the planes cut the shank";
@@ -89,16 +84,15 @@ pub(super) fn shear_resistance(
     Ok(reduced_for_clearance(input, trace, f_v_rd, d))
 }
 
-fn alpha_v(class: BoltClass, plane: ShearPlane) -> f64 {
-    match class {
-        BoltClass::C4_6 | BoltClass::C5_6 | BoltClass::C8_8 => 0.6,
-        // Classes outside Table 3.1 get the lower value on the shank as well.
-        BoltClass::C9_8 | BoltClass::C12_9 | BoltClass::Other => 0.5,
-        BoltClass::C4_8 | BoltClass::C5_8 | BoltClass::C6_8 | BoltClass::C10_9 => match plane {
-            ShearPlane::Threads => 0.5,
-            ShearPlane::Shank => 0.6,
-        },
+/// On the shank all listed classes have 0.6; others keep the value of their thread.
+fn shank_factor(input: &BoltInput, trace: &mut Trace) -> f64 {
+    if input.class == ClassListing::NotListed {
+        return input.alpha_v(trace);
     }
+    let what = "factor of the shear strength of the shank";
+    trace.input("alpha_v", what, Dimension::Ratio, 0.6, || {
+        Provenance::Table("EN 1993-1-8:2005, Table 3.4".to_owned())
+    })
 }
 
 fn reduced_for_packing(

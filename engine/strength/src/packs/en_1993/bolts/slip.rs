@@ -5,7 +5,7 @@
 
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
-use crate::clause::input::{BoltClass, BoltInput, Hole, Tightening};
+use crate::clause::input::{BoltInput, ClassListing, Hole, Tightening};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::{joints, preload};
 
@@ -103,7 +103,7 @@ impl Clause<BoltInput> for SlipServiceability {
 /// tension is taken off the clamping, as if the bolt were rigid: the safe side.
 pub(super) struct SlipTorque;
 
-const TORQUE: Source = preload("R2 and R4: preload after tightening scatter, transverse load");
+const TORQUE: Source = preload("R12: slipping");
 
 impl Clause<BoltInput> for SlipTorque {
     fn reference(&self) -> Source {
@@ -156,7 +156,7 @@ impl Clause<BoltInput> for SlipTorque {
 /// Opening of the joint: tension against the least preload.
 pub(super) struct Opening;
 
-const OPENING: Source = preload("R3 and R12: tension against the least preload");
+const OPENING: Source = preload("R2: clamping against opening");
 
 impl Clause<BoltInput> for Opening {
     fn reference(&self) -> Source {
@@ -208,8 +208,9 @@ fn controlled_preload(input: &BoltInput) -> Applicability {
     if input.tightening == Tightening::Snug {
         return not_tightened();
     }
-    let class = matches!(input.class, BoltClass::C8_8 | BoltClass::C10_9);
-    if !class {
+    // Of the listed classes these are 8.8 and 10.9.
+    let strong = input.class == ClassListing::Listed && input.f_ub > 799e6;
+    if !strong {
         return Applicability::OutsideScope(
             "EN 1993-1-8 3.1.2 lets only classes 8.8 and 10.9 be preloaded".to_owned(),
         );

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
+use crate::catalog::assembly_preload;
 use crate::clause::input::{AssemblyInput, ThreadInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::preload;
@@ -124,22 +125,11 @@ impl Clause<AssemblyInput> for YieldWhileTightening {
         _: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        let f_m = input.f_m(trace);
-        let d_2 = input.d_2(trace);
-        let d_3 = input.d_3(trace);
-        let pitch = input.pitch(trace);
+        let f_m_max = input.f_m_max(trace);
         let mu_thread = input.mu_thread(trace);
-        let r_p02 = input.r_p02(trace);
-        step!(trace, Length, TIGHTENING, "diameter of the stress area";
-            d_s(d_2, d_3) = (d_2 + d_3) / 2.0);
-        step!(trace, Area, TIGHTENING, "stress area"; a_s(d_s) = PI / 4.0 * sq(d_s));
-        step!(trace, Ratio, TIGHTENING, "torsion over tension in the bolt";
-            kappa(d_2, d_s, pitch, mu_thread) =
-            1.5 * d_2 / d_s * (pitch / (PI * d_2) + 1.155 * mu_thread));
-        step!(trace, Force, TIGHTENING, "largest preload at nine tenths of the proof strength";
-            f_m_permitted(r_p02, a_s, kappa) = 0.9 * r_p02 * a_s / sqrt(1.0 + 3.0 * sq(kappa)));
-        step!(trace, Ratio, TIGHTENING, "utilisation";
-            utilisation(f_m, f_m_permitted) = f_m / f_m_permitted);
-        Checked::new(f_m, f_m_permitted, Dimension::Force, utilisation)
+        let f_m = assembly_preload(&input.thread, &input.class, mu_thread, 0.9, trace)
+            .map_err(|refused| NotChecked::NoRule { reason: refused.to_string() })?;
+        step!(trace, Ratio, TIGHTENING, "utilisation"; utilisation(f_m_max, f_m) = f_m_max / f_m);
+        Checked::new(f_m_max, f_m, Dimension::Force, utilisation)
     }
 }
