@@ -1,0 +1,192 @@
+//! Requests to what the engine takes. With [`to_proto`](crate::to_proto) the only place that
+//! touches wire types; messages are taken apart field by field, so a new field breaks the build.
+//!
+//! A conversion never stops at the first fault: it notes it, puts something in the place, and
+//! goes on.
+
+pub(crate) mod catalog;
+pub(crate) mod solver;
+
+use std::collections::BTreeMap;
+
+use fishplate_proto::v1;
+use fishplate_quantity::{Fault, Faults};
+
+use crate::path::Path;
+use crate::units::MM;
+
+/// The place of a thing that is not there; the fault has been noted.
+pub(crate) const NOWHERE: usize = usize::MAX;
+
+/// Collects faults on the way through a request.
+#[derive(Debug, Default)]
+pub(crate) struct Reader {
+    faults: Faults,
+}
+
+impl Reader {
+    /// Notes a fault.
+    pub(crate) fn refuse(
+        &mut self,
+        path: &Path<'_>,
+        given: impl Into<String>,
+        allowed: impl Into<String>,
+        advice: impl Into<String>,
+    ) {
+        self.faults.add(path.to_string(), given, allowed, advice);
+    }
+
+    /// `value`, noted where it is left out.
+    pub(crate) fn required<T>(&mut self, path: &Path<'_>, value: Option<T>) -> Option<T> {
+        if value.is_none() {
+            self.refuse(path, "nothing", "this field is required", "");
+        }
+        value
+    }
+
+    /// All faults, in the order of the request.
+    pub(crate) fn into_faults(self) -> Vec<Fault> {
+        self.faults.into_vec()
+    }
+}
+
+/// The places of named things in their list.
+#[derive(Debug)]
+pub(crate) struct Names {
+    what: &'static str,
+    places: BTreeMap<String, usize>,
+}
+
+impl Names {
+    /// Reads the names of the list `list`, whose entries are each a `what`; each must have a name
+    /// of its own.
+    pub(crate) fn read<'n>(
+        reader: &mut Reader,
+        list: &str,
+        what: &'static str,
+        names: impl Iterator<Item = &'n str>,
+    ) -> Self {
+        let mut places = BTreeMap::new();
+        for (index, name) in names.enumerate() {
+            let entry = Path::ROOT.place(list, index);
+            let path = entry.field("id");
+            if name.is_empty() {
+                reader.refuse(&path, "nothing", "a name", format!("name every {what}"));
+            } else if let Some(first) = places.get(name) {
+                let allowed = format!("a name that no other {what} has");
+                let advice = format!("{list}[{first}] is called so already");
+                reader.refuse(&path, format!("`{name}`"), allowed, advice);
+            } else {
+                places.insert(name.to_owned(), index);
+            }
+        }
+        Self { what, places }
+    }
+
+    /// The place of `name`, or [`NOWHERE`] with a fault.
+    pub(crate) fn find(&self, reader: &mut Reader, path: &Path<'_>, name: &str) -> usize {
+        if let Some(place) = self.places.get(name) {
+            return *place;
+        }
+        let given = if name.is_empty() { "nothing".to_owned() } else { format!("`{name}`") };
+        reader.refuse(path, given, self.known(), "");
+        NOWHERE
+    }
+
+    fn known(&self) -> String {
+        const TOLD: usize = 5;
+        let what = self.what;
+        if self.places.is_empty() {
+            return format!("the name of a {what}; there is none");
+        }
+        let first: Vec<&str> = self.places.keys().take(TOLD).map(String::as_str).collect();
+        let more = match self.places.len().saturating_sub(TOLD) {
+            0 => String::new(),
+            n => format!(" and {n} more"),
+        };
+        format!("the name of a {what}: {}{more}", first.join(", "))
+    }
+}
+
+/// Position in m; the origin where left out.
+fn position(given: Option<v1::Position>) -> [f64; 3] {
+    let v1::Position { x_mm, y_mm, z_mm } = given.unwrap_or_default();
+    [x_mm * MM, y_mm * MM, z_mm * MM]
+}
+
+/// Components of a vector, in the unit of its field.
+fn vector(given: v1::Vector) -> [f64; 3] {
+    let v1::Vector { x, y, z } = given;
+    [x, y, z]
+}
+
+/// Unit vector, or `None` where all components vanish.
+fn unit(v: [f64; 3]) -> Option<[f64; 3]> {
+    let length = v.iter().map(|c| c * c).sum::<f64>().sqrt();
+    (length > 0.0).then(|| v.map(|c| c / length))
+}
+
+/// A direction; noted where it is given without a length.
+fn direction(reader: &mut Reader, path: &Path<'_>, given: Option<v1::Vector>) -> Option<[f64; 3]> {
+    let given = vector(given?);
+    let unit = unit(given);
+    // A component that is no number is noted at the door.
+    if unit.is_none() && given.iter().all(|c| c.is_finite()) {
+        reader.refuse(path, "0, 0, 0", "a direction: not all components 0", "");
+    }
+    unit
+}
+
+/// Force in N and moment in N m.
+fn wrench(given: Option<v1::Wrench>) -> ([f64; 3], [f64; 3]) {
+    let v1::Wrench { force_x_n, force_y_n, force_z_n, moment_x_nmm, moment_y_nmm, moment_z_nmm } =
+        given.unwrap_or_default();
+    let moment = [moment_x_nmm, moment_y_nmm, moment_z_nmm].map(|m| m * crate::units::NMM);
+    ([force_x_n, force_y_n, force_z_n], moment)
+}
+
+/// Puts faults found deeper behind those found before, once each: a fault of a field that is
+/// already noted, or that lies within one that is, adds nothing.
+pub(crate) fn merged(first: Vec<Fault>, deeper: Vec<Fault>) -> Vec<Fault> {
+    let mut all = first;
+    let noted = all.len();
+    for fault in deeper {
+        let known = all[..noted].iter().any(|one| covers(&one.path, &fault.path));
+        if !known {
+            all.push(fault);
+        }
+    }
+    all
+}
+
+/// Whether one path is the other or lies within it.
+fn covers(one: &str, other: &str) -> bool {
+    let (short, long) = if one.len() < other.len() { (one, other) } else { (other, one) };
+    long.strip_prefix(short).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_field_is_told_once() {
+        let fault = |path: &str| Fault::new(path, "", "", "");
+        let first = vec![fault("nodes[1].position.x_mm")];
+        let deeper = vec![fault("nodes[1].position"), fault("nodes[11].position")];
+        let paths: Vec<String> = merged(first, deeper).into_iter().map(|f| f.path).collect();
+        assert_eq!(paths, ["nodes[1].position.x_mm", "nodes[11].position"]);
+    }
+
+    #[test]
+    fn names_are_given_once_and_found() {
+        let mut reader = Reader::default();
+        let names = Names::read(&mut reader, "nodes", "node", ["a", "b", "a", ""].into_iter());
+        assert_eq!(names.find(&mut reader, &Path::ROOT.field("node_id"), "b"), 1);
+        assert_eq!(names.find(&mut reader, &Path::ROOT.field("node_id"), "c"), NOWHERE);
+        let faults = reader.into_faults();
+        let paths: Vec<&str> = faults.iter().map(|f| f.path.as_str()).collect();
+        assert_eq!(paths, ["nodes[2].id", "nodes[3].id", "node_id"]);
+        assert_eq!(faults[2].allowed, "the name of a node: a, b");
+    }
+}

@@ -1,0 +1,355 @@
+//! Structures: mechanics alone.
+
+use std::sync::Arc;
+
+use fishplate_proto::v1::solver_service_server::SolverService;
+use fishplate_proto::v1::{SolveStructureRequest, SolveStructureResponse};
+use fishplate_solver::model::CaseId;
+use fishplate_solver::{
+    Asked, BucklingAsked, FrameModel, FrequenciesAsked, RotaryInertia, SolveError, Station,
+    buckling, frequencies, statics,
+};
+use tonic::{Request, Response, Status};
+use tracing::Span;
+
+use crate::errors::{Refusal, Unsolvable};
+use crate::from_proto::solver::{self as read, Structure, StructureNames, in_wire_terms};
+use crate::from_proto::{Reader, merged};
+use crate::joints;
+use crate::limits::{ANSWER_BYTES, FACTOR_BYTES, FRAME_MOVEMENTS};
+use crate::to_proto::{group, section, solver as told};
+use crate::work::{Desk, Job, internal};
+
+/// The service.
+#[derive(Debug)]
+pub(crate) struct Solver {
+    desk: Arc<Desk>,
+}
+
+impl Solver {
+    pub(crate) fn new(desk: Arc<Desk>) -> Self {
+        Self { desk }
+    }
+}
+
+#[tonic::async_trait]
+impl SolverService for Solver {
+    async fn solve_structure(
+        &self,
+        request: Request<SolveStructureRequest>,
+    ) -> Result<Response<SolveStructureResponse>, Status> {
+        self.desk.answer("SolveStructureRequest", request, solve).await
+    }
+}
+
+fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructureResponse, Refusal> {
+    let span = Span::current();
+    span.record("nodes", request.nodes.len());
+    span.record("beams", request.beams.len());
+    span.record("cases", request.load_cases.len());
+    let found = std::mem::take(&mut job.found);
+    if found.too_long {
+        let (faults, more) = (found.faults, found.more);
+        return Err(Refusal::Faults { reason: "LIMIT_EXCEEDED", faults, more });
+    }
+    let mut reader = Reader::default();
+    let structure = read::structure(&mut reader, request);
+    let mut faults = merged(found.faults, reader.into_faults());
+    let model = if structure.has_frame() {
+        match structure.frame.clone().validate() {
+            Ok(model) => Some(model),
+            Err(deeper) => {
+                let deeper = deeper.into_iter().map(|fault| in_wire_terms(&structure, fault));
+                faults = merged(faults, deeper.collect());
+                None
+            }
+        }
+    } else {
+        None
+    };
+    if !faults.is_empty() {
+        return Err(Refusal::Faults { reason: "INVALID_INPUT", faults, more: found.more });
+    }
+    let mut answer = SolveStructureResponse {
+        sections: structure.sections.iter().map(section::section).collect(),
+        warnings: structure.sections.iter().flat_map(section::warnings).collect(),
+        ..Default::default()
+    };
+    for (index, given) in structure.bolt_groups.iter().enumerate() {
+        answer.bolt_groups.push(group::bolt_group(given, &joints::bolts(index, given)?));
+    }
+    for (index, given) in structure.weld_groups.iter().enumerate() {
+        answer.weld_groups.push(group::weld_group(given, &joints::welds(index, given)?));
+    }
+    for (index, given) in structure.bed_contacts.iter().enumerate() {
+        let (bed, area) = joints::bed(index, given)?;
+        answer.bed_contacts.push(group::bed_contact(given, &bed, area));
+    }
+    if let Some(model) = model {
+        frame(&structure, &model, job, &mut answer)?;
+    }
+    Ok(answer)
+}
+
+fn frame(
+    structure: &Structure,
+    model: &FrameModel,
+    job: &Job,
+    answer: &mut SolveStructureResponse,
+) -> Result<(), Refusal> {
+    let names = &structure.names;
+    let refused = |error| refusal(names, job, error);
+    answer_fits(structure)?;
+    let _memory = job.slot.memory(factor_bytes(structure, model)?)?;
+    if !names.cases.is_empty() {
+        let solved = statics(model, &asked(structure), job).map_err(refused)?;
+        for case in &solved.cases {
+            answer.static_cases.push(told::static_case(names, model, case));
+            answer.warnings.extend(told::warnings(names, case));
+        }
+    }
+    if let Some(read::Buckling { case, modes, elements }) = structure.buckling {
+        let asked = BucklingAsked { case: CaseId(case), modes, subdivide: elements };
+        let solved = buckling(model, asked, job).map_err(refused)?;
+        answer.buckling_modes =
+            solved.modes.iter().map(|mode| told::buckling_mode(names, mode)).collect();
+        fewer(answer, "buckling", modes, solved.modes.len());
+    }
+    if let Some(read::Frequencies { modes, elements, rotary_inertia }) = structure.frequencies {
+        let rotary_inertia =
+            if rotary_inertia { RotaryInertia::Included } else { RotaryInertia::Neglected };
+        let asked = FrequenciesAsked { modes, subdivide: elements, rotary_inertia };
+        let solved = frequencies(model, asked, job).map_err(refused)?;
+        answer.vibration_modes =
+            solved.modes.iter().map(|mode| told::vibration_mode(names, mode)).collect();
+        fewer(answer, "vibration", modes, solved.modes.len());
+    }
+    Ok(())
+}
+
+fn fewer(answer: &mut SolveStructureResponse, kind: &str, asked: usize, found: usize) {
+    if found < asked {
+        let told =
+            format!("{asked} {kind} modes were asked for; the frame has no more than {found}");
+        answer.warnings.push(told);
+    }
+}
+
+/// Both ends of every member, then what was asked for.
+fn asked(structure: &Structure) -> Asked {
+    let with_ends = |fractions: &Vec<f64>| {
+        [0.0, 1.0].iter().chain(fractions).map(|fraction| Station::at(*fraction)).collect()
+    };
+    Asked {
+        every_beam: with_ends(&structure.stations.every),
+        stations: structure
+            .stations
+            .single
+            .iter()
+            .map(|(beam, fractions)| (fishplate_solver::model::BeamId(*beam), with_ends(fractions)))
+            .collect(),
+    }
+}
+
+/// Refuses a request whose answer no client could take, before it is computed. The sizes are
+/// those of the encoding, rounded up, without names.
+fn answer_fits(structure: &Structure) -> Result<(), Refusal> {
+    const NODE: usize = 80;
+    const STATION: usize = 190;
+    const STRESS: usize = 40;
+    let frame = &structure.frame;
+    let stations: usize = frame
+        .beams
+        .iter()
+        .enumerate()
+        .map(|(place, beam)| {
+            let own = structure.stations.single.get(&place).unwrap_or(&structure.stations.every);
+            let points = frame.sections[beam.section.0].stress_points.len();
+            (2 + own.len()) * (STATION + STRESS * points)
+        })
+        .sum();
+    let others = frame.supports.len() + frame.springs.len() + frame.rigid_links.len();
+    let modes =
+        structure.buckling.map_or(0, |b| b.modes) + structure.frequencies.map_or(0, |f| f.modes);
+    let cases = frame.load_cases.len();
+    let size = cases * (frame.nodes.len() * NODE + stations + others * NODE)
+        + modes * frame.nodes.len() * NODE;
+    if size <= ANSWER_BYTES {
+        return Ok(());
+    }
+    Err(Refusal::too_large(
+        "load_cases",
+        format!("{cases} cases and {modes} modes, whose answer has about {size} bytes"),
+        format!("an answer of at most {ANSWER_BYTES} bytes"),
+        "ask for fewer cases, modes or stations at once",
+    ))
+}
+
+/// Memory of the factor, or a refusal before any of it is taken.
+fn factor_bytes(structure: &Structure, model: &FrameModel) -> Result<usize, Refusal> {
+    let frame = &structure.frame;
+    let cut = [
+        structure.buckling.map(|b| ("buckling.elements_per_member", b.elements)),
+        structure.frequencies.map(|f| ("frequencies.elements_per_member", f.elements)),
+    ];
+    let finest = cut.into_iter().flatten().max_by_key(|(_, elements)| *elements);
+    let (path, elements) = finest.unwrap_or(("nodes", 1));
+    let movements = 6 * (frame.nodes.len() + frame.beams.len() * (elements - 1));
+    if movements > FRAME_MOVEMENTS {
+        return Err(Refusal::too_large(
+            path,
+            format!("{movements} movements of nodes"),
+            format!("at most {FRAME_MOVEMENTS}"),
+            "use fewer nodes, or cut members into fewer elements",
+        ));
+    }
+    // Cutting members adds nodes in a row: each brings one band of 6 x 12 to the factor.
+    let bytes = 8 * (model.predicted_factor_entries() + 72 * frame.beams.len() * (elements - 1));
+    if bytes > FACTOR_BYTES {
+        return Err(Refusal::too_large(
+            "nodes",
+            format!("a frame whose factor has {bytes} bytes"),
+            format!("at most {FACTOR_BYTES}"),
+            "use fewer nodes, or connect them less densely",
+        ));
+    }
+    Ok(bytes)
+}
+
+/// An error of the solver, told with the names of the request.
+fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
+    let node = |place: usize| names.nodes.get(place).cloned().unwrap_or_default();
+    let case = |place: usize| names.cases.get(place).cloned().unwrap_or_default();
+    let plain = |reason, message: String, subject: &str| {
+        let subject = subject.to_owned();
+        Refusal::Unsolvable(Unsolvable { reason, message, subject, metadata: Default::default() })
+    };
+    match error {
+        SolveError::Mechanism { modes, case: in_case } => {
+            mechanism(names, &modes, in_case.map(|place| case(place.0)))
+        }
+        SolveError::IllConditioned {
+            condition,
+            error_bound,
+            softest,
+            softest_direction,
+            stiffest,
+        } => {
+            let (soft, stiff) = (node(softest.0), node(stiffest.0));
+            let direction = softest_direction.words();
+            Refusal::Unsolvable(Unsolvable {
+                reason: "ILL_CONDITIONED",
+                message: format!(
+                    "stiffness differs too much across the frame for the digits of a number \
+                     (condition {condition:.1e}, error up to {error_bound:.1e}): softest at node \
+                     `{soft}`, {direction}; stiffest at node `{stiff}`"
+                ),
+                subject: format!("nodes[{}]", softest.0),
+                metadata: [
+                    ("node", soft),
+                    ("direction", direction.to_owned()),
+                    ("stiffestNode", stiff),
+                    ("condition", format!("{condition:e}")),
+                ]
+                .into(),
+            })
+        }
+        SolveError::RedundantSupport { support, node: place, direction } => {
+            let (name, direction) = (node(place.0), direction.words());
+            let message = format!(
+                "the support of node `{name}` holds {direction}, which other supports of the same \
+                 rigid body hold already: the shares of the reaction cannot be told"
+            );
+            plain("REDUNDANT_SUPPORT", message, &format!("supports[{}]", support.0))
+        }
+        SolveError::ContactUnsettled { case: place, steps, unsettled } => {
+            let message = format!(
+                "load case `{}`: which one-way springs and supports act did not settle in {steps} \
+                 rounds; {} still change",
+                case(place.0),
+                unsettled.len()
+            );
+            plain("CONTACT_UNSETTLED", message, &format!("load_cases[{}]", place.0))
+        }
+        SolveError::NothingCompressed { case: place } => {
+            let message = format!(
+                "load case `{}` presses no member, so no load factor makes the frame buckle",
+                case(place.0)
+            );
+            plain("NOTHING_COMPRESSED", message, "buckling.load_case_id")
+        }
+        SolveError::NoMass => {
+            let message = "the frame has no mass: give densities or masses".to_owned();
+            plain("NO_MASS", message, "frequencies")
+        }
+        SolveError::OneSided { contact } => {
+            let message = format!(
+                "{}; buckling and frequencies need a linear frame",
+                one_sided(names, contact)
+            );
+            plain("ONE_SIDED", message, "springs")
+        }
+        SolveError::ModesMissing { found, counted, .. } => {
+            let message =
+                format!("{found} modes were found where a count of the spectrum says {counted}");
+            plain("MODES_MISSING", message, "frequencies")
+        }
+        SolveError::Cancelled => job.stopped(),
+        // What the door should have refused, or what the solver has learned since.
+        other => internal(&other.to_string()),
+    }
+}
+
+fn one_sided(names: &StructureNames, contact: fishplate_solver::ContactId) -> String {
+    use fishplate_solver::ContactId;
+    match contact {
+        ContactId::Support(place, dof) => {
+            format!("supports[{}] is one-way, {}", place.0, dof.words())
+        }
+        ContactId::Spring(place, dof) => {
+            let name = names.springs.get(place.0).map_or("", String::as_str);
+            format!("spring `{name}` is one-way or has stops, {}", dof.words())
+        }
+    }
+}
+
+fn mechanism(
+    names: &StructureNames,
+    modes: &[fishplate_solver::FreeMotion],
+    case: Option<String>,
+) -> Refusal {
+    let told = |mode: &fishplate_solver::FreeMotion| {
+        let node = names.nodes.get(mode.node.0).map_or("", String::as_str);
+        let direction = mode.direction.words();
+        match mode.within_beam.and_then(|beam| names.beams.get(beam.0)) {
+            Some(beam) => format!("member `{beam}` by its own releases, local {direction}"),
+            None => format!("node `{node}`, {direction}"),
+        }
+    };
+    let list: Vec<String> = modes.iter().map(told).collect();
+    let when = case.as_ref().map(|case| format!(" in load case `{case}`")).unwrap_or_default();
+    let first = modes.first();
+    let node = first.and_then(|mode| names.nodes.get(mode.node.0)).cloned().unwrap_or_default();
+    let mut metadata: std::collections::BTreeMap<&'static str, String> = [
+        ("node", node),
+        ("direction", first.map_or("", |mode| mode.direction.words()).to_owned()),
+        ("freeMotions", modes.len().to_string()),
+    ]
+    .into();
+    if let Some(beam) = first.and_then(|mode| mode.within_beam).and_then(|b| names.beams.get(b.0)) {
+        metadata.insert("member", beam.clone());
+    }
+    if let Some(case) = case {
+        metadata.insert("loadCase", case);
+    }
+    Refusal::Unsolvable(Unsolvable {
+        reason: "MECHANISM",
+        message: format!(
+            "the structure can move freely in {} way(s){when}: {}",
+            modes.len(),
+            list.join("; ")
+        ),
+        subject: first.map_or_else(String::new, |mode| format!("nodes[{}]", mode.node.0)),
+        metadata,
+    })
+}
