@@ -10,3 +10,31 @@ pub mod design;
 pub mod load_path;
 pub mod loads;
 pub mod scene;
+
+mod cases;
+mod forces;
+mod known;
+
+use fishplate_quantity::Fault;
+
+/// Why a project has no answer.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum CheckError {
+    /// Inputs that cannot be used: all of them.
+    #[error("{} inputs cannot be used", .0.len())]
+    Faults(Vec<Fault>),
+    /// The model has no answer: a body can still move, or a solve did not come out right.
+    #[error("{0}")]
+    Unsolved(String),
+    /// The row asked for is not in the answer.
+    #[error("there is no row {asked}; rows are {known}")]
+    NoSuchRow {
+        /// What was asked for.
+        asked: String,
+        /// What there is.
+        known: String,
+    },
+    /// The caller does not wait any more.
+    #[error("cancelled")]
+    Cancelled,
+}

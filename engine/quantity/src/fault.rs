@@ -93,6 +93,11 @@ impl Faults {
         if self.found.is_empty() { Ok(value) } else { Err(self.found) }
     }
 
+    /// The faults so far, in the order of their finding.
+    pub fn iter(&self) -> std::slice::Iter<'_, Fault> {
+        self.found.iter()
+    }
+
     /// All collected faults.
     #[must_use]
     pub fn into_vec(self) -> Vec<Fault> {

@@ -1,0 +1,315 @@
+//! From the car to the force at every mount, case by case.
+
+use fishplate_quantity::algebra::larger;
+use fishplate_quantity::written::Written;
+use fishplate_quantity::{Fault, Faults, Trace, TurningStiffness};
+use fishplate_solver::group::Wrench;
+
+use crate::CheckError;
+use crate::answer::MountLoad;
+use crate::cases::{self, Case};
+use crate::cradle::{Bush, Cradle, CradleMount, Stop};
+use crate::describe::{self, Place, Project, SpringSeat};
+use crate::design::{Design, Vec3};
+use crate::known;
+use crate::loads::weigh::{self, CgHeight, Geometry, Weighing};
+use crate::loads::{self, CaseLoads, LoadInput, Seat, Vehicle};
+
+/// The loads of all cases.
+#[derive(Debug)]
+pub(crate) struct Forces {
+    /// The car as weighed.
+    pub(crate) car: Weighing,
+    /// Axle loads at rest: front and rear, N.
+    pub(crate) axles: [f64; 2],
+    /// Cases, in order.
+    pub(crate) cases: Vec<CaseForces>,
+    /// Largest imbalance of mount forces over all cases.
+    pub(crate) imbalance: f64,
+}
+
+/// The loads of one case.
+#[derive(Debug)]
+pub(crate) struct CaseForces {
+    /// The case.
+    pub(crate) case: Case,
+    /// Forces on the cradle system, unfactored.
+    pub(crate) loads: CaseLoads,
+    /// Force at each mount, unfactored.
+    pub(crate) service: Vec<MountLoad>,
+    /// The same under factored loads. Stops may close earlier then: the factor comes before them.
+    pub(crate) design: Vec<MountLoad>,
+}
+
+/// Derives the loads of all cases and puts the cradle on its mounts.
+pub(crate) fn derive(
+    project: &Project,
+    design: &Design,
+    traced: bool,
+) -> Result<Forces, CheckError> {
+    let mut faults = Faults::new();
+    let cases = cases::all(project, &mut faults);
+    let car = weighed(project, &mut faults);
+    let (Some(car), true) = (car, faults.is_empty()) else {
+        return Err(CheckError::Faults(faults.into_vec()));
+    };
+    let cradle = cradle(project, design).map_err(CheckError::Faults)?;
+    let input = LoadInput {
+        vehicle: car.vehicle.clone(),
+        drive: project.drive.map(drive),
+        brakes: project.brakes.map(brakes),
+        springs: springs(project),
+        cradle: loads::CradleSystem {
+            mass: project.cradle.mass.value.si(),
+            centre: point(&project.cradle.centre),
+            wheel_mass: project.cradle.wheel_mass.value.si(),
+        },
+        guessed: known::guessed(project),
+    };
+    let mut made = Vec::new();
+    let mut imbalance: f64 = 0.0;
+    for case in cases {
+        let trace = if traced { Trace::on() } else { Trace::off() };
+        let loads = match loads::derive(&input, &case.kind, cradle.centre(), trace) {
+            Ok(loads) => loads,
+            Err(found) => {
+                for fault in found {
+                    // A fault of the car shows up in every case: once is enough.
+                    let path = fault.path.replacen("case.", &format!("{}.", case.path), 1);
+                    let fault = Fault { path, ..fault };
+                    if !faults.iter().any(|f| *f == fault) {
+                        faults.push(fault);
+                    }
+                }
+                continue;
+            }
+        };
+        let at = |factor: f64| -> Result<(Vec<MountLoad>, f64), CheckError> {
+            let wrench = Wrench {
+                force: loads.resultant.force * factor,
+                moment: loads.resultant.moment * factor,
+                about: loads.resultant.about,
+            };
+            let answer = cradle.solve(&wrench).map_err(|e| CheckError::Unsolved(e.to_string()))?;
+            let residual = larger(answer.force_residual, answer.moment_residual);
+            let mounts = answer
+                .mounts
+                .iter()
+                .zip(&design.mounts)
+                .map(|(m, mount)| {
+                    let uses = [m.radial_stop_use, m.axial_stop_use];
+                    let most = uses.into_iter().flatten().reduce(larger);
+                    MountLoad {
+                        force: m.force_on_body,
+                        moment: m.moment_on_body,
+                        travel: answer.motion.at(mount.at),
+                        stop_closed: most.is_some_and(|u| u > 1.0),
+                        stop_use: most,
+                    }
+                })
+                .collect();
+            Ok((mounts, residual))
+        };
+        let (service, r1) = at(1.0)?;
+        let (design_loads, r2) = at(case.factor)?;
+        imbalance = [r1, r2].into_iter().fold(imbalance, larger);
+        made.push(CaseForces { case, loads, service, design: design_loads });
+    }
+    let axles = axle_loads(&car.vehicle);
+    faults.or(Forces { car, axles, cases: made, imbalance }).map_err(CheckError::Faults)
+}
+
+fn axle_loads(vehicle: &Vehicle) -> [f64; 2] {
+    let whole = vehicle.added_masses.iter().fold(vehicle.mass, |sum, m| sum + m.mass);
+    let moment = vehicle
+        .added_masses
+        .iter()
+        .fold(vehicle.mass * vehicle.cg_ahead, |sum, m| sum + m.mass * m.at.x);
+    let front = moment / vehicle.wheelbase * loads::GRAVITY;
+    [front, whole * loads::GRAVITY - front]
+}
+
+fn point(place: &Place) -> Vec3 {
+    Vec3::new(place.x.unwrap_or(0.0), place.y.unwrap_or(0.0), place.z.unwrap_or(0.0))
+}
+
+fn drive(d: describe::Drive) -> loads::Drive {
+    loads::Drive {
+        axle: match d.axle {
+            describe::DrivenAxle::Rear => loads::DrivenAxle::Rear,
+            describe::DrivenAxle::Front => loads::DrivenAxle::Front,
+            describe::DrivenAxle::Both => loads::DrivenAxle::Both,
+        },
+        torque: d.torque.value.si(),
+        ratio: d.ratio.value,
+        efficiency: d.efficiency.value,
+        grip: d.grip.value,
+        rotor_inertia: d.rotor_inertia,
+    }
+}
+
+fn brakes(b: describe::Brakes) -> loads::Brakes {
+    loads::Brakes {
+        rear_share: b.rear_share.value,
+        rear_share_backwards: b.rear_share_backwards.map(|w| w.value),
+        grip: b.grip.value,
+        inboard: b.inboard,
+    }
+}
+
+fn springs(project: &Project) -> loads::Springs {
+    let s = &project.springs;
+    loads::Springs {
+        seat: match (s.seat_on, &s.seat) {
+            (SpringSeat::Body, Some(seat)) => Seat::Body(point(seat)),
+            _ => Seat::Cradle,
+        },
+        motion_ratio: s.motion_ratio.map_or(1.0, |w| w.value),
+        link_share: 0.0,
+    }
+}
+
+/// The car from whatever scales were used.
+fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
+    let car = &project.car;
+    let geometry = Geometry {
+        wheelbase: car.wheelbase.value.si(),
+        track_front: car.front_track.map(|w| w.value.si()),
+        track_rear: car.rear_track.value.si(),
+        wheel_radius: car.wheel_radius.value.si(),
+    };
+    let height = match (&car.lifted, car.cg_height) {
+        (Some(lifted), None) => CgHeight::RearLifted {
+            lift: lifted.lift.value.si(),
+            front_gain: lifted.front_gain.value.si(),
+        },
+        (None, Some(height)) => CgHeight::Given(height.value.si()),
+        (found, _) => {
+            let both = found.is_some();
+            faults.add(
+                "car.cg_height",
+                if both { "both a height and a lifted rear" } else { "nothing" },
+                "the height of the centre of gravity, or `lifted`",
+                "one of the two",
+            );
+            return None;
+        }
+    };
+    let guessed = known::guessed(project);
+    let ways = [
+        car.corner_scales.is_some(),
+        car.axle_scales.is_some(),
+        car.mass.is_some() || car.cg_ahead.is_some(),
+    ];
+    if ways.iter().filter(|w| **w).count() > 1 {
+        faults.add(
+            "car",
+            "weights given in more than one way",
+            "one of: mass and cg_ahead, corner_scales, axle_scales",
+            "",
+        );
+        return None;
+    }
+    let result = if let Some(s) = &car.corner_scales {
+        let scales = weigh::CornerScales {
+            front_left: s.front_left.value.si(),
+            front_right: s.front_right.value.si(),
+            rear_left: s.rear_left.value.si(),
+            rear_right: s.rear_right.value.si(),
+        };
+        weigh::from_corner_scales(&scales, &geometry, height, &guessed, Trace::off())
+    } else if let Some(s) = &car.axle_scales {
+        let (front, rear) = (s.front.value.si(), s.rear.value.si());
+        weigh::from_axle_scales(front, rear, &geometry, height, &guessed, Trace::off())
+    } else {
+        let (Some(mass), Some(ahead)) = (car.mass, car.cg_ahead) else {
+            for (field, missing) in
+                [("car.mass", car.mass.is_none()), ("car.cg_ahead", car.cg_ahead.is_none())]
+            {
+                if missing {
+                    faults.add(
+                        field,
+                        "nothing",
+                        "mass and cg_ahead, or corner_scales, or axle_scales",
+                        "put the car on scales",
+                    );
+                }
+            }
+            return None;
+        };
+        let CgHeight::Given(cg_height) = height else {
+            faults.add(
+                "car.lifted",
+                "a lifted rear without scales",
+                "corner_scales or axle_scales beside it",
+                "the gain is read from the front scales",
+            );
+            return None;
+        };
+        Ok(Weighing {
+            vehicle: Vehicle {
+                mass: mass.value.si(),
+                wheelbase: geometry.wheelbase,
+                cg_ahead: ahead.value.si(),
+                cg_height,
+                cg_left: 0.0,
+                track_rear: geometry.track_rear,
+                track_front: geometry.track_front,
+                wheel_radius: geometry.wheel_radius,
+                added_masses: Vec::new(),
+            },
+            cross_weight: None,
+            trace: Trace::off(),
+        })
+    };
+    match result {
+        Ok(mut weighing) => {
+            weighing.vehicle.added_masses = car
+                .added_masses
+                .iter()
+                .map(|m| loads::AddedMass {
+                    name: m.name.clone(),
+                    mass: m.mass.value.si(),
+                    at: point(&m.at),
+                })
+                .collect();
+            Some(weighing)
+        }
+        Err(found) => {
+            faults.extend(found);
+            None
+        }
+    }
+}
+
+/// The rigid cradle on the bushes of the design's mounts.
+fn cradle(project: &Project, design: &Design) -> Result<Cradle, Vec<Fault>> {
+    let mounts = design
+        .mounts
+        .iter()
+        .filter_map(|mount| {
+            let described = &project.mounts[mount.index];
+            let bush = project.bushes.iter().find(|b| b.name == described.bush)?;
+            let mut axis = Vec3::zeros();
+            axis[bush.axis.index()] = 1.0;
+            let stop = match (bush.stop, bush.stop_rate) {
+                (Some(gap), Some(rate)) => {
+                    Some(Stop { gap: gap.value.si(), added_stiffness: rate.value.si() })
+                }
+                _ => None,
+            };
+            let turning = |w: Option<Written<TurningStiffness>>| w.map_or(0.0, |w| w.value.si());
+            let round = Bush::round(axis, bush.radial.value.si(), bush.axial.value.si())?
+                .with_turning(turning(bush.torsional), turning(bush.conical))
+                .with_stops(stop, stop);
+            let gap = described.fit_up_gap.map_or(0.0, |g| g.value.si());
+            Some(CradleMount {
+                name: mount.name.clone(),
+                at: mount.at,
+                bush: round,
+                preset: axis * gap,
+            })
+        })
+        .collect();
+    Cradle::new(mounts)
+}

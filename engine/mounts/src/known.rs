@@ -1,0 +1,381 @@
+//! Every written quantity of a project by path: which are guesses, how far they may be off.
+
+use fishplate_quantity::trace::significant;
+use fishplate_quantity::written::{Quantity, Written};
+
+use crate::describe::{Bead, Form, Place, Project};
+
+/// A written quantity of a project.
+pub(crate) struct Known<'a> {
+    /// Path of its field.
+    pub(crate) path: String,
+    /// What it is, in words.
+    pub(crate) what: String,
+    /// Value with unit.
+    pub(crate) text: String,
+    /// Whether it is a guess.
+    pub(crate) guessed: bool,
+    /// The value in SI, to be changed for a trial.
+    pub(crate) slot: Slot<'a>,
+}
+
+/// A value that can be moved within its spread.
+pub(crate) struct Slot<'a> {
+    /// Lowest and highest.
+    pub(crate) spread: Option<(f64, f64)>,
+    set: Box<dyn FnMut(f64) + 'a>,
+}
+
+impl Slot<'_> {
+    /// Puts another value in.
+    pub(crate) fn set(&mut self, si: f64) {
+        (self.set)(si);
+    }
+}
+
+struct Visit<'f> {
+    each: &'f mut dyn FnMut(Known<'_>),
+}
+
+/// Shows every written quantity of a project, in the order of its messages.
+pub(crate) fn each(project: &mut Project, each: &mut dyn FnMut(Known<'_>)) {
+    Visit { each }.project(project);
+}
+
+/// Paths of all guesses.
+pub(crate) fn guessed(project: &Project) -> std::collections::BTreeSet<String> {
+    let mut paths = std::collections::BTreeSet::new();
+    each(&mut project.clone(), &mut |known| {
+        if known.guessed {
+            paths.insert(known.path);
+        }
+    });
+    paths
+}
+
+impl Visit<'_> {
+    fn quantity<Q: Quantity + Si>(
+        &mut self,
+        path: impl Into<String>,
+        what: &str,
+        w: &mut Written<Q>,
+    ) {
+        let (unit, size) = Q::UNITS[0];
+        let text = format!("{} {unit}", significant(w.value.to_si() / size, 4));
+        let spread = w.spread.map(|(low, high)| (low.to_si(), high.to_si()));
+        let guessed = w.guessed;
+        (self.each)(Known {
+            path: path.into(),
+            what: what.to_owned(),
+            text,
+            guessed,
+            slot: Slot { spread, set: Box::new(|si| w.value = Q::from_si_value(si)) },
+        });
+    }
+
+    fn number(&mut self, path: impl Into<String>, what: &str, w: &mut Written<f64>) {
+        let (text, spread, guessed) = (significant(w.value, 4), w.spread, w.guessed);
+        (self.each)(Known {
+            path: path.into(),
+            what: what.to_owned(),
+            text,
+            guessed,
+            slot: Slot { spread, set: Box::new(|value| w.value = value) },
+        });
+    }
+
+    fn place(&mut self, path: impl Into<String>, what: &str, place: &mut Place) {
+        let list: Vec<String> = [("x", place.x), ("y", place.y), ("z", place.z)]
+            .into_iter()
+            .filter_map(|(name, v)| v.map(|v| format!("{name} {}", significant(v * 1e3, 5))))
+            .collect();
+        // Where a point is off is not one number: it is named, but not tried.
+        (self.each)(Known {
+            path: path.into(),
+            what: what.to_owned(),
+            text: format!("{} mm", list.join(", ")),
+            guessed: place.guessed,
+            slot: Slot { spread: None, set: Box::new(|_| {}) },
+        });
+    }
+
+    fn project(&mut self, p: &mut Project) {
+        let car = &mut p.car;
+        if let Some(w) = &mut car.mass {
+            self.quantity("car.mass", "mass of the car", w);
+        }
+        self.quantity("car.wheelbase", "wheelbase", &mut car.wheelbase);
+        if let Some(w) = &mut car.cg_ahead {
+            self.quantity("car.cg_ahead", "centre of gravity ahead of the rear axle", w);
+        }
+        if let Some(w) = &mut car.cg_height {
+            self.quantity("car.cg_height", "height of the centre of gravity", w);
+        }
+        if let Some(w) = &mut car.front_track {
+            self.quantity("car.front_track", "front track", w);
+        }
+        self.quantity("car.rear_track", "rear track", &mut car.rear_track);
+        self.quantity("car.wheel_radius", "wheel radius", &mut car.wheel_radius);
+        if let Some(s) = &mut car.corner_scales {
+            self.quantity("car.corner_scales.front_left", "front left reading", &mut s.front_left);
+            self.quantity(
+                "car.corner_scales.front_right",
+                "front right reading",
+                &mut s.front_right,
+            );
+            self.quantity("car.corner_scales.rear_left", "rear left reading", &mut s.rear_left);
+            self.quantity("car.corner_scales.rear_right", "rear right reading", &mut s.rear_right);
+        }
+        if let Some(s) = &mut car.axle_scales {
+            self.quantity("car.axle_scales.front", "front axle reading", &mut s.front);
+            self.quantity("car.axle_scales.rear", "rear axle reading", &mut s.rear);
+        }
+        if let Some(l) = &mut car.lifted {
+            self.quantity("car.lifted.lift", "lift of the rear", &mut l.lift);
+            self.quantity("car.lifted.front_gain", "gain of the front scales", &mut l.front_gain);
+        }
+        for (i, m) in car.added_masses.iter_mut().enumerate() {
+            self.quantity(format!("car.added_masses[{i}].mass"), "added mass", &mut m.mass);
+            self.place(format!("car.added_masses[{i}].at"), "place of the added mass", &mut m.at);
+        }
+        if let Some(d) = &mut p.drive {
+            self.quantity("drive.torque", "motor torque", &mut d.torque);
+            self.number("drive.ratio", "gear ratio", &mut d.ratio);
+            self.number("drive.efficiency", "efficiency of the gears", &mut d.efficiency);
+            self.number("drive.grip", "grip of the driven tyres", &mut d.grip);
+        }
+        if let Some(b) = &mut p.brakes {
+            self.number("brakes.rear_share", "rear share of braking", &mut b.rear_share);
+            if let Some(w) = &mut b.rear_share_backwards {
+                self.number("brakes.rear_share_backwards", "rear share of braking backwards", w);
+            }
+            self.number("brakes.grip", "grip of the braked tyres", &mut b.grip);
+        }
+        if let Some(seat) = &mut p.springs.seat {
+            self.place("springs.seat", "spring seat", seat);
+        }
+        if let Some(w) = &mut p.springs.motion_ratio {
+            self.number("springs.motion_ratio", "motion ratio of the spring", w);
+        }
+        self.quantity("cradle.mass", "mass of the cradle", &mut p.cradle.mass);
+        self.place("cradle.centre", "centre of the cradle", &mut p.cradle.centre);
+        self.quantity("cradle.wheel_mass", "mass of a wheel", &mut p.cradle.wheel_mass);
+        self.hanging(p);
+        self.steel(p);
+        self.joints(p);
+        self.cases(p);
+    }
+
+    fn hanging(&mut self, p: &mut Project) {
+        for (i, b) in p.bushes.iter_mut().enumerate() {
+            let name = b.name.clone();
+            let path = format!("bushes[{i}]");
+            self.quantity(
+                format!("{path}.radial"),
+                &format!("bush {name}, stiffness across"),
+                &mut b.radial,
+            );
+            self.quantity(
+                format!("{path}.axial"),
+                &format!("bush {name}, stiffness along"),
+                &mut b.axial,
+            );
+            if let Some(w) = &mut b.torsional {
+                self.quantity(format!("{path}.torsional"), &format!("bush {name}, torsion"), w);
+            }
+            if let Some(w) = &mut b.conical {
+                self.quantity(format!("{path}.conical"), &format!("bush {name}, tilting"), w);
+            }
+            if let Some(w) = &mut b.stop {
+                self.quantity(
+                    format!("{path}.stop"),
+                    &format!("bush {name}, travel to its stop"),
+                    w,
+                );
+            }
+            if let Some(w) = &mut b.stop_rate {
+                self.quantity(
+                    format!("{path}.stop_rate"),
+                    &format!("bush {name}, stiffness of its stop"),
+                    w,
+                );
+            }
+        }
+        for (i, m) in p.mounts.iter_mut().enumerate() {
+            let name = m.name.clone();
+            self.place(format!("mounts[{i}].at"), &format!("mount {name}"), &mut m.at);
+            if let Some(w) = &mut m.seat {
+                self.quantity(
+                    format!("mounts[{i}].seat"),
+                    &format!("mount {name}, height of the bush"),
+                    w,
+                );
+            }
+            if let Some(w) = &mut m.fit_up_gap {
+                self.quantity(
+                    format!("mounts[{i}].fit_up_gap"),
+                    &format!("mount {name}, fit-up gap"),
+                    w,
+                );
+            }
+        }
+    }
+
+    fn steel(&mut self, p: &mut Project) {
+        for (i, s) in p.steels.iter_mut().enumerate() {
+            let name = s.name.clone();
+            self.quantity(format!("steels[{i}].fy"), &format!("{name}, yield"), &mut s.fy);
+            self.quantity(format!("steels[{i}].fu"), &format!("{name}, ultimate"), &mut s.fu);
+            if let Some(w) = &mut s.beta_w {
+                self.number(format!("steels[{i}].beta_w"), &format!("{name}, weld factor"), w);
+            }
+        }
+        for (i, r) in p.rails.iter_mut().enumerate() {
+            let name = r.name.clone();
+            let path = format!("rails[{i}]");
+            self.quantity(
+                format!("{path}.web"),
+                &format!("rail {name}, place of its web"),
+                &mut r.web,
+            );
+            self.quantity(
+                format!("{path}.bottom"),
+                &format!("rail {name}, place of its bottom"),
+                &mut r.bottom,
+            );
+            self.quantity(format!("{path}.from"), &format!("rail {name}, rear end"), &mut r.from);
+            self.quantity(format!("{path}.to"), &format!("rail {name}, front end"), &mut r.to);
+            for (side, list) in
+                [("readings", &mut r.readings), ("readings_right", &mut r.readings_right)]
+            {
+                for (k, reading) in list.iter_mut().enumerate() {
+                    let what = format!("rail {name}, wall at x {:.0} mm", reading.x * 1e3);
+                    self.quantity(
+                        format!("{path}.{side}[{k}].thickness"),
+                        &what,
+                        &mut reading.thickness,
+                    );
+                }
+            }
+        }
+        for (i, part) in p.parts.iter_mut().enumerate() {
+            let name = part.name.clone();
+            let path = format!("parts[{i}]");
+            let thick = format!("{name}, thickness");
+            match &mut part.form {
+                Form::Plate(f) => {
+                    self.quantity(format!("{path}.plate.thickness"), &thick, &mut f.thickness);
+                }
+                Form::Folded(f) => {
+                    self.quantity(format!("{path}.folded.thickness"), &thick, &mut f.thickness);
+                    self.quantity(
+                        format!("{path}.folded.reach"),
+                        &format!("{name}, reach"),
+                        &mut f.reach,
+                    );
+                }
+                Form::Gusset(f) => {
+                    self.quantity(format!("{path}.gusset.thickness"), &thick, &mut f.thickness);
+                }
+                Form::Block(f) => {
+                    self.quantity(
+                        format!("{path}.block.height"),
+                        &format!("{name}, height"),
+                        &mut f.height,
+                    );
+                }
+                Form::Bar(_) | Form::Sleeve(_) => {}
+            }
+        }
+    }
+
+    fn joints(&mut self, p: &mut Project) {
+        for (i, w) in p.welds.iter_mut().enumerate() {
+            let name = w.name.clone();
+            match &mut w.bead {
+                Bead::Fillet { leg, .. } => {
+                    self.quantity(format!("welds[{i}].leg"), &format!("weld {name}, leg"), leg);
+                }
+                Bead::Plug { diameter } => {
+                    let what = format!("weld {name}, plug diameter");
+                    self.quantity(format!("welds[{i}].plug_diameter"), &what, diameter);
+                }
+            }
+            if let Some(gap) = &mut w.gap {
+                self.quantity(format!("welds[{i}].gap"), &format!("weld {name}, gap"), gap);
+            }
+        }
+        for (i, b) in p.bolts.iter_mut().enumerate() {
+            let name = b.name.clone();
+            let path = format!("bolts[{i}]");
+            self.quantity(format!("{path}.hole"), &format!("bolt {name}, hole"), &mut b.hole);
+            self.number(
+                format!("{path}.friction"),
+                &format!("bolt {name}, friction of its faces"),
+                &mut b.friction,
+            );
+            let t = &mut b.tightening;
+            self.number(
+                format!("{path}.tightening.scatter"),
+                &format!("bolt {name}, scatter of tightening"),
+                &mut t.scatter,
+            );
+            self.number(
+                format!("{path}.tightening.thread_friction"),
+                &format!("bolt {name}, friction of its thread"),
+                &mut t.thread_friction,
+            );
+        }
+    }
+
+    fn cases(&mut self, p: &mut Project) {
+        for (i, c) in p.cases.iter_mut().enumerate() {
+            let name = c.name.clone();
+            let path = format!("cases[{i}]");
+            for (field, value) in
+                [("field", &mut c.field), ("rate", &mut c.rate), ("brake_rate", &mut c.brake_rate)]
+            {
+                if let Some(w) = value {
+                    self.quantity(
+                        format!("{path}.{field}"),
+                        &format!("case {name}, {}", field.replace('_', " ")),
+                        w,
+                    );
+                }
+            }
+            for (field, value) in [
+                ("factor", &mut c.factor),
+                ("shock", &mut c.shock),
+                ("grip", &mut c.grip),
+                ("rear_share", &mut c.rear_share),
+            ] {
+                if let Some(w) = value {
+                    self.number(
+                        format!("{path}.{field}"),
+                        &format!("case {name}, {}", field.replace('_', " ")),
+                        w,
+                    );
+                }
+            }
+        }
+        let f = &mut p.factors;
+        self.number("factors.normal", "factor on everyday loads", &mut f.normal);
+        self.number("factors.abuse", "factor on abuse loads", &mut f.abuse);
+    }
+}
+
+/// Reads the SI value of a quantity.
+trait Si {
+    fn to_si(self) -> f64;
+}
+
+macro_rules! si {
+    ($($name:ident),+ $(,)?) => {
+        $(impl Si for fishplate_quantity::$name {
+            fn to_si(self) -> f64 {
+                self.si()
+            }
+        })+
+    };
+}
+si!(Length, Mass, Moment, Stress, Stiffness, TurningStiffness, Acceleration);
