@@ -1,2 +1,7 @@
-//! Placeholder replaced in this first step.
-fn main() {}
+//! The `fishplate` program.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    fishplate_cli::run()
+}

@@ -96,6 +96,9 @@ pub(super) fn drive(section: Section<'_>) -> v1::Drive {
         ratio: section.need_number("ratio", "ratio", "\"9.1\""),
         efficiency: section.need_number("efficiency", "efficiency", "\"0.96\""),
         grip: section.need_number("grip", "grip", "\"0.9\""),
+        rotor_inertia_kg_m2: section
+            .get("rotor_inertia", "rotor_inertia_kg_m2")
+            .and_then(|entry| entry.read(|text| phrase::measure(text, &["kg m²", "kg m2"]))),
     };
     section.finish();
     drive
@@ -106,6 +109,7 @@ pub(super) fn brakes(section: Section<'_>) -> v1::Brakes {
         rear_share: section.need_number("rear_share", "rear_share", "\"~0.40\""),
         rear_share_backwards: section.number("rear_share_backwards", "rear_share_backwards"),
         grip: section.need_number("grip", "grip", "\"~1.1\""),
+        inboard: section.get("inboard", "inboard").and_then(|e| e.yes()).unwrap_or_default(),
     };
     section.finish();
     brakes

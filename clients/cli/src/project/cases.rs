@@ -2,9 +2,11 @@
 
 use fishplate_proto::v1;
 use fishplate_proto::v1::{CaseKind, Side};
+use fishplate_quantity::{Force, written};
 use toml::de::DeValue;
 
-use super::document::{Entry, Section};
+use super::document::{Entry, Section, tidy};
+use super::phrase;
 
 /// What a case is, in plain words; the wheel or the way that a phrase names is its side.
 const PHRASES: [(&str, (CaseKind, Side)); 30] = [
@@ -95,9 +97,64 @@ fn case(name: String, section: Section<'_>) -> v1::LoadCase {
         shock: section.number("shock", "shock"),
         grip: section.number("grip", "grip"),
         rear_share: section.number("rear_share", "rear_share"),
+        roll: section.get("roll", "roll").and_then(|entry| roll(&entry)),
+        at: section
+            .get("at", "at")
+            .and_then(|entry| entry.read(|text| phrase::point(text, 3))),
+        pure_couple: section
+            .get("pure_couple", "pure_couple")
+            .and_then(|entry| entry.yes())
+            .unwrap_or_default(),
+        wheel_speed_change_rad_per_s: measure(
+            &section,
+            "wheel_speed_change",
+            "wheel_speed_change_rad_per_s",
+            "rad/s",
+        ),
+        change_duration_s: measure(&section, "within", "change_duration_s", "s"),
+        strap_slope_deg: measure(&section, "strap_slope", "strap_slope_deg", "deg"),
+        strap_pretension_n: section
+            .get("strap_pretension", "strap_pretension_n")
+            .and_then(|entry| {
+                entry.read(|text| written::parse::<Force>(text).map_err(|e| e.to_string()))
+            })
+            .map(|force| tidy(force.value.as_n())),
     };
     section.finish();
     case
+}
+
+fn measure(section: &Section<'_>, key: &'static str, field: &str, unit: &str) -> Option<f64> {
+    section.get(key, field)?.read(|text| phrase::measure(text, &[unit]))
+}
+
+/// Roll stiffness of both axles: `roll = { unsprung_front = "90 kg", ... }`.
+fn roll(entry: &Entry<'_>) -> Option<v1::RollStiffness> {
+    let section = entry.section("roll".to_owned())?;
+    let mass = |key, field| {
+        let mass: Option<v1::Mass> = section.need_quantity(key, field, "\"90 kg\"");
+        mass.map_or(0.0, |m| m.value_kg)
+    };
+    let length = |key, field| {
+        let length: Option<v1::Length> = section.need_quantity(key, field, "\"300 mm\"");
+        length.map_or(0.0, |l| l.value_mm)
+    };
+    let stiffness = |key, field| {
+        let stiffness: Option<v1::TurningStiffness> =
+            section.need_quantity(key, field, "\"30 kN m/rad\"");
+        stiffness.map_or(0.0, |s| s.value_nmm_per_rad)
+    };
+    let roll = v1::RollStiffness {
+        unsprung_front_kg: mass("unsprung_front", "unsprung_front_kg"),
+        unsprung_rear_kg: mass("unsprung_rear", "unsprung_rear_kg"),
+        unsprung_height_mm: length("unsprung_height", "unsprung_height_mm"),
+        roll_centre_front_mm: length("centre_front", "roll_centre_front_mm"),
+        roll_centre_rear_mm: length("centre_rear", "roll_centre_rear_mm"),
+        front_nmm_per_rad: stiffness("front", "front_nmm_per_rad"),
+        rear_nmm_per_rad: stiffness("rear", "rear_nmm_per_rad"),
+    };
+    section.finish();
+    Some(roll)
 }
 
 pub(super) fn factors(section: Section<'_>) -> v1::Factors {

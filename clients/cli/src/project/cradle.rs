@@ -2,7 +2,7 @@
 
 use fishplate_proto::v1;
 
-use super::document::Section;
+use super::document::{Entry, Section};
 use super::phrase;
 
 pub(super) fn cradle(section: Section<'_>) -> v1::Cradle {
@@ -37,19 +37,17 @@ pub(super) fn bush((name, section): (String, Section<'_>)) -> v1::Bush {
 }
 
 pub(super) fn mount((name, section): (String, Section<'_>)) -> v1::Mount {
-    let text = |key, example| {
-        section
-            .need(key, key, example)
-            .and_then(|entry| entry.text().map(str::to_owned))
-            .unwrap_or_default()
+    let text = |entry: Option<Entry<'_>>| {
+        entry.and_then(|entry| entry.text().map(str::to_owned)).unwrap_or_default()
     };
     let mount = v1::Mount {
         name,
         at: section
             .need("at", "at", "\"330, 480, 420 mm\"")
             .and_then(|at| at.read(|text| phrase::point(text, 3))),
-        bush: text("bush", "\"rubber\""),
-        lands: text("lands", "\"bolt.front-bush\""),
+        bush: text(section.need("bush", "bush", "\"rubber\"")),
+        // Without it only the force at the mount is found.
+        lands: text(section.get("lands", "lands")),
         seat: section.quantity("seat", "seat"),
         fit_up_gap: section.quantity("fit_up_gap", "fit_up_gap"),
         only: section.only(),

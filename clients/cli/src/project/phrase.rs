@@ -443,6 +443,19 @@ pub(crate) fn stitches(text: &str) -> Read<(f64, f64)> {
     }
 }
 
+/// A number with one of a few units that mean the same: `"0.05 kg m²"`.
+pub(crate) fn measure(text: &str, units: &[&str]) -> Read<f64> {
+    let form = || format!("write a number and its unit, such as \"0.05 {}\"", units[0]);
+    let (number, unit) = split_number(text).ok_or_else(|| format!("has no number; {}", form()))?;
+    if number.starts_with('~') {
+        return Err("is marked with \"~\", which has no meaning here; leave it out".to_owned());
+    }
+    if !units.contains(&unit.trim()) {
+        return Err(format!("has the unit {:?}; {}", unit.trim(), form()));
+    }
+    written::parse_number(number).map(|w| w.value).map_err(|e| e.to_string())
+}
+
 /// `"M14 10.9"`, `"1/2-13 grade 5"`: thread and class.
 pub(crate) fn bolt(text: &str) -> Read<(String, String)> {
     let text = text.trim();

@@ -185,3 +185,31 @@ fn every_kind_of_case_has_its_words() {
     // The contract numbers them 1 to 21 in this order.
     assert_eq!(kinds, (1..=21).collect::<Vec<i32>>());
 }
+
+#[test]
+fn the_rarer_words_of_cases_are_read() {
+    let text = VAN_MIN
+        .replace("grip       = \"0.9\"", "grip = 0.9\nrotor_inertia = \"0.05 kg m²\"")
+        .replace("grip       = \"~1.1\"", "grip = \"~1.1\"\ninboard = true")
+        .replace(
+            "set = \"road\"",
+            "C1 = { is = \"corner left\", kind = \"normal\", rate = \"0.8 g\", roll = { \
+             unsprung_front = \"90 kg\", unsprung_rear = \"110 kg\", unsprung_height = \"300 mm\", \
+             centre_front = \"60 mm\", centre_rear = \"140 mm\", front = \"30 kN m/rad\", rear = \
+             \"20 kN m/rad\" } }\nJ1 = { is = \"jack, centre\", kind = \"abuse\", at = \"-20, 0, 200 \
+             mm\" }\nT1 = { is = \"twist, right wheel up\", kind = \"normal\", pure_couple = true }\n\
+             D3 = { is = \"drive\", kind = \"abuse\", wheel_speed_change = \"20 rad/s\", within = \
+             \"0.05 s\" }\nL1 = { is = \"tie-down sideways, left\", kind = \"abuse\", strap_slope = \
+             \"45 deg\", strap_pretension = \"5 kN\" }",
+        );
+    let p = load(&text).project;
+    assert!(close(p.drive.as_ref().unwrap().rotor_inertia_kg_m2.unwrap(), 0.05));
+    assert!(p.brakes.as_ref().unwrap().inboard);
+    let roll = p.cases[0].roll.as_ref().unwrap();
+    assert!(close(roll.front_nmm_per_rad, 30e6) && close(roll.unsprung_rear_kg, 110.0));
+    assert!(close(p.cases[1].at.unwrap().z_mm.unwrap(), 200.0));
+    assert!(p.cases[2].pure_couple && p.cases[2].side == v1::Side::Right as i32);
+    assert!(close(p.cases[3].change_duration_s.unwrap(), 0.05));
+    assert!(close(p.cases[4].strap_pretension_n.unwrap(), 5000.0));
+    assert!(close(p.cases[4].strap_slope_deg.unwrap(), 45.0));
+}

@@ -1,0 +1,151 @@
+//! The command line.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  everything was checked and holds
+  1  something exceeds its limit
+  2  the input can't be used, or what it describes can't be solved
+  3  the service can't be reached, or failed
+  4  provisional: what was checked holds, but something is not checked or a
+     leading input is a guess";
+
+const EXAMPLES: &str = "\
+Examples:
+  fishplate check van-a.toml                        the answer, worst first
+  fishplate check van-a.toml --html van-a.html      the same with drawings
+  fishplate explain van-a.toml FL-2                 every number of one check
+  fishplate tables materials --filter S2            steels known by name
+  fishplate solve frame.json                        a frame on its own";
+
+/// Checks whether the mounts of an adapted subframe will hold.
+///
+/// A project file describes the car, the donor cradle, the rails it hangs from and the brackets
+/// between them. The loads are carried from the tyres to the last weld, and every bolt, weld, plate
+/// and rail on the way is checked. It is an aid for a competent person; it approves no vehicle.
+#[derive(Debug, Parser)]
+#[command(name = "fishplate", version, after_help = "Try: fishplate check FILE",
+    after_long_help = format!("{EXAMPLES}\n\n{EXIT_CODES}"))]
+pub(crate) struct Options {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Checks a project: what holds, what does not, by how much, and what to change.
+    #[command(after_long_help = EXIT_CODES)]
+    Check(CheckOptions),
+    /// Shows the sums of one check, line by line.
+    #[command(after_long_help = EXIT_CODES)]
+    Explain(ExplainOptions),
+    /// Solves a frame, bolt group or weld group that is given as JSON.
+    ///
+    /// The file is the protobuf JSON of fishplate.v1.SolveStructureRequest.
+    Solve(SolveOptions),
+    /// Lists what is known by name.
+    Tables(TablesOptions),
+    /// Serves checks to other programs of this machine over gRPC.
+    #[cfg(feature = "embedded")]
+    Serve(ServeOptions),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CheckOptions {
+    /// Project file (TOML); `-` reads standard input.
+    pub(crate) file: String,
+    /// Writes a page with drawings to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// Shows every row of both sides, all guesses, assumptions and notes.
+    #[arg(long)]
+    pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ExplainOptions {
+    /// Project file (TOML); `-` reads standard input.
+    pub(crate) file: String,
+    /// The row, as `check` numbers it: FL-2.
+    pub(crate) row: String,
+    /// The load case; the governing one where left out.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) case: Option<String>,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SolveOptions {
+    /// Structure (JSON); `-` reads standard input.
+    pub(crate) file: String,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TablesOptions {
+    /// Which table.
+    pub(crate) table: Table,
+    /// Only entries whose name or family contains this text.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) filter: String,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Table {
+    /// Angles, channels, tubes.
+    Sections,
+    /// Steels.
+    Materials,
+    /// Threads, property classes, washers, ways of tightening.
+    Fasteners,
+}
+
+#[cfg(feature = "embedded")]
+#[derive(Debug, Args)]
+pub(crate) struct ServeOptions {
+    /// Address to listen on; port 0 takes a free one, and the address is printed.
+    #[arg(long, value_name = "ADDR", default_value = "127.0.0.1:50061")]
+    pub(crate) listen: std::net::SocketAddr,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Common {
+    /// Asks the service at this address instead of the one inside this program.
+    #[arg(long, value_name = "URL", env = "FISHPLATE_SERVER")]
+    pub(crate) server: Option<String>,
+    /// Longest wait for an answer, seconds.
+    #[arg(long, value_name = "S", default_value_t = 60,
+        value_parser = clap::value_parser!(u64).range(1..=3600))]
+    pub(crate) timeout: u64,
+    /// Prints the protobuf JSON of the answer and nothing else; errors as JSON on standard error.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Draws with ASCII alone. Taken by itself where the locale is not UTF-8.
+    #[arg(long)]
+    pub(crate) ascii: bool,
+    /// Colours: on a terminal, always, or never. NO_COLOR is honoured.
+    #[arg(long, value_enum, default_value_t = Colour::Auto)]
+    pub(crate) color: Colour,
+    /// Width to lay out for; that of the terminal where left out.
+    #[arg(long, value_name = "N")]
+    pub(crate) width: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Colour {
+    /// Only on a terminal.
+    Auto,
+    /// Into files and pipes too.
+    Always,
+    /// Nowhere.
+    Never,
+}

@@ -1,0 +1,78 @@
+//! `fishplate check`.
+
+use std::path::Path;
+
+use fishplate_proto::v1::check_service_client::CheckServiceClient;
+use fishplate_proto::v1::{CheckProjectRequest, CheckProjectResponse, Verdict};
+
+use super::{json, load, time};
+use crate::Outcome;
+use crate::args::CheckOptions;
+use crate::connection::{ANSWER_BYTES, connect, request, within};
+use crate::failure::{Failure, File, INPUT, SERVICE};
+use crate::output::whole_file;
+use crate::terminal::{self, Asked};
+
+pub(super) async fn check(options: &CheckOptions) -> Result<Outcome, Failure> {
+    let (source, loaded) = load(&options.file)?;
+    if let Some(page) = &options.html {
+        refuse_own_input(page, &options.file)?;
+    }
+    let channel = connect(options.common.server.as_deref()).await?;
+    let mut client = CheckServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);
+    let asked = CheckProjectRequest {
+        project: Some(loaded.project),
+        with_derivations: options.html.is_some(),
+        with_scene: options.html.is_some(),
+    };
+    let wait = time(&options.common);
+    let file = File { source: &source, places: &loaded.places };
+    let answer = within(wait, client.check_project(request(asked.clone(), wait)))
+        .await
+        .map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
+    let exit = exit_code(&answer)?;
+    if let Some(page) = &options.html {
+        let text = fishplate_report::page(&asked, &answer);
+        whole_file(page, &text).map_err(|error| {
+            let message = format!("{} cannot be written: {error}", page.display());
+            Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, "")
+        })?;
+    }
+    let text = if options.common.json {
+        json("CheckProjectResponse", &answer)?
+    } else {
+        let line_of = |path: &str| file.spot(path).map(|spot| spot.line);
+        let asked = Asked { file: &options.file, all: options.all, line_of: &line_of };
+        terminal::check(&answer, &asked, options.common.look())
+    };
+    Ok(Outcome { text, exit })
+}
+
+fn exit_code(answer: &CheckProjectResponse) -> Result<u8, Failure> {
+    match answer.verdict() {
+        Verdict::Holds => Ok(0),
+        Verdict::DoesNotHold => Ok(1),
+        Verdict::Provisional => Ok(4),
+        Verdict::Unspecified => Err(Failure::plain(
+            SERVICE,
+            "NO ANSWER",
+            "SERVICE_FAILED",
+            "The service answered without a verdict.",
+            "the versions of this program and of the service may differ",
+        )),
+    }
+}
+
+/// A page over the project file would destroy it.
+fn refuse_own_input(page: &Path, file: &str) -> Result<(), Failure> {
+    let same = match (page.canonicalize(), Path::new(file).canonicalize()) {
+        (Ok(page), Ok(file)) => page == file,
+        _ => false,
+    };
+    if same {
+        let message = format!("{file} is the project file; the page would replace it.");
+        let advice = "give the page a name of its own";
+        return Err(Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, advice));
+    }
+    Ok(())
+}

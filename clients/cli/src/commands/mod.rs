@@ -1,0 +1,56 @@
+//! One file a command: from arguments to an outcome.
+
+mod check;
+mod explain;
+#[cfg(feature = "embedded")]
+mod serve;
+mod solve;
+mod tables;
+
+use std::time::Duration;
+
+use fishplate_proto::json::to_json;
+
+use crate::args::{Command, Common};
+use crate::failure::{Failure, SERVICE};
+use crate::project::{self, Loaded};
+use crate::source::{PROJECT_BYTES, Source};
+use crate::Outcome;
+
+#[cfg(feature = "embedded")]
+pub(crate) use serve::serve;
+
+/// Runs a command that asks and answers once.
+pub(crate) async fn run(command: &Command) -> Result<Outcome, Failure> {
+    match command {
+        Command::Check(options) => check::check(options).await,
+        Command::Explain(options) => explain::explain(options).await,
+        Command::Solve(options) => solve::solve(options).await,
+        Command::Tables(options) => tables::tables(options).await,
+        #[cfg(feature = "embedded")]
+        Command::Serve(options) => {
+            serve(options).await.map(|()| Outcome { text: String::new(), exit: 0 })
+        }
+    }
+}
+
+/// Reads a project file.
+fn load(name: &str) -> Result<(Source, Loaded), Failure> {
+    let source = Source::read(name, PROJECT_BYTES)?;
+    match project::read(&source.text) {
+        Ok(loaded) => Ok((source, loaded)),
+        Err(faults) => Err(Failure::in_file(&source, faults)),
+    }
+}
+
+fn time(common: &Common) -> Duration {
+    Duration::from_secs(common.timeout)
+}
+
+/// The protobuf JSON of an answer, with a line end.
+fn json(name: &str, message: &impl prost::Message) -> Result<String, Failure> {
+    to_json(name, message).map(|text| text + "\n").map_err(|error| {
+        let message = format!("The answer cannot be written as JSON: {error}");
+        Failure::plain(SERVICE, "NO ANSWER", "SERVICE_FAILED", message, "")
+    })
+}

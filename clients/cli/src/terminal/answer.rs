@@ -1,0 +1,513 @@
+//! The answer to a check.
+
+use std::collections::BTreeMap;
+
+use fishplate_proto::v1::{
+    CaseAnswer, CheckProjectResponse, Finding, Guess, MountAnswer, Row, State, Verdict,
+};
+
+use super::bar::bar;
+use super::mirror::twins;
+use super::number::{fixed, quantity, utilisation};
+use super::page::{EXCEEDS, HOLDS, Look, NOT_CHECKED, Page, fit, paint, right};
+
+/// Findings that are told in full; the rest is counted.
+const FINDINGS: usize = 5;
+/// Newtons below which a direction is not named.
+const QUIET: f64 = 5.0;
+
+/// What was asked, for the hints at the end and for places in the file.
+pub(crate) struct Asked<'a> {
+    /// The file, as it was given.
+    pub(crate) file: &'a str,
+    /// Whether everything is shown.
+    pub(crate) all: bool,
+    /// The line of a field.
+    pub(crate) line_of: &'a dyn Fn(&str) -> Option<usize>,
+}
+
+/// The answer as text with colours.
+pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look) -> String {
+    let mut page = Page::new(look);
+    let hidden = if asked.all { BTreeMap::new() } else { twins(answer) };
+    let rows: Vec<&Row> =
+        answer.rows.iter().filter(|row| !hidden.contains_key(&row.mount_id)).collect();
+    let findings: Vec<&Finding> = answer
+        .findings
+        .iter()
+        .filter(|f| rows.iter().any(|r| r.id == f.row_id) || row(answer, &f.row_id).is_none())
+        .collect();
+    verdict(&mut page, answer, &rows, &hidden);
+    if rows.is_empty() {
+        page.line("Nothing was checked.");
+    } else if findings.is_empty() {
+        highest(&mut page, answer, &rows);
+    }
+    told(&mut page, &findings, asked);
+    clashes(&mut page, answer, asked);
+    if let Some(governing) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use)
+    {
+        pushes(&mut page, answer, governing);
+    }
+    table(&mut page, &rows, asked.all);
+    matrix(&mut page, answer, &hidden, asked.all);
+    guesses(&mut page, answer, asked);
+    left_out(&mut page, answer, &rows);
+    taken_for_granted(&mut page, answer, asked);
+    page.blank();
+    for caution in &answer.cautions {
+        page.wrapped("", 0, caution);
+    }
+    hints(&mut page, &rows, asked);
+    page.finish()
+}
+
+fn row<'a>(answer: &'a CheckProjectResponse, id: &str) -> Option<&'a Row> {
+    answer.rows.iter().find(|row| row.id == id)
+}
+
+fn by_use(a: &&Row, b: &&Row) -> std::cmp::Ordering {
+    // The first of equal rows governs, as in the table.
+    a.utilisation.partial_cmp(&b.utilisation).unwrap_or(std::cmp::Ordering::Equal).then(
+        std::cmp::Ordering::Greater,
+    )
+}
+
+fn verdict(
+    page: &mut Page,
+    answer: &CheckProjectResponse,
+    rows: &[&Row],
+    hidden: &BTreeMap<String, String>,
+) {
+    let look = page.look();
+    let (word, style) = match answer.verdict() {
+        Verdict::Holds => ("HOLDS", HOLDS),
+        Verdict::DoesNotHold => ("DOES NOT HOLD", EXCEEDS),
+        Verdict::Provisional => ("PROVISIONAL", NOT_CHECKED.bold()),
+        Verdict::Unspecified => ("NO VERDICT", NOT_CHECKED.bold()),
+    };
+    page.blank();
+    page.line(&format!("{}   {}", paint(style, word), look.text(&answer.title)));
+    let count = |state| rows.iter().filter(|r| r.state() == state).count();
+    let exceed = count(State::Exceeds);
+    let checks = if exceed == 1 { "check exceeds" } else { "checks exceed" };
+    let mut counts = format!(
+        "{exceed} {checks}, {} hold, {} not checked.",
+        count(State::Holds),
+        count(State::NotChecked)
+    );
+    let rights = answer.mounts.iter().filter(|m| m.at.is_some_and(|at| at.y_mm < 0.0)).count();
+    if !hidden.is_empty() && hidden.len() == rights {
+        counts.push_str(" The right side is the mirror image.");
+    } else if !hidden.is_empty() {
+        let pairs: Vec<String> = hidden.iter().map(|(r, l)| format!("{r} of {l}")).collect();
+        counts.push_str(&format!(" Mirror images: {}.", pairs.join(", ")));
+    }
+    page.wrapped("", 0, &counts);
+    page.blank();
+    if answer.verdict() == Verdict::Provisional {
+        page.wrapped("", 0, "What was checked holds, but it is not a pass:");
+        for reason in &answer.provisional_reasons {
+            page.wrapped("  ", 4, reason);
+        }
+        page.blank();
+    }
+}
+
+/// With nothing to complain about, how near the limit it comes.
+fn highest(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
+    let Some(top) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use) else {
+        return;
+    };
+    let number = utilisation(top.utilisation.unwrap_or_default(), false);
+    let lead = format!("{}  {}  ", right(&number, 4), page.look().text(&top.id));
+    let hang = lead.chars().count();
+    page.wrapped(&lead, hang, &format!("{}: the highest of those checks", top.what));
+    if let Some(case) = answer.cases.iter().find(|c| c.name == top.case_name) {
+        page.wrapped(&" ".repeat(hang), hang + 7, &format!("case   {}, {}", case.name, case.title));
+    }
+    page.blank();
+}
+
+fn told(page: &mut Page, findings: &[&Finding], asked: &Asked<'_>) {
+    let look = page.look();
+    let most = if asked.all { findings.len() } else { FINDINGS };
+    for finding in findings.iter().take(most) {
+        let number = right(&utilisation(finding.utilisation, true), 4);
+        let id = fit(look, &finding.row_id, finding.row_id.chars().count().max(4));
+        let plain = format!("{number}  {id}  ");
+        let hang = plain.chars().count();
+        let lead = format!("{}  {id}  ", paint(EXCEEDS, &number));
+        if look.is_wide() {
+            let mut what = format!("{}, case {}.", sentence_part(&finding.what), finding.in_case);
+            add_sentence(&mut what, "", &finding.by_how_much);
+            lead_wrapped(page, &plain, &lead, &what);
+            let mut then = String::new();
+            add_sentence(&mut then, "Then: ", &finding.what_then);
+            add_sentence(&mut then, "Helps: ", &finding.what_helps);
+            if !then.is_empty() {
+                page.wrapped(&" ".repeat(hang), hang, &then);
+            }
+            continue;
+        }
+        lead_wrapped(page, &plain, &lead, &finding.what);
+        for (word, text) in [
+            ("case", &finding.in_case),
+            ("by", &finding.by_how_much),
+            ("then", &finding.what_then),
+            ("helps", &finding.what_helps),
+        ] {
+            if !text.is_empty() {
+                page.wrapped(&format!("{}{word:<7}", " ".repeat(hang)), hang + 7, text);
+            }
+        }
+        page.blank();
+    }
+    if findings.len() > most {
+        let more = findings.len() - most;
+        page.wrapped("", 0, &format!("and {more} more: fishplate check {} --all", asked.file));
+    }
+    page.blank();
+}
+
+fn sentence_part(text: &str) -> &str {
+    text.trim().trim_end_matches('.')
+}
+
+fn add_sentence(to: &mut String, lead: &str, text: &str) {
+    if text.is_empty() {
+        return;
+    }
+    if !to.is_empty() {
+        to.push(' ');
+    }
+    to.push_str(lead);
+    if lead.is_empty() {
+        to.push_str(&capital(sentence_part(text)));
+    } else {
+        to.push_str(sentence_part(text));
+    }
+    to.push('.');
+}
+
+/// The first letter large, where the first word is a word and not a name or a symbol.
+fn capital(text: &str) -> String {
+    let word = text.split(' ').next().unwrap_or_default();
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) if word.chars().all(|c| c.is_ascii_lowercase() || c == ',') => {
+            first.to_uppercase().chain(letters).collect()
+        }
+        _ => text.to_owned(),
+    }
+}
+
+/// Wraps behind a lead whose colours take no room.
+fn lead_wrapped(page: &mut Page, plain: &str, painted: &str, text: &str) {
+    let hang = plain.chars().count();
+    let mut inner = Page::new(page.look());
+    inner.wrapped(plain, hang, text);
+    let laid_out = inner.finish();
+    let rest = laid_out.strip_prefix(plain).unwrap_or(&laid_out);
+    page.line(&format!("{painted}{}", rest.trim_end()));
+}
+
+fn clashes(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
+    if answer.clashes.is_empty() {
+        return;
+    }
+    page.line("Cannot be built as described:");
+    for clash in &answer.clashes {
+        let mut text = sentence_part(&clash.what).to_owned();
+        if !clash.r#where.is_empty() {
+            text.push_str(&format!(", {}", sentence_part(&clash.r#where)));
+        }
+        if let Some(line) = (asked.line_of)(&clash.field_path) {
+            text.push_str(&format!(" (line {line})"));
+        }
+        text.push('.');
+        add_sentence(&mut text, "", &clash.advice);
+        page.wrapped("  ", 4, &text);
+    }
+    page.blank();
+}
+
+/// What the cradle does to the rail in the case that governs.
+fn pushes(page: &mut Page, answer: &CheckProjectResponse, governing: &Row) {
+    let case = answer.cases.iter().find(|c| c.name == governing.case_name);
+    let mount = answer.mounts.iter().find(|m| m.id == governing.mount_id);
+    let (Some(case), Some(mount)) = (case, mount) else { return };
+    let Some(words) = directions(case, mount) else { return };
+    let text = format!(
+        "In {} the cradle pushes the rail at the {} mount {words} kN.",
+        case.name, mount.name
+    );
+    page.wrapped("", 2, &text);
+    page.blank();
+}
+
+fn directions(case: &CaseAnswer, mount: &MountAnswer) -> Option<String> {
+    let force = case.mount_forces.iter().find(|f| f.mount_id == mount.id)?;
+    let left = mount.at.is_none_or(|at| at.y_mm >= 0.0);
+    let outward = if left { force.force_y_n } else { -force.force_y_n };
+    let words: Vec<String> = [
+        (force.force_x_n, "forward", "rearward"),
+        (outward, "outward", "inward"),
+        (force.force_z_n, "up", "down"),
+    ]
+    .into_iter()
+    .filter(|(n, ..)| n.abs() >= QUIET)
+    .map(|(n, plus, minus)| {
+        format!("{} {}", if n > 0.0 { plus } else { minus }, fixed(n.abs() / 1e3, 2))
+    })
+    .collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// Columns of the table of rows.
+struct Columns {
+    name: usize,
+    cells: usize,
+    wide: bool,
+}
+
+impl Columns {
+    fn new(look: Look) -> Self {
+        // Beside the name: number 6, use 5, bar 2 x cells, state 12, case 5, and gaps; in the wide
+        // form effect 19 and resistance 14 on top.
+        if look.is_wide() {
+            Self { name: (look.width() - 88).min(63), cells: 12, wide: true }
+        } else {
+            Self { name: look.width() - 46, cells: 8, wide: false }
+        }
+    }
+}
+
+fn table(page: &mut Page, rows: &[&Row], all: bool) {
+    if rows.is_empty() {
+        return;
+    }
+    let look = page.look();
+    let columns = Columns::new(look);
+    let bar_width = 2 * columns.cells;
+    let mut head = format!(
+        "{}{}{}{}{}",
+        fit(look, "no.", 6),
+        fit(look, "part and check", columns.name + 2),
+        fit(look, "use", 5 + bar_width),
+        fit(look, "state", 12),
+        fit(look, "case", 5),
+    );
+    if columns.wide {
+        head.push_str(&fit(look, "load effect", 19));
+        head.push_str("resistance");
+    }
+    page.line(&head);
+    for row in rows {
+        page.line(&table_row(look, row, &columns));
+        if all {
+            beside(page, row);
+        }
+    }
+    page.blank();
+}
+
+fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
+    let state = row.state();
+    let (word, style) = match state {
+        State::Holds => ("holds", HOLDS),
+        State::Exceeds => ("exceeds", EXCEEDS),
+        State::NotChecked | State::Unspecified => ("not checked", NOT_CHECKED),
+    };
+    let checked = matches!(state, State::Holds | State::Exceeds);
+    let use_of = row.utilisation.filter(|_| checked);
+    let number = use_of.map_or("-".to_owned(), |u| utilisation(u, state == State::Exceeds));
+    let number = right(&number, 5);
+    // A long number takes its room from the name.
+    let spill = number.chars().count() - 5;
+    let id = fit(look, &row.id, row.id.chars().count().max(5)) + " ";
+    let taken = id.chars().count() - 6 + spill;
+    let what = if columns.wide || row.short_what.is_empty() { &row.what } else { &row.short_what };
+    let what = fit(look, what, columns.name.saturating_sub(taken));
+    let bar = look.text(&bar(state, use_of, columns.cells));
+    let case = if row.case_name.is_empty() { "-" } else { row.case_name.as_str() };
+    let mut line = format!(
+        "{id}{what}{number} {} {}{}",
+        paint(style, &bar),
+        paint(style, word),
+        " ".repeat(12 - word.len()),
+    );
+    if !columns.wide {
+        line.push_str(fit(look, case, 5).trim_end());
+        return line;
+    }
+    line.push_str(&fit(look, case, 5));
+    // A resistance of 0 is one that was not told.
+    if checked && row.resistance.abs() < f64::MIN_POSITIVE {
+        line.push_str(&fit(look, "-", 19));
+        line.push('-');
+    } else if checked {
+        line.push_str(&fit(look, &quantity(row.demand, &row.unit), 19));
+        line.push_str(fit(look, &quantity(row.resistance, &row.unit), 14).trim_end());
+    } else {
+        line.push_str(fit(look, &row.not_checked_reason, 33).trim_end());
+    }
+    line
+}
+
+/// Notes and other ways of asking, under a row.
+fn beside(page: &mut Page, row: &Row) {
+    for other in &row.alternatives {
+        let number = other.utilisation.map_or("-".to_owned(), |u| utilisation(u, u > 1.0));
+        let case =
+            if other.case_name.is_empty() { String::new() } else { format!(" in {}", other.case_name) };
+        let mut text = format!("{}: {number}{case}.", sentence_part(&other.what));
+        add_sentence(&mut text, "", &other.note);
+        page.wrapped("      other way: ", 8, &text);
+    }
+    for note in &row.notes {
+        page.wrapped("      ", 8, note);
+    }
+}
+
+/// Highest utilisation of each mount in each case.
+fn matrix(
+    page: &mut Page,
+    answer: &CheckProjectResponse,
+    hidden: &BTreeMap<String, String>,
+    all: bool,
+) {
+    let look = page.look();
+    if !(look.is_wide() || all) || answer.cases.is_empty() {
+        return;
+    }
+    let mounts: Vec<&MountAnswer> = answer
+        .mounts
+        .iter()
+        .filter(|m| !m.utilisation_by_case.is_empty() && (all || !hidden.contains_key(&m.id)))
+        .collect();
+    if mounts.is_empty() {
+        return;
+    }
+    let each = 8;
+    let lead = 17;
+    let at_once = (look.width() - lead) / each;
+    for (block, cases) in answer.cases.chunks(at_once).enumerate() {
+        let heads: String = cases.iter().map(|c| fit(look, &c.name, each - 1) + " ").collect();
+        page.line(&format!("{}{heads}", fit(look, "highest use", lead)));
+        for mount in &mounts {
+            let from = block * at_once;
+            let cells: String = mount
+                .utilisation_by_case
+                .iter()
+                .skip(from)
+                .take(cases.len())
+                .map(|u| fit(look, &utilisation(*u, *u > 1.0), each))
+                .collect();
+            page.line(&format!("{}{cells}", fit(look, &mount.id, lead)));
+        }
+        page.blank();
+    }
+}
+
+fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
+    let look = page.look();
+    let ranked: Vec<&Guess> = answer
+        .guesses
+        .iter()
+        .filter(|g| g.utilisation_low.is_some() && g.utilisation_high.is_some())
+        .collect();
+    let Some(top) = answer.rows.iter().filter(|r| r.utilisation.is_some()).max_by(by_use) else {
+        return;
+    };
+    if ranked.is_empty() {
+        return;
+    }
+    let as_entered =
+        utilisation(top.utilisation.unwrap_or_default(), top.state() == State::Exceeds);
+    page.wrapped("", 2, &format!("Which guess matters: the highest use is {as_entered} as entered"));
+    let most = match (asked.all, look.is_wide()) {
+        (true, _) => ranked.len(),
+        (false, true) => 5,
+        (false, false) => 3,
+    };
+    for guess in ranked.iter().take(most) {
+        let (Some(a), Some(b)) = (guess.utilisation_low, guess.utilisation_high) else { continue };
+        // The low end of an input may well give the higher utilisation.
+        let (low, high) = if a <= b { (a, b) } else { (b, a) };
+        let lead = format!("  {} to {}  ", utilisation(low, low > 1.0), utilisation(high, high > 1.0));
+        let row = if guess.row_id.is_empty() { String::new() } else { format!(", {}", guess.row_id) };
+        let hang = lead.chars().count();
+        page.wrapped(&lead, hang, &format!("{}, {} (guessed){row}", guess.what, guess.value));
+    }
+    page.blank();
+}
+
+fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
+    let mut items: Vec<String> = Vec::new();
+    for row in rows.iter().filter(|r| r.state() == State::NotChecked) {
+        let what = if row.short_what.is_empty() { &row.what } else { &row.short_what };
+        let item = format!("{} {what} ({})", row.id, sentence_part(&row.not_checked_reason));
+        items.push(item);
+    }
+    if !items.is_empty() {
+        page.wrapped("", 2, &format!("Not checked: {}.", items.join(", ")));
+    }
+    if !answer.not_covered.is_empty() {
+        let items: Vec<&str> = answer.not_covered.iter().map(|t| sentence_part(t)).collect();
+        page.wrapped("", 2, &format!("Not looked at: {}.", items.join("; ")));
+    }
+}
+
+fn taken_for_granted(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
+    let mut names: Vec<String> = Vec::new();
+    for guess in &answer.guesses {
+        let mut name = guess.what.clone();
+        if asked.all {
+            name.push_str(&format!(" {}", guess.value));
+            if let Some(line) = (asked.line_of)(&guess.field_path) {
+                name.push_str(&format!(" (line {line})"));
+            }
+        }
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    if !names.is_empty() {
+        page.wrapped("", 2, &format!("Open guesses: {}.", names.join(", ")));
+    }
+    let count = answer.assumptions.len();
+    if asked.all && count > 0 {
+        page.line("Taken for granted:");
+        for assumption in &answer.assumptions {
+            page.wrapped("  ", 4, assumption);
+        }
+    } else if count > 0 {
+        let s = if count == 1 { "" } else { "s" };
+        page.wrapped(
+            "",
+            2,
+            &format!("Taken for granted: {count} thing{s}; fishplate check {} --all", asked.file),
+        );
+    }
+}
+
+fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>) {
+    if asked.file == "-" {
+        return;
+    }
+    let look = page.look();
+    let file = look.text(asked.file);
+    if let Some(top) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use) {
+        page.line(&format!("Every number:    fishplate explain {file} {}", look.text(&top.id)));
+    }
+    let html = match file.strip_suffix(".toml") {
+        Some(stem) => format!("{stem}.html"),
+        None => format!("{file}.html"),
+    };
+    page.line(&format!("With drawings:   fishplate check {file} --html {html}"));
+}
+
+#[cfg(test)]
+#[path = "answer_tests.rs"]
+mod tests;

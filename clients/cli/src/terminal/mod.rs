@@ -1,0 +1,20 @@
+//! What the terminal shows: the answer first, then what it rests on.
+//!
+//! Everything here turns a response into text; nothing is computed that the response does not say.
+
+mod answer;
+mod bar;
+mod catalog;
+mod explain;
+mod mirror;
+mod number;
+mod page;
+#[cfg(test)]
+mod sample;
+mod structure;
+
+pub(crate) use answer::{Asked, check};
+pub(crate) use catalog::catalog;
+pub(crate) use explain::explain;
+pub(crate) use page::{EXCEEDS, Look, clean};
+pub(crate) use structure::structure;

@@ -1,0 +1,164 @@
+//! What the solver found, as tables.
+
+use fishplate_proto::v1::{Position, SolveStructureResponse, StaticCaseAnswer, Wrench};
+
+use super::number::significant;
+use super::page::{Look, Page, fit, right};
+
+/// The response as text.
+pub(crate) fn structure(answer: &SolveStructureResponse, look: Look) -> String {
+    let mut page = Page::new(look);
+    for warning in &answer.warnings {
+        page.wrapped("Mind: ", 6, warning);
+    }
+    sections(&mut page, answer);
+    for case in &answer.static_cases {
+        static_case(&mut page, case);
+    }
+    let factors = answer.buckling_modes.iter().map(|m| m.load_factor);
+    modes(&mut page, "Buckling", "times the load", factors);
+    let frequencies = answer.vibration_modes.iter().map(|m| m.frequency_hz);
+    modes(&mut page, "Natural frequencies", "Hz", frequencies);
+    groups(&mut page, answer);
+    page.blank();
+    page.wrapped("", 0, "Movements mm and rad, forces N, moments N mm. Everything: --json");
+    page.finish()
+}
+
+/// A table: a name, then numbers.
+fn table(page: &mut Page, title: &str, heads: &[&str], rows: &[(String, Vec<f64>)]) {
+    if rows.is_empty() {
+        return;
+    }
+    let look = page.look();
+    let longest = rows.iter().map(|r| r.0.chars().count()).max().unwrap_or_default();
+    let each = 11;
+    let room = look.width() - heads.len() * each;
+    let name = (longest + 2).max(title.chars().count() + 2).min(room);
+    page.blank();
+    let line: String = heads.iter().map(|h| right(h, each)).collect();
+    page.line(&format!("{}{line}", fit(look, title, name)));
+    for (label, numbers) in rows {
+        let line: String = numbers.iter().map(|n| right(&significant(*n, 5), each)).collect();
+        page.line(&format!("{}{line}", fit(look, label, name)));
+    }
+}
+
+fn sections(page: &mut Page, answer: &SolveStructureResponse) {
+    let rows: Vec<_> = answer
+        .sections
+        .iter()
+        .map(|s| {
+            let values =
+                vec![s.area_mm2, s.i_y_mm4, s.i_z_mm4, s.i_yz_mm4, s.torsion_constant_mm4];
+            (s.section_id.clone(), values)
+        })
+        .collect();
+    table(page, "section", &["A mm2", "I_y mm4", "I_z mm4", "I_yz mm4", "I_t mm4"], &rows);
+}
+
+const SIX_MOVEMENTS: [&str; 6] = ["x", "y", "z", "about x", "about y", "about z"];
+const SIX_FORCES: [&str; 6] = ["F x", "F y", "F z", "M x", "M y", "M z"];
+
+fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
+    page.blank();
+    page.wrapped("", 2, &format!("Load case {}", case.load_case_id));
+    let moves: Vec<_> = case
+        .movements
+        .iter()
+        .map(|m| {
+            let six = vec![
+                m.move_x_mm, m.move_y_mm, m.move_z_mm, m.turn_x_rad, m.turn_y_rad, m.turn_z_rad,
+            ];
+            (m.node_id.clone(), six)
+        })
+        .collect();
+    table(page, "movement", &SIX_MOVEMENTS, &moves);
+    let reactions = case.reactions.iter().map(|r| (r.node_id.clone(), six(r.force)));
+    table(page, "reaction", &SIX_FORCES, &reactions.collect::<Vec<_>>());
+    let members: Vec<_> = case
+        .members
+        .iter()
+        .flat_map(|m| {
+            m.stations.iter().map(|s| {
+                let six = vec![
+                    s.normal_n, s.shear_y_n, s.shear_z_n, s.torque_nmm, s.moment_y_nmm,
+                    s.moment_z_nmm,
+                ];
+                (format!("{} at {} mm", m.beam_id, significant(s.at_mm, 4)), six)
+            })
+        })
+        .collect();
+    table(page, "member", &["N", "V y", "V z", "T", "M y", "M z"], &members);
+    let springs = case.springs.iter().map(|s| (s.spring_id.clone(), six(s.force_on_a)));
+    table(page, "spring", &SIX_FORCES, &springs.collect::<Vec<_>>());
+    let links = case.links.iter().map(|l| (l.link_id.clone(), six(l.force)));
+    table(page, "rigid link", &SIX_FORCES, &links.collect::<Vec<_>>());
+    if let Some(quality) = &case.quality {
+        let text = format!(
+            "Backward error {:.0e}, imbalance {:.0e}, condition {:.0e}.",
+            quality.backward_error, quality.imbalance, quality.condition
+        );
+        page.wrapped("", 2, &text);
+    }
+}
+
+fn six(wrench: Option<Wrench>) -> Vec<f64> {
+    let w = wrench.unwrap_or_default();
+    vec![w.force_x_n, w.force_y_n, w.force_z_n, w.moment_x_nmm, w.moment_y_nmm, w.moment_z_nmm]
+}
+
+fn modes(page: &mut Page, title: &str, head: &str, values: impl Iterator<Item = f64>) {
+    for (at, value) in values.enumerate() {
+        if at == 0 {
+            page.blank();
+            page.line(&format!("{title}, {head}"));
+        }
+        page.line(&format!("  {:<4}{}", at + 1, significant(value, 5)));
+    }
+}
+
+fn groups(page: &mut Page, answer: &SolveStructureResponse) {
+    for group in &answer.bolt_groups {
+        let rows: Vec<_> = group
+            .bolts
+            .iter()
+            .map(|b| {
+                let tension = b.tension_bed_n.unwrap_or(b.tension_linear_n);
+                (b.bolt_id.clone(), vec![b.shear_n, b.tension_linear_n, tension])
+            })
+            .collect();
+        let title = format!("bolt group {}", group.group_id);
+        table(page, &title, &["shear N", "tension N", "on bed N"], &rows);
+    }
+    for group in &answer.weld_groups {
+        let rows: Vec<_> = group
+            .runs
+            .iter()
+            .flat_map(|run| {
+                run.places.iter().map(|p| {
+                    let at = p.at.unwrap_or_default();
+                    let numbers = vec![
+                        p.force_x_n_per_mm, p.force_y_n_per_mm, p.force_z_n_per_mm,
+                        p.resultant_n_per_mm,
+                    ];
+                    (format!("{} at {}", run.run_id, place(at)), numbers)
+                })
+            })
+            .collect();
+        let title = format!("weld group {}", group.group_id);
+        table(page, &title, &["x N/mm", "y N/mm", "z N/mm", "all N/mm"], &rows);
+        let highest = significant(group.highest_stress_mpa, 5);
+        page.line(&format!("Highest stress on a throat {highest} MPa"));
+    }
+    let beds: Vec<_> = answer
+        .bed_contacts
+        .iter()
+        .map(|b| (b.contact_id.clone(), vec![b.highest_pressure_mpa, b.pressed_part]))
+        .collect();
+    table(page, "bed", &["MPa", "pressed"], &beds);
+}
+
+fn place(at: Position) -> String {
+    [at.x_mm, at.y_mm, at.z_mm].map(|v| significant(v, 4)).join(", ")
+}
