@@ -120,8 +120,9 @@ input! {
             n_end: Ratio, Resistance, FromZero, "end bolts";
             n_inner: Ratio, Resistance, FromZero, "inner bolts";
             f_v_rd: Force, Resistance, Positive, "shear resistance of one bolt";
-            f_b_rd_end: Force, Resistance, Positive, "bearing resistance at an end bolt";
-            f_b_rd_inner: Force, Resistance, Positive, "bearing resistance at an inner bolt";
+            // Beyond the shear of the bolt more bearing strength costs the plastic sum.
+            f_b_rd_end: Force, Free, Positive, "bearing resistance at an end bolt";
+            f_b_rd_inner: Force, Free, Positive, "bearing resistance at an inner bolt";
         }
         maybe {}
         choices {}

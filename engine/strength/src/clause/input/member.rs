@@ -28,7 +28,8 @@ input! {
             i_t: SecondMoment, Resistance, Positive, "torsion constant";
             w_el_y: SectionModulus, Resistance, Positive, "elastic section modulus about y";
             w_el_z: SectionModulus, Resistance, Positive, "elastic section modulus about z";
-            f_y: Stress, Resistance, Positive, "yield strength";
+            // A stronger steel can fall into a lower class of section.
+            f_y: Stress, Free, Positive, "yield strength";
         }
         maybe {
             w_pl_y: SectionModulus, Resistance, Positive, "plastic section modulus about y";
@@ -119,7 +120,7 @@ input! {
             n_ed: Force, Free, Any, "axial force, tension positive";
             m_x: Moment, Free, Any, "moment that pulls the side of positive y";
             m_y: Moment, Free, Any, "moment that pulls the side of positive x";
-            a: Area, Resistance, Positive, "area";
+            a: Area, Free, Positive, "area";
             i_x: SecondMoment, Free, Positive, "second moment about x";
             i_y: SecondMoment, Free, Positive, "second moment about y";
             i_xy: SecondMoment, Free, Any, "product moment";

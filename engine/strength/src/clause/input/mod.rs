@@ -169,7 +169,7 @@ pub(crate) use input;
 
 /// Access to fields by symbol, for the contract tests.
 #[cfg(test)]
-pub(crate) trait Probe: Input + Sized {
+pub(crate) trait Probe: Input + PartialEq + Sized {
     fn fields() -> Vec<(&'static str, Role)>;
     fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self;
 }

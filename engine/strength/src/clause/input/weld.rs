@@ -10,8 +10,9 @@ input! {
     /// and correlation factor are given for both parts; the weaker counts.
     pub struct WeldInput {
         numbers {
-            q_1: LineForce, Demand, Any, "force per length along leg 1";
-            q_2: LineForce, Demand, Any, "force per length along leg 2";
+            // Across the throat the two may help each other, along it they may not.
+            q_1: LineForce, Free, Any, "force per length along leg 1";
+            q_2: LineForce, Free, Any, "force per length along leg 2";
             q_l: LineForce, Demand, Any, "force per length along the bead";
             z: Length, Resistance, Positive, "leg of the fillet";
             gap: Length, Demand, FromZero, "fit-up gap at the root";
@@ -49,7 +50,7 @@ input! {
             f_ed: Force, Demand, FromZero, "resultant force on the run";
             l: Length, Resistance, Positive, "length of the run";
             z: Length, Free, Positive, "leg of the fillet";
-            gap: Length, Demand, FromZero, "fit-up gap at the root";
+            gap: Length, Free, FromZero, "fit-up gap at the root";
             f_u: Stress, Resistance, Positive, "tensile strength of the weaker part";
             beta_w: Ratio, Demand, Positive, "correlation factor of the weaker part";
         }

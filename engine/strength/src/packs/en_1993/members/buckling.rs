@@ -337,7 +337,7 @@ mod tests {
         assert!((n_cr_z / 5657.4e3 - 1.0).abs() < 5e-4);
         let cases = [(8151.2e3, 0.34, 0.655, 0.808), (5657.4e3, 0.49, 0.787, 0.6705)];
         for (n_cr, alpha, lambda_published, chi_published) in cases {
-            let lambda: f64 = (149e-4 * 235e6 / n_cr as f64).sqrt();
+            let lambda = f64::sqrt(149e-4 * 235e6 / n_cr);
             assert!((lambda / lambda_published - 1.0).abs() < 2e-3);
             reduction!(trace, FLEXURAL, phi, chi(lambda, alpha));
             assert!((chi / chi_published - 1.0).abs() < 2e-3);

@@ -278,12 +278,12 @@ impl Clause<MemberInput> for Plastic {
                 step!(trace, Moment, general("6.2.9.1(5)"), "moment about z left by the axial force";
                     m_n_z(m_pl_z, n, a_f) =
                     smaller(m_pl_z, m_pl_z * positive(1.0 - n) / (1.0 - 0.5 * a_f)));
-                step!(trace, Ratio, general("6.2.9.1(6)"), "exponent of biaxial bending";
-                    alpha(n) = if n < 0.8 { smaller(6.0, 1.66 / (1.0 - 1.13 * sq(n))) } else { 6.0 });
+                // The exponent 1.66 / (1 - 1.13 n²) at its least: larger ones would reward axial
+                // force, so that less load could mean a higher utilisation.
                 step!(trace, Ratio, general("6.2.9.1(6)"), "share of bending about both axes";
-                    bending(m_y_ed, m_n_y, m_z_ed, m_n_z, alpha) =
-                    (share(abs(m_y_ed), m_n_y).powf(alpha)
-                        + share(abs(m_z_ed), m_n_z).powf(alpha)).powf(1.0 / alpha));
+                    bending(m_y_ed, m_n_y, m_z_ed, m_n_z) =
+                    (share(abs(m_y_ed), m_n_y).powf(1.66)
+                        + share(abs(m_z_ed), m_n_z).powf(1.66)).powf(1.0 / 1.66));
                 bending
             }
             Shape::Rectangle => {

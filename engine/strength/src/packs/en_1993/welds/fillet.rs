@@ -17,21 +17,17 @@ fn thick_enough(input: &WeldInput) -> Applicability {
     })
 }
 
-/// Records and returns tensile strength and correlation factor of the weaker part.
-fn weaker_part(input: &WeldInput, trace: &mut Trace) -> (f64, f64) {
-    const WEAKER: Source = joints("4.5.3.2(6)");
-    let f_u_1 = input.f_u_1(trace);
-    let f_u_2 = input.f_u_2(trace);
+/// Records and returns the least tensile strength over correlation factor of both parts: the weaker
+/// part in the eyes of the weld, also where a correlation factor is unusual.
+fn weaker_part(input: &WeldInput, trace: &mut Trace, parts: (f64, f64)) -> f64 {
+    let (f_u_1, f_u_2) = parts;
     let beta_w_1 = input.beta_w_1(trace);
     let beta_w_2 = input.beta_w_2(trace);
-    step!(trace, Stress, WEAKER, "tensile strength of the weaker part";
-        f_u(f_u_1, f_u_2) = smaller(f_u_1, f_u_2));
-    step!(trace, Ratio, WEAKER, "correlation factor of the weaker part";
-        beta_w(f_u_1, f_u_2, beta_w_1, beta_w_2) =
-        if f_u_1 < f_u_2 { beta_w_1 }
-        else if f_u_2 < f_u_1 { beta_w_2 }
-        else { larger(beta_w_1, beta_w_2) });
-    (f_u, beta_w)
+    step!(trace, Stress, joints("4.5.3.2(6)"),
+        "tensile strength over correlation factor, the weaker part";
+        f_u_over_beta_w(f_u_1, beta_w_1, f_u_2, beta_w_2) =
+        smaller(f_u_1 / beta_w_1, f_u_2 / beta_w_2));
+    f_u_over_beta_w
 }
 
 /// Resultant against the shear strength of the weld, whatever its direction.
@@ -62,11 +58,13 @@ impl Clause<WeldInput> for Simplified {
         let z = input.z(trace);
         let gap = input.gap(trace);
         let a = throat(z, gap, trace)?;
-        let (f_u, beta_w) = weaker_part(input, trace);
+        let f_u_1 = input.f_u_1(trace);
+        let f_u_2 = input.f_u_2(trace);
+        let f_u_over_beta_w = weaker_part(input, trace, (f_u_1, f_u_2));
         let gamma_m2 = factors.gamma_m2(trace);
         step!(trace, Stress, SIMPLIFIED, "resultant stress on the throat"; f_w_ed(q_ed, a) = q_ed / a);
         step!(trace, Stress, SIMPLIFIED, "shear strength of the weld";
-            f_vw_d(f_u, beta_w, gamma_m2) = f_u / (SQRT_3 * beta_w * gamma_m2));
+            f_vw_d(f_u_over_beta_w, gamma_m2) = f_u_over_beta_w / (SQRT_3 * gamma_m2));
         step!(trace, Ratio, SIMPLIFIED, "utilisation";
             utilisation(f_w_ed, f_vw_d) = f_w_ed / f_vw_d);
         Checked::new(f_w_ed, f_vw_d, Dimension::Stress, utilisation)
@@ -115,7 +113,9 @@ impl Clause<WeldInput> for Directional {
         let z = input.z(trace);
         let gap = input.gap(trace);
         let a = throat(z, gap, trace)?;
-        let (f_u, beta_w) = weaker_part(input, trace);
+        let f_u_1 = input.f_u_1(trace);
+        let f_u_2 = input.f_u_2(trace);
+        let f_u_over_beta_w = weaker_part(input, trace, (f_u_1, f_u_2));
         let gamma_m2 = factors.gamma_m2(trace);
         step!(trace, Stress, DIRECTIONAL, "normal stress on the throat";
             sigma_perp(q_1, q_2, a) = abs(q_1 - q_2) / (a * sqrt(2.0)));
@@ -127,9 +127,9 @@ impl Clause<WeldInput> for Directional {
             sigma_eq(sigma_perp, tau_perp, tau_par) =
             sqrt(sq(sigma_perp) + 3.0 * (sq(tau_perp) + sq(tau_par))));
         step!(trace, Stress, DIRECTIONAL, "strength against the comparison stress";
-            f_w_d(f_u, beta_w, gamma_m2) = f_u / (beta_w * gamma_m2));
+            f_w_d(f_u_over_beta_w, gamma_m2) = f_u_over_beta_w / gamma_m2);
         step!(trace, Stress, DIRECTIONAL, "strength against the normal stress";
-            f_perp_d(f_u, gamma_m2) = 0.9 * f_u / gamma_m2);
+            f_perp_d(f_u_1, f_u_2, gamma_m2) = 0.9 * smaller(f_u_1, f_u_2) / gamma_m2);
         step!(trace, Ratio, DIRECTIONAL, "utilisation, the larger of both criteria";
             utilisation(sigma_eq, f_w_d, sigma_perp, f_perp_d) =
             larger(sigma_eq / f_w_d, sigma_perp / f_perp_d));
