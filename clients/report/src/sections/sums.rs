@@ -1,0 +1,206 @@
+//! The derivation of every row, as sums that unfold.
+
+use fishplate_proto::v1;
+
+use crate::given::Given;
+use crate::names::{capital, component, identifier};
+use crate::numbers::{self, NOT_FOUND};
+use crate::state::{self, State, finite, worst};
+use crate::svg::marks::badge_and_word;
+use crate::symbols::{formula, symbol};
+
+/// The sums of one row.
+#[derive(Debug)]
+pub(crate) struct Sum {
+    pub(crate) id: String,
+    pub(crate) anchor: String,
+    pub(crate) title: String,
+    pub(crate) name: String,
+    pub(crate) number: String,
+    pub(crate) state: String,
+    pub(crate) open: bool,
+    pub(crate) steps: Vec<Step>,
+    pub(crate) alternatives: Vec<Other>,
+    pub(crate) reason: String,
+    pub(crate) clause: String,
+    pub(crate) interface: String,
+    pub(crate) notes: Vec<String>,
+    /// Case, number and word, where there is more than one case.
+    pub(crate) by_case: Vec<(String, String)>,
+}
+
+/// One line of a sum; markup is made here and nowhere else.
+#[derive(Debug)]
+pub(crate) struct Step {
+    pub(crate) what: String,
+    /// Symbol, expression and numbers as markup, one line each.
+    pub(crate) lines: Vec<String>,
+    pub(crate) result: String,
+    pub(crate) source: String,
+    pub(crate) guessed: bool,
+    pub(crate) given: bool,
+    pub(crate) last: bool,
+}
+
+/// The same question answered another way.
+#[derive(Debug)]
+pub(crate) struct Other {
+    pub(crate) what: String,
+    pub(crate) number: String,
+    pub(crate) ratio: String,
+    pub(crate) note: String,
+}
+
+/// The sums of all rows, in their order; the worst one is open.
+pub(crate) fn sums(given: Given<'_>) -> Vec<Sum> {
+    let rows = &given.response.rows;
+    let open = worst(rows).map(|row| row.id.as_str());
+    rows.iter().map(|row| sum(given, row, open == Some(row.id.as_str()))).collect()
+}
+
+fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
+    let state = State::of(row);
+    let short = [&row.short_what, &row.what].into_iter().find(|t| !t.is_empty());
+    let case = if row.case_name.is_empty() || state == State::NotChecked {
+        String::new()
+    } else {
+        format!(", case {}", row.case_name)
+    };
+    let part = capital(&component(&row.component));
+    let count = row.derivation.len();
+    let cases = &given.response.cases;
+    let by_case = if state == State::NotChecked || row.utilisation_by_case.len() != cases.len() {
+        Vec::new()
+    } else {
+        let number = |u: f64| numbers::utilisation(u, u > 1.0);
+        let pairs = cases.iter().zip(&row.utilisation_by_case);
+        pairs.map(|(case, u)| (case.name.clone(), number(*u))).collect()
+    };
+    Sum {
+        id: row.id.clone(),
+        anchor: identifier(&row.id),
+        title: format!("{part}: {}{case}", short.map_or("", |s| s.as_str())),
+        name: row.component.clone(),
+        number: state::number(row),
+        state: badge_and_word(state),
+        open,
+        steps: row
+            .derivation
+            .iter()
+            .enumerate()
+            .map(|(index, step)| printed(step, index + 1 == count))
+            .collect(),
+        alternatives: row.alternatives.iter().map(|a| other(row, a)).collect(),
+        reason: if state == State::NotChecked {
+            row.not_checked_reason.clone()
+        } else {
+            String::new()
+        },
+        clause: row.clause.clone(),
+        interface: row.interface_name.clone(),
+        notes: row.notes.clone(),
+        by_case,
+    }
+}
+
+fn printed(step: &v1::DerivationStep, last: bool) -> Step {
+    let name = symbol(&step.symbol);
+    let mut lines = Vec::new();
+    if step.expression.trim().is_empty() {
+        lines.push(name);
+    } else {
+        lines.push(format!("{name} = {}", formula(&step.expression)));
+        let numbers = step.numbers.trim();
+        if !numbers.is_empty() && numbers != step.expression.trim() {
+            lines.push(format!("= {}", formula(numbers)));
+        }
+    }
+    let value = match (finite(Some(step.value)), step.unit.as_str()) {
+        (None, _) => NOT_FOUND.to_owned(),
+        (Some(value), "") if last => numbers::fixed(value, 3),
+        (Some(value), _) => numbers::significant(value),
+    };
+    Step {
+        what: step.what.clone(),
+        lines,
+        result: numbers::with_unit(&value, &step.unit),
+        source: step.source.clone(),
+        guessed: step.guessed,
+        given: step.expression.trim().is_empty(),
+        last,
+    }
+}
+
+fn other(row: &v1::Row, alternative: &v1::Alternative) -> Other {
+    let value = finite(alternative.utilisation);
+    let own = finite(row.utilisation).filter(|u| *u > 1e-9 && State::of(row) != State::NotChecked);
+    let case = if alternative.case_name.is_empty() || alternative.case_name == row.case_name {
+        String::new()
+    } else {
+        format!(", case {}", alternative.case_name)
+    };
+    Other {
+        what: alternative.what.clone(),
+        number: match value {
+            Some(u) => format!("{}{case}", numbers::utilisation(u, u > 1.0)),
+            None => NOT_FOUND.to_owned(),
+        },
+        ratio: match (value, own) {
+            (Some(u), Some(own)) => {
+                format!("{} times the result above", numbers::fixed(u / own, 2))
+            }
+            _ => String::new(),
+        },
+        note: alternative.note.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn step(expression: &str, numbers: &str, value: f64, unit: &str) -> v1::DerivationStep {
+        v1::DerivationStep {
+            symbol: "sigma_perp".to_owned(),
+            expression: expression.to_owned(),
+            numbers: numbers.to_owned(),
+            value,
+            unit: unit.to_owned(),
+            ..v1::DerivationStep::default()
+        }
+    }
+
+    #[test]
+    fn a_step_prints_symbol_expression_numbers_and_result() {
+        let shown = printed(&step("n / a", "1200 N / 16 mm²", 75.0, "MPa"), false);
+        assert_eq!(shown.lines.len(), 2);
+        assert!(shown.lines[0].starts_with("<i>σ</i><sub>⊥</sub> = <i>n</i> / <i>a</i>"));
+        assert_eq!(shown.result, "75\u{A0}MPa");
+        assert!(!shown.given);
+    }
+
+    #[test]
+    fn a_number_from_outside_has_no_formula_and_the_last_one_three_decimals() {
+        assert!(printed(&step("", "", 235.0, "MPa"), false).given);
+        assert_eq!(printed(&step("a / b", "", 1.647_31, ""), true).result, "1.647");
+        assert_eq!(printed(&step("a / b", "", f64::NAN, ""), true).result, "–");
+    }
+
+    #[test]
+    fn a_second_way_is_shown_with_its_ratio() {
+        // By hand: 0.456 over 0.374 is 1.219.
+        let row = v1::Row {
+            utilisation: Some(0.374),
+            state: v1::State::Holds.into(),
+            ..v1::Row::default()
+        };
+        let way = v1::Alternative { utilisation: Some(0.456), ..v1::Alternative::default() };
+        let shown = other(&row, &way);
+        assert_eq!(
+            (shown.number.as_str(), shown.ratio.as_str()),
+            ("0.46", "1.22 times the result above")
+        );
+        let unknown = other(&row, &v1::Alternative::default());
+        assert_eq!((unknown.number.as_str(), unknown.ratio.as_str()), ("–", ""));
+    }
+}

@@ -1,0 +1,116 @@
+//! The state of a check: a shape, a word and a number; no other words.
+
+use fishplate_proto::v1;
+
+use crate::numbers;
+
+/// The state as the page tells it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum State {
+    /// At or below the limit.
+    Holds,
+    /// Nothing is known, so nothing is passed.
+    NotChecked,
+    /// Above the limit.
+    Exceeds,
+}
+
+impl State {
+    /// The state of a row. A row that is said to hold without a number is not passed.
+    pub(crate) fn of(row: &v1::Row) -> Self {
+        match (row.state(), finite(row.utilisation)) {
+            (v1::State::Exceeds, _) => Self::Exceeds,
+            (v1::State::Holds, Some(_)) => Self::Holds,
+            _ => Self::NotChecked,
+        }
+    }
+
+    /// The state that a bare utilisation shows: the wire has no state for one mount in one case.
+    pub(crate) fn of_number(utilisation: f64) -> Self {
+        if !utilisation.is_finite() {
+            Self::NotChecked
+        } else if utilisation > 1.0 {
+            Self::Exceeds
+        } else {
+            Self::Holds
+        }
+    }
+
+    /// Its word.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::Exceeds => "exceeds",
+            Self::NotChecked => "not checked",
+        }
+    }
+
+    /// Its class in the style sheet, after `st-` or `w-`.
+    pub(crate) fn class(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::Exceeds => "exceeds",
+            Self::NotChecked => "not",
+        }
+    }
+}
+
+/// The number, where there is one that can be printed.
+pub(crate) fn finite(value: Option<f64>) -> Option<f64> {
+    value.filter(|v| v.is_finite())
+}
+
+/// The utilisation of a row as text; "–" where it was not checked.
+pub(crate) fn number(row: &v1::Row) -> String {
+    match (State::of(row), finite(row.utilisation)) {
+        (State::NotChecked, _) | (_, None) => numbers::NOT_FOUND.to_owned(),
+        (state, Some(value)) => numbers::utilisation(value, state == State::Exceeds),
+    }
+}
+
+/// The checked row with the highest utilisation; a row that exceeds comes before any that holds.
+pub(crate) fn worst<'a>(rows: impl IntoIterator<Item = &'a v1::Row>) -> Option<&'a v1::Row> {
+    let mut worst: Option<(&v1::Row, State, f64)> = None;
+    for row in rows {
+        let state = State::of(row);
+        let (true, Some(value)) = (state != State::NotChecked, finite(row.utilisation)) else {
+            continue;
+        };
+        if worst.is_none_or(|(_, s, u)| state > s || (state == s && value > u)) {
+            worst = Some((row, state, value));
+        }
+    }
+    worst.map(|w| w.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn row(state: v1::State, utilisation: Option<f64>) -> v1::Row {
+        v1::Row { state: state.into(), utilisation, ..v1::Row::default() }
+    }
+
+    #[test]
+    fn the_word_follows_the_state_and_not_the_number() {
+        assert_eq!(State::of(&row(v1::State::Exceeds, Some(0.9))), State::Exceeds);
+        assert_eq!(State::of(&row(v1::State::Holds, Some(1.000_000_1))), State::Holds);
+        assert_eq!(State::of(&row(v1::State::NotChecked, Some(0.2))), State::NotChecked);
+    }
+
+    #[test]
+    fn nothing_unknown_is_passed() {
+        assert_eq!(State::of(&row(v1::State::Unspecified, Some(0.2))), State::NotChecked);
+        assert_eq!(State::of(&row(v1::State::Holds, None)), State::NotChecked);
+        assert_eq!(State::of(&row(v1::State::Holds, Some(f64::NAN))), State::NotChecked);
+        assert_eq!(State::of_number(f64::NAN), State::NotChecked);
+        assert_eq!(number(&row(v1::State::NotChecked, Some(0.2))), "–");
+    }
+
+    #[test]
+    fn what_exceeds_is_worse_than_what_holds() {
+        let rows = [row(v1::State::Holds, Some(0.4)), row(v1::State::Exceeds, Some(1.2))];
+        assert_eq!(worst(&rows).and_then(|r| r.utilisation), Some(1.2));
+        assert!(worst(&[row(v1::State::NotChecked, None)]).is_none());
+    }
+}

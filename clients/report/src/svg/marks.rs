@@ -1,0 +1,83 @@
+//! The fishplate: mark of the page, of a state, of a mount.
+
+use super::geometry::Point;
+use super::writer::{Anchor, Figure};
+use crate::state::State;
+
+/// The mark of a state; the word stands beside it as text.
+pub(crate) fn badge(state: State) -> String {
+    let shape = match state {
+        State::Holds => {
+            r#"<path d="M0 7L5 1H35L40 7L35 13H5Z" class="f-cool"/><circle cx="11" cy="7" r="2.1" class="f-paper"/><circle cx="29" cy="7" r="2.1" class="f-paper"/>"#
+        }
+        State::Exceeds => {
+            r#"<path d="M0 6L5 0H19.5L16 3.6L19.5 7.2L17 12H5Z" class="f-warm"/><circle cx="9.5" cy="6" r="2.1" class="f-paper"/><g transform="rotate(8 31 7) translate(1.5 1)"><path d="M23 1H35L40 7L35 13H20.6L23.4 8.2L19.8 4.6Z" class="f-warm"/><circle cx="30.5" cy="7" r="2.1" class="f-paper"/></g>"#
+        }
+        State::NotChecked => r#"<path d="M0 7L5 1H35L40 7L35 13H5Z" class="f-hatch dash"/>"#,
+    };
+    format!(r#"<svg class="badge" viewBox="-1 -2 45 19" aria-hidden="true">{shape}</svg>"#)
+}
+
+/// Mark and word of a state.
+pub(crate) fn badge_and_word(state: State) -> String {
+    format!(
+        r#"<span class="st st-{}">{}<b>{}</b></span>"#,
+        state.class(),
+        badge(state),
+        state.word()
+    )
+}
+
+/// The tag of a mount, around `centre`.
+pub(crate) fn tag(figure: &mut Figure, centre: Point, name: &str) {
+    // Names of mounts are short; longer ones get a longer tag.
+    #[allow(clippy::cast_precision_loss)]
+    let half = 9.0 + 4.9 * name.chars().count() as f64;
+    let [x, y] = centre;
+    let plate = [
+        [x - half, y],
+        [x - half + 5.0, y - 9.0],
+        [x + half - 5.0, y - 9.0],
+        [x + half, y],
+        [x + half - 5.0, y + 9.0],
+        [x - half + 5.0, y + 9.0],
+    ];
+    figure.polygon(&plate, "tag");
+    figure.text([x, y + 4.6], Anchor::Middle, "t tagt", name);
+}
+
+/// A wavy line from `a` to `b`: something goes on that is not drawn.
+pub(crate) fn broken_off(figure: &mut Figure, a: Point, b: Point) {
+    let (dx, dy) = ((b[0] - a[0]) / 4.0, (b[1] - a[1]) / 4.0);
+    let size = (dx * dx + dy * dy).sqrt();
+    if size < 0.5 {
+        return;
+    }
+    let (nx, ny) = (-dy / size * 3.5, dx / size * 3.5);
+    let mut d = format!("M{:.1} {:.1}", a[0], a[1]);
+    for index in 0..4 {
+        let side = if index % 2 == 0 { 1.0 } else { -1.0 };
+        let control = [dx / 2.0 + side * nx, dy / 2.0 + side * ny];
+        d.push_str(&format!("q{:.1} {:.1} {dx:.1} {dy:.1}", control[0], control[1]));
+    }
+    figure.path(&d, a, b, "brk");
+}
+
+/// A bar of round length with its name: the scale of a drawing.
+pub(crate) fn scale_bar(figure: &mut Figure, left: Point, length: f64, name: &str) {
+    let [x, y] = left;
+    figure.line([x, y], [x + length, y], "dim");
+    figure.circle([x, y], 2.0, "dot");
+    figure.circle([x + length, y], 2.0, "dot");
+    figure.line([x + length / 2.0, y - 3.0], [x + length / 2.0, y + 3.0], "dim");
+    figure.text([x + length + 8.0, y + 4.0], Anchor::Start, "t sm", name);
+}
+
+/// A dimension between `a` and `b`, which lie on its line; the number stands on the line.
+pub(crate) fn dimension(figure: &mut Figure, a: Point, b: Point, number: &str) {
+    figure.line(a, b, "dim");
+    figure.circle(a, 2.0, "dot");
+    figure.circle(b, 2.0, "dot");
+    let middle = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0 + 4.5];
+    figure.text(middle, Anchor::Middle, "t halo", number);
+}

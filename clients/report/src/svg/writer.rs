@@ -1,0 +1,191 @@
+//! A writer of one SVG figure: it escapes, keeps to classes, and knows how far it has drawn.
+
+use std::fmt::Write as _;
+
+use super::geometry::{Bounds, Point, larger, smaller};
+
+/// Text for markup, with everything that could end it replaced.
+pub(crate) fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            // Control characters have no place in markup.
+            c if c.is_control() => out.push(' '),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// A coordinate: one decimal, no needless zero; what is not finite is 0.
+pub(crate) fn coordinate(value: f64) -> String {
+    if !value.is_finite() {
+        return "0".to_owned();
+    }
+    let text = format!("{value:.1}");
+    let text = text.strip_suffix(".0").unwrap_or(&text);
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// The side of a text that its point is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Anchor {
+    Start,
+    Middle,
+    End,
+}
+
+impl Anchor {
+    fn name(self) -> &'static str {
+        match self {
+            Self::Start => "start",
+            Self::Middle => "middle",
+            Self::End => "end",
+        }
+    }
+}
+
+/// A figure that is being drawn.
+#[derive(Debug)]
+pub(crate) struct Figure {
+    body: String,
+    drawn: Bounds<2>,
+}
+
+impl Figure {
+    pub(crate) fn new() -> Self {
+        Self { body: String::new(), drawn: Bounds::empty() }
+    }
+
+    /// How far has been drawn.
+    pub(crate) fn drawn(&self) -> Bounds<2> {
+        self.drawn
+    }
+
+    pub(crate) fn line(&mut self, a: Point, b: Point, class: &str) {
+        self.reach(a);
+        self.reach(b);
+        let [x1, y1, x2, y2] = [a[0], a[1], b[0], b[1]].map(coordinate);
+        let _ =
+            write!(self.body, r#"<line x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}" class="{class}"/>"#);
+    }
+
+    pub(crate) fn circle(&mut self, centre: Point, radius: f64, class: &str) {
+        self.reach([centre[0] - radius, centre[1] - radius]);
+        self.reach([centre[0] + radius, centre[1] + radius]);
+        let [x, y, r] = [centre[0], centre[1], radius].map(coordinate);
+        let _ = write!(self.body, r#"<circle cx="{x}" cy="{y}" r="{r}" class="{class}"/>"#);
+    }
+
+    pub(crate) fn polygon(&mut self, corners: &[Point], class: &str) {
+        self.chain(corners, "Z", class);
+    }
+
+    pub(crate) fn polyline(&mut self, corners: &[Point], class: &str) {
+        self.chain(corners, "", class);
+    }
+
+    /// A path that the caller has written; `a` and `b` are opposite corners of what it covers.
+    pub(crate) fn path(&mut self, d: &str, a: Point, b: Point, class: &str) {
+        self.reach(a);
+        self.reach(b);
+        let _ = write!(self.body, r#"<path d="{d}" class="{class}"/>"#);
+    }
+
+    pub(crate) fn text(&mut self, at: Point, anchor: Anchor, class: &str, text: &str) {
+        // Wide system fonts take about 0.62 of their size per letter.
+        #[allow(clippy::cast_precision_loss)]
+        let width = 8.1 * text.chars().count() as f64;
+        let left = match anchor {
+            Anchor::Start => at[0],
+            Anchor::Middle => at[0] - width / 2.0,
+            Anchor::End => at[0] - width,
+        };
+        self.reach([left, at[1] - 11.0]);
+        self.reach([left + width, at[1] + 4.0]);
+        let [x, y] = at.map(coordinate);
+        let (anchor, text) = (anchor.name(), escape(text));
+        let _ = write!(
+            self.body,
+            r#"<text x="{x}" y="{y}" class="{class}" text-anchor="{anchor}">{text}</text>"#
+        );
+    }
+
+    /// Begins what belongs to one load case; only the chosen case is shown.
+    pub(crate) fn open_case(&mut self, name: &str, chosen: bool) {
+        let on = if chosen { " on" } else { "" };
+        let _ = write!(self.body, r#"<g class="lc{on}" data-c="{}">"#, escape(name));
+    }
+
+    pub(crate) fn close_case(&mut self) {
+        self.body.push_str("</g>");
+    }
+
+    /// The figure in a frame of its own: `width` wide at least, and as high as what is drawn.
+    pub(crate) fn finish(self, width: f64, class: &str, title: &str) -> String {
+        let drawn =
+            if self.drawn.is_empty() { Bounds::of([[0.0, 0.0], [width, 1.0]]) } else { self.drawn };
+        let left = smaller(0.0, drawn.low[0]);
+        let right = larger(width, drawn.high[0]);
+        let (top, bottom) = (drawn.low[1] - 6.0, drawn.high[1] + 6.0);
+        self.framed([left, top], [right - left, bottom - top], class, title)
+    }
+
+    /// The figure in a given frame.
+    pub(crate) fn framed(self, corner: Point, size: Point, class: &str, title: &str) -> String {
+        let [x, y, w, h] = [corner[0], corner[1], size[0], size[1]].map(coordinate);
+        let title = escape(title);
+        format!(
+            r#"<svg viewBox="{x} {y} {w} {h}" class="pic {class}" role="img" aria-label="{title}"><title>{title}</title>{}</svg>"#,
+            self.body
+        )
+    }
+
+    fn chain(&mut self, corners: &[Point], end: &str, class: &str) {
+        let mut d = String::new();
+        for (index, corner) in corners.iter().enumerate() {
+            self.reach(*corner);
+            let [x, y] = corner.map(coordinate);
+            let _ = write!(d, "{}{x} {y}", if index == 0 { 'M' } else { 'L' });
+        }
+        let _ = write!(self.body, r#"<path d="{d}{end}" class="{class}"/>"#);
+    }
+
+    fn reach(&mut self, point: Point) {
+        self.drawn.add(point);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_cannot_leave_its_element() {
+        let mut figure = Figure::new();
+        figure.text([0.0, 0.0], Anchor::Start, "t", "<script>\"&'\u{0}");
+        let svg = figure.finish(10.0, "x", "a</title>");
+        assert!(svg.contains("&lt;script&gt;&quot;&amp;&#39; </text>"));
+        assert!(svg.contains("<title>a&lt;/title&gt;</title>"));
+    }
+
+    #[test]
+    fn coordinates_are_short_and_always_numbers() {
+        assert_eq!(coordinate(3.0), "3");
+        assert_eq!(coordinate(-0.01), "0");
+        assert_eq!(coordinate(2.26), "2.3");
+        assert_eq!(coordinate(f64::NAN), "0");
+    }
+
+    #[test]
+    fn the_frame_covers_what_is_drawn() {
+        let mut figure = Figure::new();
+        figure.line([-5.0, 0.0], [40.0, 90.0], "web");
+        assert!(figure.finish(20.0, "x", "t").contains(r#"viewBox="-5 -6 45 102""#));
+    }
+}

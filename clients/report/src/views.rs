@@ -1,0 +1,7 @@
+//! The drawings of the page.
+
+pub(crate) mod cradle;
+pub(crate) mod matrix;
+pub(crate) mod mount;
+pub(crate) mod ranges;
+pub(crate) mod ribbons;

@@ -1,0 +1,416 @@
+//! The whole cradle from above and from the left, to scale, with the loads of every case.
+
+use fishplate_proto::v1;
+
+use crate::given::{Given, Wheel, tyre_force};
+use crate::numbers::kilonewtons;
+use crate::svg::arrows::{Arrow, arrow};
+use crate::svg::geometry::{Bounds, Point, Space, larger, largest, round_below, smaller};
+use crate::svg::marks::{broken_off, scale_bar, tag};
+use crate::svg::painter;
+use crate::svg::project::{Sheet, View};
+use crate::svg::solids::{Face, bounds, faces, position};
+use crate::svg::writer::{Anchor, Figure};
+
+/// Width of a figure in drawing units.
+const WIDTH: f64 = 460.0;
+/// Arrows are this long for one kN where the largest then stays below `LONGEST`.
+const MM_PER_KN: f64 = 16.0;
+/// The longest arrow, drawing units.
+const LONGEST: f64 = 105.0;
+
+/// A mount with its place.
+struct Place<'a> {
+    id: &'a str,
+    at: Space,
+}
+
+/// What both views share.
+struct Whole<'a> {
+    given: Given<'a>,
+    mounts: Vec<Place<'a>>,
+    wheels: Vec<Wheel>,
+    window: Bounds<3>,
+    scale: f64,
+    /// Drawing units per N.
+    per_newton: f64,
+}
+
+/// The view from above and the view from the left; `None` where no place is known.
+pub(crate) fn draw(given: Given<'_>) -> Option<[String; 2]> {
+    let whole = Whole::new(given)?;
+    Some([whole.plan(), whole.side()])
+}
+
+impl<'a> Whole<'a> {
+    fn new(given: Given<'a>) -> Option<Self> {
+        let mounts: Vec<Place<'_>> = given
+            .response
+            .mounts
+            .iter()
+            .filter_map(|m| Some(Place { id: &m.id, at: m.at.as_ref().map(position)? }))
+            .filter(|place| place.at.iter().all(|c| c.is_finite()))
+            .collect();
+        let wheels: Vec<Wheel> = given.wheels().into_iter().flatten().collect();
+        let mut known = Bounds::of(mounts.iter().map(|m| m.at));
+        for wheel in &wheels {
+            let r = wheel.radius;
+            known.add(wheel.centre.map(|c| c + r));
+            known.add([wheel.centre[0] - r, wheel.centre[1], wheel.centre[2] - r]);
+        }
+        if known.is_empty() {
+            return None;
+        }
+        // Room for the numbers beside the outer mounts, and a little rail that goes on.
+        let margin = larger(0.24 * known.size(0), 120.0);
+        let mut window = known;
+        for solid in given.solids().filter(|s| s.kind != "rail") {
+            let own = bounds(solid);
+            window.add(own.low);
+            window.add(own.high);
+        }
+        window.low[0] = smaller(window.low[0], known.low[0]) - margin;
+        window.high[0] = larger(window.high[0], known.high[0]) + margin;
+        for axis in [1, 2] {
+            window.low[axis] -= 2000.0;
+            window.high[axis] += 2000.0;
+        }
+        let scale = (WIDTH - 20.0) / window.size(0);
+        let forces = given.response.cases.iter().flat_map(all_forces);
+        let most = largest(forces.map(crate::svg::geometry::length));
+        let wished = MM_PER_KN * 1e-3 * scale;
+        let per_newton = if most * wished > LONGEST { LONGEST / most } else { wished };
+        Some(Self { given, mounts, wheels, window, scale, per_newton })
+    }
+
+    fn sheet(&self, view: View) -> Sheet {
+        let middle = view.flat([self.window.middle()[0], 0.0, 0.0]);
+        Sheet { view, scale: self.scale, shift: [WIDTH / 2.0 - self.scale * middle[0], 0.0] }
+    }
+
+    fn plan(&self) -> String {
+        let sheet = self.sheet(View::PLAN);
+        let mut figure = Figure::new();
+        for wheel in &self.wheels {
+            self.wheel_from_above(&mut figure, &sheet, wheel);
+        }
+        self.steel(&mut figure, &sheet, |_| true);
+        self.outline(&mut figure, &sheet);
+        if let Some(seats) = self.given.spring_seats() {
+            for seat in seats {
+                let at = sheet.at(seat);
+                figure.circle(at, 13.0, "spr");
+                figure.circle(at, 8.0, "spr");
+                figure.circle(at, 2.0, "dot");
+            }
+            let name = sheet.at(seats[1]);
+            let beside = [name[0] + 18.0, name[1] + 4.0];
+            figure.text(beside, Anchor::Start, "t sm halo", "spring seat");
+        }
+        self.mount_marks(&mut figure, &sheet, |_| true);
+        for case in &self.given.response.cases {
+            figure.open_case(&case.name, self.given.is_chosen(case));
+            self.plan_loads(&mut figure, &sheet, case);
+            figure.close_case();
+        }
+        let top = figure.drawn().low[1] - 22.0;
+        figure.polygon(
+            &[
+                [14.0, top],
+                [24.0, top - 4.5],
+                [24.0, top - 1.5],
+                [38.0, top - 1.5],
+                [38.0, top + 1.5],
+                [24.0, top + 1.5],
+                [24.0, top + 4.5],
+            ],
+            "north",
+        );
+        figure.text([44.0, top + 4.0], Anchor::Start, "t sm", "front");
+        self.bars(&mut figure);
+        figure.finish(
+            WIDTH,
+            "plan",
+            "The cradle from above, front to the left, with the loads of the chosen case",
+        )
+    }
+
+    fn side(&self) -> String {
+        let sheet = self.sheet(View::LEFT);
+        let mut figure = Figure::new();
+        let ground = sheet.at([0.0, 0.0, 0.0])[1];
+        figure.line([0.0, ground], [WIDTH, ground], "ground");
+        figure.text([WIDTH - 4.0, ground + 15.0], Anchor::End, "t sm", "ground");
+        if let Some(wheel) = self.wheels.iter().find(|w| w.centre[1] > 0.0) {
+            let centre = sheet.at(wheel.centre);
+            figure.circle(centre, wheel.radius * self.scale, "p-tyre");
+            figure.circle(centre, 3.0, "dot");
+        }
+        self.outline(&mut figure, &sheet);
+        self.steel(&mut figure, &sheet, |solid| {
+            let own = bounds(solid);
+            own.high[1] > 1.0
+        });
+        if let Some([seat, _]) = self.given.spring_seats() {
+            spring(&mut figure, sheet.at(seat), 0.13 * WIDTH);
+        }
+        self.mount_marks(&mut figure, &sheet, |place| place.at[1] >= 0.0);
+        for case in &self.given.response.cases {
+            figure.open_case(&case.name, self.given.is_chosen(case));
+            self.side_loads(&mut figure, &sheet, case);
+            figure.close_case();
+        }
+        self.bars(&mut figure);
+        figure.finish(
+            WIDTH,
+            "side",
+            "The cradle from the left, front to the left, with the loads of the chosen case",
+        )
+    }
+
+    fn wheel_from_above(&self, figure: &mut Figure, sheet: &Sheet, wheel: &Wheel) {
+        let (r, centre) = (wheel.radius * self.scale, sheet.at(wheel.centre));
+        // The width of the tyre is not in the project: its outline is dashed.
+        let half = 0.32 * r;
+        let [x, y] = centre;
+        let corners = [[x - r, y - half], [x + r, y - half], [x + r, y + half], [x - r, y + half]];
+        figure.polygon(&corners, "p-unit");
+        figure.line([x - r * 0.9, y], [x + r * 0.9, y], "ctr");
+        let side = if wheel.centre[1] > 0.0 { "left rear wheel" } else { "right rear wheel" };
+        let below = if wheel.centre[1] > 0.0 { half + 15.0 } else { -half - 6.0 };
+        figure.text([x, y + below], Anchor::Middle, "t sm", side);
+    }
+
+    /// Rails and parts, painted in order; the rails end in wavy lines where they go on.
+    fn steel(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&v1::Solid) -> bool) {
+        let exceeding = self.given.exceeding();
+        let chosen: Vec<&v1::Solid> = self.given.solids().filter(|s| shown(s)).collect();
+        let mut all: Vec<Face> = Vec::new();
+        for (part, solid) in chosen.iter().enumerate() {
+            let marked = solid.kind != "rail" && exceeding.contains_key(solid.name.as_str());
+            all.extend(faces(solid, part, &self.window, marked));
+        }
+        painter::paint(figure, sheet, &painter::lay(&sheet.view, &all));
+        for solid in chosen.iter().filter(|s| s.kind == "rail") {
+            let own = bounds(solid);
+            for (cut, end) in [
+                (own.low[0] < self.window.low[0], self.window.low[0]),
+                (own.high[0] > self.window.high[0], self.window.high[0]),
+            ] {
+                if cut {
+                    let a = sheet.at([end, own.low[1], own.low[2]]);
+                    let b = sheet.at([end, own.high[1], own.high[2]]);
+                    broken_off(figure, a, b);
+                }
+            }
+        }
+        if let Some(rail) = chosen.iter().find(|s| s.kind == "rail") {
+            let own = bounds(rail);
+            let end =
+                sheet.at([smaller(own.high[0], self.window.high[0]), own.high[1], own.high[2]]);
+            figure.text([end[0] + 8.0, end[1] - 5.0], Anchor::Start, "t sm halo", "rail");
+        }
+    }
+
+    /// The cradle, whose shape is not in the project: a dashed outline through its mounts.
+    fn outline(&self, figure: &mut Figure, sheet: &Sheet) {
+        let flat: Vec<Point> = self.mounts.iter().map(|m| sheet.at(m.at)).collect();
+        let hull = hull(flat);
+        if hull.len() < 3 {
+            return;
+        }
+        figure.polygon(&hull, "hid-fill");
+        let middle = Bounds::of(hull.iter().copied()).middle();
+        figure.text(
+            [middle[0], middle[1] - 22.0],
+            Anchor::Middle,
+            "t sm halo",
+            "cradle, shape not given",
+        );
+    }
+
+    fn mount_marks(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&Place<'_>) -> bool) {
+        let middle = sheet.at(self.window.middle())[0];
+        for place in self.mounts.iter().filter(|p| shown(p)) {
+            let at = sheet.at(place.at);
+            figure.circle(at, 9.0, "bush");
+            figure.circle(at, 3.4, "dot");
+            let inward = if at[0] < middle { 32.0 } else { -32.0 };
+            let beside = match sheet.view == View::PLAN {
+                true => [at[0] + inward, at[1] + if place.at[1] > 0.0 { -17.0 } else { 17.0 }],
+                false => [at[0] - inward * 0.2, at[1] + 26.0],
+            };
+            tag(figure, beside, place.id);
+        }
+    }
+
+    fn plan_loads(&self, figure: &mut Figure, sheet: &Sheet, case: &v1::CaseAnswer) {
+        for (wheel, force) in self.tyres(case) {
+            let at = sheet.at(wheel.centre);
+            let v = sheet.vector([force[0], force[1], 0.0], self.per_newton);
+            self.incoming(figure, at, v, force[0].hypot(force[1]));
+        }
+        if let (Some(centre), Some(force)) =
+            (self.given.cradle_centre(), self.given.body_force(case))
+        {
+            let v = sheet.vector([force[0], force[1], 0.0], self.per_newton);
+            self.incoming(figure, sheet.at(centre), v, force[0].hypot(force[1]));
+        }
+        let middle = sheet.at(self.window.middle())[0];
+        for place in &self.mounts {
+            let Some(force) = Given::force(case, place.id) else {
+                continue;
+            };
+            let at = sheet.at(place.at);
+            let v = sheet.vector([force[0], force[1], 0.0], self.per_newton);
+            arrow(figure, at, v, Arrow::Out);
+            // Outside the cradle, unless the arrow goes there.
+            let outside = if at[0] < middle { -1.0 } else { 1.0 };
+            let taken = v[0] * outside > 12.0;
+            let (x, anchor) = match (outside < 0.0) != taken {
+                true => (at[0] - 16.0, Anchor::End),
+                false => (at[0] + 16.0, Anchor::Start),
+            };
+            let below = if place.at[1] > 0.0 { 18.0 } else { -20.0 };
+            let y = at[1] + if taken { below * 1.6 } else { 6.0 };
+            let in_plane = force[0].hypot(force[1]);
+            figure.text([x, y], anchor, "t num halo", &kilonewtons(in_plane));
+            let vertical = match force[2] {
+                z if z.abs() < 5.0 => continue,
+                z if z > 0.0 => format!("up {}", kilonewtons(z)),
+                z => format!("down {}", kilonewtons(-z)),
+            };
+            figure.text([x, y + 15.0], anchor, "t num2 halo", &vertical);
+        }
+    }
+
+    fn side_loads(&self, figure: &mut Figure, sheet: &Sheet, case: &v1::CaseAnswer) {
+        if let Some((wheel, force)) = self.tyres(case).find(|(w, _)| w.centre[1] > 0.0) {
+            let at = sheet.at([wheel.centre[0], wheel.centre[1], wheel.centre[2] - wheel.radius]);
+            let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
+            self.incoming(figure, at, v, force[0].hypot(force[2]));
+        }
+        if let Some([seat, _]) = self.given.spring_seats() {
+            let v = sheet.vector([0.0, 0.0, -case.spring_left_n], self.per_newton);
+            self.incoming(figure, sheet.at(seat), v, case.spring_left_n.abs());
+        }
+        if let (Some(centre), Some(force)) =
+            (self.given.cradle_centre(), self.given.body_force(case))
+        {
+            let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
+            self.incoming(figure, sheet.at(centre), v, force[0].hypot(force[2]));
+        }
+        for place in self.mounts.iter().filter(|p| p.at[1] >= 0.0) {
+            let Some(force) = Given::force(case, place.id) else {
+                continue;
+            };
+            let at = sheet.at(place.at);
+            let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
+            let tip = arrow(figure, at, v, Arrow::Out).unwrap_or([at[0], at[1] - 12.0]);
+            let (place, anchor) = beyond(at, tip);
+            let text = kilonewtons(force[0].hypot(force[2]));
+            figure.text(place, anchor, "t num halo", &text);
+        }
+    }
+
+    fn incoming(&self, figure: &mut Figure, at: Point, v: Point, newtons: f64) {
+        if let Some(free) = arrow(figure, at, v, Arrow::In) {
+            let (place, anchor) = beyond(at, free);
+            figure.text(place, anchor, "t num halo", &kilonewtons(newtons));
+        }
+    }
+
+    fn tyres(&self, case: &v1::CaseAnswer) -> impl Iterator<Item = (&Wheel, Space)> {
+        let forces = [&case.tyre_left, &case.tyre_right].map(|t| t.as_ref().map(tyre_force));
+        self.wheels.iter().filter_map(move |wheel| {
+            let force = forces[usize::from(wheel.centre[1] < 0.0)]?;
+            Some((wheel, force))
+        })
+    }
+
+    fn bars(&self, figure: &mut Figure) {
+        let y = figure.drawn().high[1] + 24.0;
+        let mm = round_below(150.0 / self.scale);
+        scale_bar(figure, [14.0, y], mm * self.scale, &format!("{mm:.0} mm"));
+        if self.per_newton > 0.0 {
+            let newtons = round_below(70.0 / self.per_newton);
+            let name = format!("{} kN", crate::numbers::millimetres(newtons / 1e3));
+            scale_bar(figure, [280.0, y], newtons * self.per_newton, &name);
+        }
+    }
+}
+
+/// Where a number stands beyond the free end of an arrow.
+fn beyond(root: Point, free: Point) -> (Point, Anchor) {
+    let (dx, dy) = (free[0] - root[0], free[1] - root[1]);
+    if dy.abs() > 1.5 * dx.abs() {
+        let y = free[1] + if dy > 0.0 { 14.0 } else { -4.0 };
+        return ([free[0], y], Anchor::Middle);
+    }
+    let y = free[1] + if dy > 0.0 { 9.0 } else { 1.0 };
+    if dx > 0.0 { ([free[0] + 5.0, y], Anchor::Start) } else { ([free[0] - 5.0, y], Anchor::End) }
+}
+
+/// Every force of a case that is drawn, N.
+fn all_forces(case: &v1::CaseAnswer) -> Vec<Space> {
+    let mut out: Vec<Space> =
+        case.mount_forces.iter().map(|f| [f.force_x_n, f.force_y_n, f.force_z_n]).collect();
+    out.extend([&case.tyre_left, &case.tyre_right].into_iter().flatten().map(tyre_force));
+    out.push([0.0, 0.0, case.spring_left_n]);
+    out
+}
+
+/// A spring hanging from its seat.
+fn spring(figure: &mut Figure, seat: Point, height: f64) {
+    let [x, y] = seat;
+    let mut coil = vec![[x, y]];
+    for k in 0..8u32 {
+        let side = if k % 2 == 0 { 8.0 } else { -8.0 };
+        coil.push([x + side, y + height * (f64::from(k) + 0.5) / 8.0]);
+    }
+    coil.push([x, y + height]);
+    figure.polyline(&coil, "sprl");
+    figure.line([x - 15.0, y], [x + 15.0, y], "web");
+}
+
+/// The convex outline around some points.
+fn hull(mut points: Vec<Point>) -> Vec<Point> {
+    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    points.dedup();
+    let turn = |o: Point, a: Point, b: Point| {
+        (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
+    };
+    let half = |points: &mut dyn Iterator<Item = Point>| {
+        let mut chain: Vec<Point> = Vec::new();
+        for p in points {
+            while chain.len() >= 2 && turn(chain[chain.len() - 2], chain[chain.len() - 1], p) <= 0.0
+            {
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut out = half(&mut points.iter().copied());
+    out.extend(half(&mut points.iter().rev().copied()));
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_outline_goes_around_and_not_through() {
+        let square = vec![[0.0, 0.0], [4.0, 0.0], [2.0, 2.0], [4.0, 4.0], [0.0, 4.0]];
+        assert_eq!(hull(square), [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0]]);
+        assert!(hull(Vec::new()).is_empty());
+    }
+
+    #[test]
+    fn a_number_stands_beyond_its_arrow() {
+        assert_eq!(beyond([0.0, 0.0], [0.0, -30.0]), ([0.0, -34.0], Anchor::Middle));
+        assert_eq!(beyond([0.0, 0.0], [-30.0, 0.0]), ([-35.0, 1.0], Anchor::End));
+    }
+}

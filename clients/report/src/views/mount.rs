@@ -1,0 +1,262 @@
+//! One mount in three views and one oblique view, with its loads in every case.
+
+use std::collections::BTreeMap;
+
+use fishplate_proto::v1;
+
+use crate::given::Given;
+use crate::names;
+use crate::numbers::kilonewtons;
+use crate::state;
+use crate::svg::arrows::{Arrow, arrow};
+use crate::svg::geometry::{Bounds, Point, Space, larger, largest, round_below, smaller};
+use crate::svg::labels::{self, Label};
+use crate::svg::marks::scale_bar;
+use crate::svg::painter::{self, Laid};
+use crate::svg::project::{Sheet, View, flat_bounds};
+use crate::svg::welds;
+use crate::svg::welds::Run;
+use crate::svg::writer::{Anchor, Figure};
+
+mod close_up;
+mod dimensions;
+mod slip;
+
+use close_up::CloseUp;
+
+/// Width of a figure in drawing units.
+const WIDTH: f64 = 440.0;
+/// Room for names left and right of the drawing.
+const MARGIN: f64 = 104.0;
+/// The longest arrow, drawing units.
+const LONGEST: f64 = 80.0;
+/// The most names beside the oblique view.
+const MOST_NAMES: usize = 9;
+
+/// A drawing with what stands above it.
+#[derive(Debug, Clone)]
+pub(crate) struct Drawing {
+    pub(crate) name: &'static str,
+    pub(crate) remark: String,
+    pub(crate) svg: String,
+}
+
+/// The four views; empty where the scene shows nothing near the mount.
+pub(crate) fn draw(given: Given<'_>, mount: &v1::MountAnswer) -> Vec<Drawing> {
+    let Some(close_up) = CloseUp::new(given, mount) else {
+        return Vec::new();
+    };
+    let exceeding = given.exceeding();
+    let picture = Picture { given, mount, close_up: &close_up, exceeding: &exceeding };
+    let side = if close_up.seen_from_left { View::LEFT } else { View::RIGHT };
+    let from = if close_up.seen_from_left { "From the left" } else { "From the right" };
+    let scale = picture.scale(&[side, View::FRONT, View::PLAN]);
+    let front = |view| if view == View::RIGHT { "front on the right" } else { "front on the left" };
+    vec![
+        picture.view(from, front(side), side, scale),
+        picture.view("From the front", "the car's left on the right", View::FRONT, scale),
+        picture.view("From above", front(View::PLAN), View::PLAN, scale),
+        picture.oblique(),
+    ]
+}
+
+struct Picture<'a> {
+    given: Given<'a>,
+    mount: &'a v1::MountAnswer,
+    close_up: &'a CloseUp<'a>,
+    exceeding: &'a BTreeMap<&'a str, &'a v1::Row>,
+}
+
+impl Picture<'_> {
+    /// One scale for all given views, so that they can be compared.
+    fn scale(&self, views: &[View]) -> f64 {
+        let mut scale = f64::INFINITY;
+        for view in views {
+            let flat = flat_bounds(view, &self.close_up.region);
+            scale = smaller(scale, (WIDTH - 2.0 * MARGIN) / larger(flat.size(0), 1.0));
+            scale = smaller(scale, 300.0 / larger(flat.size(1), 1.0));
+        }
+        scale
+    }
+
+    fn sheet(&self, view: View, scale: f64) -> (Sheet, Bounds<2>) {
+        let flat = flat_bounds(&view, &self.close_up.region);
+        let height = flat.size(1) * scale;
+        let middle = [WIDTH / 2.0, height / 2.0];
+        let half = flat.size(0) * scale / 2.0;
+        let frame = Bounds { low: [middle[0] - half, 0.0], high: [middle[0] + half, height] };
+        (Sheet::centred(view, scale, &flat, middle), frame)
+    }
+
+    fn view(&self, name: &'static str, remark: &str, view: View, scale: f64) -> Drawing {
+        let (sheet, frame) = self.sheet(view, scale);
+        let laid = painter::lay(&view, &self.close_up.faces);
+        let mut figure = Figure::new();
+        self.steel(&mut figure, &sheet, &laid);
+        slip::draw(&mut figure, &sheet, self.close_up, self.exceeding);
+        self.centre_lines(&mut figure, &sheet);
+        dimensions::draw(&mut figure, &sheet, self.close_up, &frame);
+        let labels = self.exceeding_labels(&sheet, &laid);
+        labels::draw(
+            &mut figure,
+            labels,
+            [MARGIN - 8.0, WIDTH - MARGIN + 8.0],
+            [frame.low[1] + 20.0, frame.high[1]],
+        );
+        let per_newton = self.loads(&mut figure, &sheet);
+        let y = figure.drawn().high[1] + 22.0;
+        let mm = round_below(120.0 / scale);
+        scale_bar(&mut figure, [14.0, y], mm * scale, &format!("{mm:.0} mm"));
+        force_bar(&mut figure, [262.0, y], per_newton);
+        let title = format!("{}, {} mount, to scale", name, self.mount.name);
+        Drawing { name, remark: remark.to_owned(), svg: figure.finish(WIDTH, "mv", &title) }
+    }
+
+    fn oblique(&self) -> Drawing {
+        let view = View::oblique(self.close_up.seen_from_left);
+        let scale = self.scale(&[view]);
+        let (sheet, frame) = self.sheet(view, scale);
+        let laid = painter::lay(&view, &self.close_up.faces);
+        let mut figure = Figure::new();
+        self.steel(&mut figure, &sheet, &laid);
+        let mut labels = self.exceeding_labels(&sheet, &laid);
+        let named: Vec<String> =
+            labels.iter().filter_map(|l| l.lines.first().map(|l| l.0.clone())).collect();
+        for label in self.names(&sheet, &laid) {
+            let first = label.lines.first().map(|l| &l.0);
+            if labels.len() < MOST_NAMES && !first.is_some_and(|f| named.contains(f)) {
+                labels.push(label);
+            }
+        }
+        let limits = [MARGIN - 8.0, WIDTH - MARGIN + 8.0];
+        labels::draw(&mut figure, labels, limits, [frame.low[1], frame.high[1] + 20.0]);
+        let per_newton = self.loads(&mut figure, &sheet);
+        let y = figure.drawn().high[1] + 22.0;
+        figure.text([14.0, y + 4.0], Anchor::Start, "t sm", "not to scale");
+        force_bar(&mut figure, [262.0, y], per_newton);
+        let side = if self.close_up.seen_from_left { "left" } else { "right" };
+        let title = format!("Obliquely, {} mount, from front, {side} and above", self.mount.name);
+        Drawing {
+            name: "Obliquely",
+            remark: format!("from front, {side} and above"),
+            svg: figure.finish(WIDTH, "mv ob", &title),
+        }
+    }
+
+    fn steel(&self, figure: &mut Figure, sheet: &Sheet, laid: &[Laid<'_>]) {
+        painter::paint(figure, sheet, laid);
+        for run in &self.close_up.runs {
+            welds::draw(figure, sheet, laid, run);
+        }
+    }
+
+    fn centre_lines(&self, figure: &mut Figure, sheet: &Sheet) {
+        for bolt in &self.close_up.bolts {
+            let ends = [bolt.head, bolt.nut].map(|p| sheet.at(p));
+            let (dx, dy) = (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]);
+            let size = dx.hypot(dy);
+            if size < 2.0 {
+                let r = larger(bolt.diameter * sheet.scale, 10.0);
+                let [x, y] = ends[0];
+                figure.line([x - r, y], [x + r, y], "ctr");
+                figure.line([x, y - r], [x, y + r], "ctr");
+            } else {
+                let (ex, ey) = (dx / size * 14.0, dy / size * 14.0);
+                let a = [ends[0][0] - ex, ends[0][1] - ey];
+                figure.line(a, [ends[1][0] + ex, ends[1][1] + ey], "ctr");
+            }
+        }
+    }
+
+    /// The names of what exceeds and can be seen, with number.
+    fn exceeding_labels(&self, sheet: &Sheet, laid: &[Laid<'_>]) -> Vec<Label> {
+        self.close_up
+            .parts
+            .iter()
+            .enumerate()
+            .filter_map(|(part, name)| {
+                let row = self.exceeding.get(name.as_str())?;
+                let own = row.mount_id.is_empty() || row.mount_id == self.mount.id;
+                let at = sheet.at(self.anchor(sheet, laid, part)?);
+                let mut lines = wrapped(name, "t b warm");
+                lines.push((format!("exceeds {}", state::number(row)), "t b warm"));
+                own.then_some(Label { at, lines })
+            })
+            .collect()
+    }
+
+    /// The names of everything else that can be seen.
+    fn names(&self, sheet: &Sheet, laid: &[Laid<'_>]) -> Vec<Label> {
+        let mut seen = std::collections::BTreeSet::new();
+        let mut labels = Vec::new();
+        for (part, name) in self.close_up.parts.iter().enumerate() {
+            let lines = wrapped(name, "t");
+            if self.exceeding.contains_key(name.as_str()) || !seen.insert(name.clone()) {
+                continue;
+            }
+            if let Some(at) = self.anchor(sheet, laid, part) {
+                labels.push(Label { at: sheet.at(at), lines });
+            }
+        }
+        labels
+    }
+
+    /// Where the leader of a part or weld ends.
+    fn anchor(&self, sheet: &Sheet, laid: &[Laid<'_>], part: usize) -> Option<Space> {
+        let on_face = painter::seen(&sheet.view, laid, part);
+        on_face.or_else(|| {
+            let name = self.close_up.parts.get(part)?;
+            let run = self.close_up.runs.iter().find(|r: &&Run<'_>| r.name == name)?;
+            let middle = std::array::from_fn(|i| (run.start[i] + run.end[i]) / 2.0);
+            (!painter::hidden(&sheet.view, laid, middle, run.leg + 0.5)).then_some(middle)
+        })
+    }
+
+    /// The force of the cradle on the mount in every case. Returns the length per N.
+    fn loads(&self, figure: &mut Figure, sheet: &Sheet) -> f64 {
+        let cases = &self.given.response.cases;
+        let forces = cases.iter().filter_map(|c| Given::force(c, &self.mount.id));
+        let most = largest(forces.map(crate::svg::geometry::length));
+        if most < 1.0 {
+            return 0.0;
+        }
+        let per_newton = LONGEST / most;
+        let at = sheet.at(self.close_up.centre);
+        for case in cases {
+            let Some(force) = Given::force(case, &self.mount.id) else {
+                continue;
+            };
+            figure.open_case(&case.name, self.given.is_chosen(case));
+            let v = sheet.vector(force, per_newton);
+            if let Some(tip) = arrow(figure, at, v, Arrow::Out) {
+                // The length of the arrow in this view is the force in this view.
+                let text = format!("{} kN", kilonewtons(v[0].hypot(v[1]) / per_newton));
+                let (place, anchor) = number_place(tip, v, text.chars().count());
+                figure.text(place, anchor, "t num halo", &text);
+            }
+            figure.close_case();
+        }
+        per_newton
+    }
+}
+
+/// Beyond the tip of an arrow, but inside the figure.
+fn number_place(tip: Point, v: Point, letters: usize) -> (Point, Anchor) {
+    // A short text.
+    #[allow(clippy::cast_precision_loss)]
+    let half = letters as f64 * 4.2;
+    let x = smaller(larger(tip[0] + v[0].signum() * 8.0, half), WIDTH - half);
+    ([x, tip[1] + if v[1] > 0.0 { 15.0 } else { -6.0 }], Anchor::Middle)
+}
+
+fn force_bar(figure: &mut Figure, left: Point, per_newton: f64) {
+    if per_newton > 0.0 {
+        let newtons = round_below(70.0 / per_newton);
+        let name = format!("{} kN", crate::numbers::millimetres(newtons / 1e3));
+        scale_bar(figure, left, newtons * per_newton, &name);
+    }
+}
+
+fn wrapped(name: &str, class: &'static str) -> Vec<(String, &'static str)> {
+    names::lines(&names::without_side(name), 12).into_iter().map(|line| (line, class)).collect()
+}

@@ -1,0 +1,84 @@
+//! Main sizes of a mount: the part that carries it, the bush from the rail, the rail.
+
+use super::close_up::CloseUp;
+use crate::numbers::millimetres;
+use crate::svg::geometry::{Bounds, larger, smaller};
+use crate::svg::marks::dimension;
+use crate::svg::project::{Sheet, View, flat_bounds};
+use crate::svg::writer::Figure;
+
+/// How far from the drawing a dimension line stands, drawing units.
+const OFF: f64 = 20.0;
+
+/// Draws the dimensions that can be read in this view.
+pub(super) fn draw(figure: &mut Figure, sheet: &Sheet, close_up: &CloseUp<'_>, frame: &Bounds<2>) {
+    let place = |bounds: &Bounds<3>| {
+        let flat = flat_bounds(&sheet.view, bounds);
+        let at = |p: [f64; 2]| {
+            [sheet.scale * p[0] + sheet.shift[0], sheet.scale * p[1] + sheet.shift[1]]
+        };
+        (Bounds { low: at(flat.low), high: at(flat.high) }, flat)
+    };
+    if let Some(main) = &close_up.main {
+        let (on_sheet, flat) = place(main);
+        across(
+            figure,
+            [on_sheet.low[0], on_sheet.high[0]],
+            on_sheet.low[1],
+            frame.low[1] - OFF,
+            flat.size(0),
+        );
+        let x = smaller(on_sheet.high[0] + 26.0, frame.high[0] + OFF);
+        upright(figure, [on_sheet.low[1], on_sheet.high[1]], on_sheet.high[0], x, flat.size(1));
+    }
+    let Some(rail) = &close_up.rail else {
+        return;
+    };
+    let (on_sheet, flat) = place(rail);
+    if sheet.view != View::PLAN {
+        let x = frame.low[0] + 14.0;
+        upright(figure, [on_sheet.low[1], on_sheet.high[1]], x, x, flat.size(1));
+    }
+    // The lever of the bush: from the face of the rail that is nearer to it.
+    let bush = sheet.at(close_up.centre);
+    let y = close_up.centre[1];
+    let face =
+        if (rail.low[1] - y).abs() < (rail.high[1] - y).abs() { rail.low[1] } else { rail.high[1] };
+    let lever = (y - face).abs();
+    if lever < 1.0 {
+        return;
+    }
+    let mut on_face = close_up.centre;
+    on_face[1] = face;
+    let from = sheet.at(on_face);
+    if sheet.view == View::FRONT {
+        let low = frame.high[1] + OFF;
+        across(figure, [smaller(from[0], bush[0]), larger(from[0], bush[0])], bush[1], low, lever);
+    } else if sheet.view == View::PLAN {
+        let x = frame.low[0] + 14.0;
+        upright(figure, [smaller(from[1], bush[1]), larger(from[1], bush[1])], bush[0], x, lever);
+    }
+}
+
+/// A dimension along the sheet at height `y`, with witness lines from `from`.
+fn across(figure: &mut Figure, [a, b]: [f64; 2], from: f64, y: f64, mm: f64) {
+    for x in [a, b] {
+        figure.line([x, from], [x, y], "wit");
+    }
+    dimension(figure, [a, y], [b, y], &millimetres(rounded(mm)));
+}
+
+/// A dimension up the sheet at `x`, with witness lines from `from`.
+fn upright(figure: &mut Figure, [a, b]: [f64; 2], from: f64, x: f64, mm: f64) {
+    if (from - x).abs() > 0.5 {
+        for y in [a, b] {
+            figure.line([from, y], [x, y], "wit");
+        }
+    }
+    dimension(figure, [x, a], [x, b], &millimetres(rounded(mm)));
+}
+
+/// A size taken from coordinates is known to their last digit only.
+fn rounded(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}

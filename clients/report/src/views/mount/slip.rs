@@ -1,0 +1,45 @@
+//! Faces that slip: heavy dashes along them.
+
+use std::collections::BTreeMap;
+
+use fishplate_proto::v1;
+
+use super::close_up::CloseUp;
+use crate::state::State;
+use crate::svg::geometry::{larger, length, minus};
+use crate::svg::project::Sheet;
+use crate::svg::writer::Figure;
+
+/// Whether a row is about faces that slide on each other.
+pub(super) fn slips(row: &v1::Row) -> bool {
+    let says = |text: &str| text.to_lowercase().contains("slip");
+    says(&row.what) || says(&row.short_what)
+}
+
+/// Marks the clamped faces of every bolt whose slip exceeds.
+pub(super) fn draw(
+    figure: &mut Figure,
+    sheet: &Sheet,
+    close_up: &CloseUp<'_>,
+    exceeding: &BTreeMap<&str, &v1::Row>,
+) {
+    for (bolt, at) in &close_up.joints {
+        let Some(bolt) = close_up.bolts.get(*bolt) else {
+            continue;
+        };
+        let row = exceeding.get(bolt.name).filter(|r| State::of(r) == State::Exceeds && slips(r));
+        if row.is_none() {
+            continue;
+        }
+        let reach = larger(bolt.washer, 2.0 * bolt.diameter) * 0.7 * sheet.scale;
+        let (head, nut) = (sheet.at(bolt.head), sheet.at(bolt.nut));
+        let (dx, dy) = (nut[0] - head[0], nut[1] - head[1]);
+        let (seen, p) = (dx.hypot(dy), sheet.at(*at));
+        if seen < 2.0 {
+            figure.circle(p, reach, "slipx ring");
+        } else if seen > 0.98 * length(minus(bolt.nut, bolt.head)) * sheet.scale {
+            let (ux, uy) = (-dy / seen * reach, dx / seen * reach);
+            figure.line([p[0] - ux, p[1] - uy], [p[0] + ux, p[1] + uy], "slipx");
+        }
+    }
+}
