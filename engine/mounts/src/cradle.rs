@@ -186,8 +186,9 @@ impl Bush {
             within(faults, &path, value, Dimension::Moment, (0.0, most), "per rad");
         }
         for stop in [self.radial_stop, self.axial_stop].into_iter().flatten() {
-            let gap = (0.0, 0.1);
-            within(faults, &format!("{path}.stop"), stop.gap, Dimension::Length, gap, "");
+            let gap = (1e-5, 0.1);
+            let none = "without a gap it is stiffness, not a stop";
+            within(faults, &format!("{path}.stop"), stop.gap, Dimension::Length, gap, none);
             let rate = format!("{path}.stop_rate");
             let range = (0.0, most);
             within(faults, &rate, stop.added_stiffness, Dimension::Stiffness, range, "");

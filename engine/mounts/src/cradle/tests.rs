@@ -6,6 +6,7 @@ use crate::loads::published::{
 use crate::loads::tests::{braking_by_hand, cornering_by_hand, driving_by_hand};
 use crate::loads::{CaseKind, DriveDirection, LoadInput, Shock, derive};
 use fishplate_quantity::Trace;
+use proptest::prelude::*;
 
 const NAMES: [&str; 4] = ["front left", "front right", "rear left", "rear right"];
 
@@ -360,4 +361,32 @@ fn mounts_that_cannot_be_are_refused() {
         ["mount.front right.at.z", "mount.rear left.bush.radial", "mount.rear left.bush.radial"];
     assert_eq!(paths, expected);
     assert_eq!(Cradle::new(Vec::new()).unwrap_err()[0].path, "mount");
+}
+
+proptest! {
+    // Statics and the ends of the search: any wrench on any bushes with stops is balanced to 1e-9
+    // (checked inside), a closed stop pushes back, and it takes few passes.
+    #[test]
+    fn any_wrench_on_any_stops_is_balanced(
+        force in prop::array::uniform3(-40e3..40e3_f64),
+        moment in prop::array::uniform3(-12e3..12e3_f64),
+        radial in 5.0..8.0_f64,
+        axial in 5.0..8.0_f64,
+        gap in 1e-5..6e-3_f64,
+        rate in 5.0..10.0_f64,
+        preset in prop::array::uniform3(-2e-3..2e-3_f64),
+    ) {
+        let stop = Some(Stop { gap, added_stiffness: 10_f64.powf(rate) });
+        let bush = upright(10_f64.powf(radial), 10_f64.powf(axial)).with_stops(stop, stop);
+        let mut mounts = cradle(&VAN_POINTS, bush).mounts().to_vec();
+        mounts[2].preset = Vec3::from(preset);
+        let cradle = Cradle::new(mounts).unwrap();
+        let wrench =
+            Wrench { force: force.into(), moment: moment.into(), about: cradle.centre() };
+        let answer = cradle.solve(&wrench).unwrap();
+        prop_assert!(answer.passes <= 60, "{} passes", answer.passes);
+        for mount in &answer.mounts {
+            prop_assert!(mount.force_on_body.z * mount.movement.z >= 0.0);
+        }
+    }
 }

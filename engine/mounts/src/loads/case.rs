@@ -2,7 +2,7 @@
 
 use fishplate_solver::group::Vec3;
 
-use crate::describe::Side;
+use crate::describe::{RollStiffness, Side};
 
 /// A load case.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -182,25 +182,6 @@ pub enum RearTransfer {
     Share(f64),
     /// From roll stiffness and roll centres.
     RollStiffness(RollStiffness),
-}
-
-/// What shares out the roll moment.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RollStiffness {
-    /// Unsprung mass of the front axle, kg.
-    pub unsprung_front: f64,
-    /// Unsprung mass of the rear axle, kg.
-    pub unsprung_rear: f64,
-    /// Height of the unsprung masses, m.
-    pub unsprung_height: f64,
-    /// Height of the front roll centre, m.
-    pub roll_centre_front: f64,
-    /// Height of the rear roll centre, m.
-    pub roll_centre_rear: f64,
-    /// Roll stiffness of the front axle, N m/rad.
-    pub front: f64,
-    /// Roll stiffness of the rear axle, N m/rad.
-    pub rear: f64,
 }
 
 /// What pushes a wheel rearward in a pothole.

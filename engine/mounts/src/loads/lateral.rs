@@ -7,8 +7,8 @@ use super::derivation::Derivation;
 use super::free_body::{Given, Pair};
 use super::longitudinal::{TRANSFER, brake_inputs, brakes};
 use super::vehicle::Statics;
-use super::{LoadInput, RearTransfer, RollStiffness};
-use crate::describe::Side;
+use super::{LoadInput, RearTransfer};
+use crate::describe::{RollStiffness, Side};
 
 const YAW: Source = Source::new(
     "Brown, Robertson, Serpento, Motor Vehicle Structures",

@@ -6,7 +6,8 @@ use fishplate_solver::group::Vec3;
 use super::derivation::Derivation;
 use super::free_body::{Given, Pair};
 use super::vehicle::Statics;
-use super::{Brakes, Drive, DriveDirection, DrivenAxle, LoadInput, Shock};
+use super::{Brakes, Drive, DriveDirection, LoadInput, Shock};
+use crate::describe::DrivenAxle;
 
 pub(super) const TRANSFER: Source = Source::mechanics("pitch balance of the car: load transfer");
 const BRAKING: Source =

@@ -39,12 +39,13 @@ use std::collections::BTreeSet;
 use fishplate_quantity::{Fault, Trace};
 use fishplate_solver::group::Vec3;
 
+pub use crate::describe::{DrivenAxle, RollStiffness};
 pub use case::{
-    CaseKind, DriveDirection, JackPlace, PotholeForce, RearTransfer, RollStiffness, Shock, TieDown,
+    CaseKind, DriveDirection, JackPlace, PotholeForce, RearTransfer, Shock, TieDown,
     TieDownDirection, TowDirection, TwistForm,
 };
 pub use free_body::{Applied, CaseLoads, Pair};
-pub use system::{Brakes, CradleSystem, Drive, DrivenAxle, Seat, Springs};
+pub use system::{Brakes, CradleSystem, Drive, Seat, Springs};
 pub use vehicle::{AddedMass, Vehicle};
 
 /// Weight of one kilogram, N: the rounded value that the published load factors go with.

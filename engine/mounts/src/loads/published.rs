@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use fishplate_solver::group::Vec3;
 
 use super::*;
-use crate::describe::Side;
+use crate::describe::{DrivenAxle, Side};
 
 mod sheets;
 

@@ -5,22 +5,13 @@ use fishplate_solver::group::Vec3;
 
 use super::LoadInput;
 use super::vehicle::within;
-
-/// Which axle is driven.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum DrivenAxle {
-    /// The rear axle.
-    Rear,
-    /// The front axle: the cradle then feels the load transfer only.
-    Front,
-    /// Both: the pull is shared as the axle loads of the moment.
-    Both,
-}
+use crate::describe::DrivenAxle;
 
 /// The drive.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drive {
-    /// Which axle it drives.
+    /// Which axle it drives. With both the pull is shared as the axle loads of the moment; with the
+    /// front axle the cradle feels the load transfer only.
     pub axle: DrivenAxle,
     /// Peak torque of the motor, N m.
     pub torque: f64,

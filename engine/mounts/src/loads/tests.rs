@@ -6,7 +6,7 @@ use fishplate_solver::group::Vec3;
 
 use super::published::*;
 use super::*;
-use crate::describe::Side;
+use crate::describe::{DrivenAxle, RollStiffness, Side};
 
 fn loads(input: &LoadInput, case: CaseKind, about: Vec3) -> CaseLoads {
     derive(input, &case, about, Trace::on()).unwrap()
