@@ -5,7 +5,8 @@ use super::input;
 input! {
     /// A flat wall between two corners, with a stiff foot or a group of bolts on it.
     ///
-    /// `h_1` is the size of the foot along the rail, `b_1` across it. The plate thickness counts
+    /// `b_0` is measured over the outside, as the tables for tubes count it; the clear width would
+    /// give up to a fifth more. `h_1` is the size of the foot along the rail, `b_1` across it. The plate thickness counts
     /// only for a plate welded to the wall all round, on the side that takes the force.
     pub struct WallInput {
         numbers {

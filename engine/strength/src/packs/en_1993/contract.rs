@@ -213,7 +213,7 @@ fn more_demand_never_helps_and_more_strength_never_hurts() {
             monotone(example.clause, &example.input);
             // Far from the example as well: every number moved by a factor of 1/3 to 3.
             let mut state = 1_u64;
-            for _ in 0..300 {
+            for _ in 0..100 {
                 let mut other = example.input.changed("", &|v| v);
                 for (symbol, _) in I::fields() {
                     let factor = 3.0_f64.powf(2.0 * uniform(&mut state) - 1.0);
@@ -250,6 +250,38 @@ fn monotone<I: Probe>(clause: &dyn Clause<I>, input: &I) {
                 ),
                 Role::Resistance | Role::Free => {}
             }
+        }
+    }
+}
+
+#[test]
+fn a_number_enters_a_derivation_once() {
+    fn check<I: Probe>(_: Clauses<I>, examples: Vec<Example<I>>) {
+        for example in examples {
+            let mut trace = Trace::on();
+            example.clause.evaluate(&example.input, &factors(), &mut trace).unwrap();
+            let mut seen = BTreeSet::new();
+            for entry in trace.entries() {
+                if matches!(entry.origin, Origin::Leaf(_)) {
+                    let place = name(example.clause);
+                    assert!(seen.insert(entry.symbol), "{place}: {} twice", entry.symbol);
+                }
+            }
+        }
+    }
+    over_all!(check);
+}
+
+#[test]
+fn factors_that_make_no_sense_are_refused() {
+    for gamma_m0 in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let factors = Factors { gamma_m0, ..factors() };
+        for example in walls::examples::sleeves() {
+            let refused = example.clause.evaluate(&example.input, &factors, &mut Trace::off());
+            let symbol = "gamma_m0";
+            assert!(
+                matches!(refused, Err(NotChecked::OutOfRange { symbol: s, .. }) if s == symbol)
+            );
         }
     }
 }

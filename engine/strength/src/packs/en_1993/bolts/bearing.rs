@@ -41,11 +41,13 @@ impl Clause<BoltInput> for Bearing {
     ) -> Result<Checked, NotChecked> {
         let f_v_ed = shear_demand(input, trace);
         let ply = Ply::read(input, factors, trace)?;
-        let f_b_1 = along_1(input, trace, &ply)?;
-        let f_b_2 = along_2(input, trace, &ply)?;
+        let f_b_1 = along_1(trace, &ply)?;
+        let f_b_2 = along_2(trace, &ply)?;
         inclined(input, trace, f_v_ed, f_b_1, f_b_2)
     }
 }
+
+type Reader = fn(&BoltInput, &mut Trace) -> Result<f64, NotChecked>;
 
 /// What both directions of bearing share.
 struct Ply {
@@ -56,6 +58,10 @@ struct Ply {
     f_ub: f64,
     k_hole: f64,
     gamma_m2: f64,
+    e_1: Option<f64>,
+    e_2: Option<f64>,
+    p_1: Option<f64>,
+    p_2: Option<f64>,
 }
 
 impl Ply {
@@ -69,7 +75,18 @@ impl Ply {
         let k_hole = trace.input("k_hole", what, Dimension::Ratio, k_hole, || {
             Provenance::Table("EN 1993-1-8:2005, Table 3.4, notes".to_owned())
         });
+        let mut read = |given: Option<f64>, reader: Reader| {
+            given.is_some().then(|| reader(input, trace)).transpose()
+        };
+        let e_1 = read(input.e_1, BoltInput::e_1)?;
+        let e_2 = read(input.e_2, BoltInput::e_2)?;
+        let p_1 = read(input.p_1, BoltInput::p_1)?;
+        let p_2 = read(input.p_2, BoltInput::p_2)?;
         Ok(Self {
+            e_1,
+            e_2,
+            p_1,
+            p_2,
             d: input.d(trace),
             d_0: input.d_0(trace),
             t_b: bearing_thickness(input, trace)?,
@@ -108,20 +125,18 @@ fn bearing_thickness(input: &BoltInput, trace: &mut Trace) -> Result<f64, NotChe
 macro_rules! bearing_along {
     ($function:ident, $f_b:ident, $alpha_b:ident, $k_1:ident,
      $e:ident, $p:ident, $e_side:ident, $p_side:ident, $what:literal) => {
-        fn $function(input: &BoltInput, trace: &mut Trace, ply: &Ply) -> Result<f64, NotChecked> {
-            let &Ply { d, d_0, t_b, f_u, f_ub, k_hole, gamma_m2 } = ply;
+        fn $function(trace: &mut Trace, ply: &Ply) -> Result<f64, NotChecked> {
+            let &Ply { d, d_0, t_b, f_u, f_ub, k_hole, gamma_m2, .. } = ply;
             step!(trace, Ratio, BEARING, "bearing factor of the materials";
                 $alpha_b(f_ub, f_u) = smaller(f_ub / f_u, 1.0));
-            let $alpha_b = if input.$e.is_some() {
-                let $e = input.$e(trace)?;
+            let $alpha_b = if let Some($e) = ply.$e {
                 step!(trace, Ratio, BEARING, "bearing factor limited by the end";
                     $alpha_b($alpha_b, $e, d_0) = smaller($alpha_b, $e / (3.0 * d_0)));
                 $alpha_b
             } else {
                 $alpha_b
             };
-            let $alpha_b = if input.$p.is_some() {
-                let $p = input.$p(trace)?;
+            let $alpha_b = if let Some($p) = ply.$p {
                 step!(trace, Ratio, BEARING, "bearing factor limited by the spacing";
                     $alpha_b($alpha_b, $p, d_0) = smaller($alpha_b, $p / (3.0 * d_0) - 0.25));
                 $alpha_b
@@ -129,16 +144,14 @@ macro_rules! bearing_along {
                 $alpha_b
             };
             step!(trace, Ratio, BEARING, "factor of a wide ply"; $k_1() = 2.5);
-            let $k_1 = if input.$e_side.is_some() {
-                let $e_side = input.$e_side(trace)?;
+            let $k_1 = if let Some($e_side) = ply.$e_side {
                 step!(trace, Ratio, BEARING, "factor limited by the edge";
                     $k_1($k_1, $e_side, d_0) = smaller($k_1, 2.8 * $e_side / d_0 - 1.7));
                 $k_1
             } else {
                 $k_1
             };
-            let $k_1 = if input.$p_side.is_some() {
-                let $p_side = input.$p_side(trace)?;
+            let $k_1 = if let Some($p_side) = ply.$p_side {
                 step!(trace, Ratio, BEARING, "factor limited by the neighbour";
                     $k_1($k_1, $p_side, d_0) = smaller($k_1, 1.4 * $p_side / d_0 - 1.7));
                 $k_1

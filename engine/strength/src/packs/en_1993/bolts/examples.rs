@@ -149,6 +149,8 @@ fn single_bolts() -> Vec<Example<BoltInput>> {
     };
     let sheet =
         BoltInput { t: 1.9 * MM, f_u: 300.0 * MPA, e_1: Some(25.0 * MM), e_2: None, ..m10() };
+    // A boss of 20 mm pulled through a sheet of 1.9 mm.
+    let boss = BoltInput { d_m: 20.0 * MM, t: 1.9 * MM, f_u: 300.0 * MPA, ..m10() };
     let kn = 1000.0;
     let resultant = 1.5 * 7530.6;
     examples(vec![
@@ -175,6 +177,7 @@ fn single_bolts() -> Vec<Example<BoltInput>> {
         Row(&tension::Tension, floor_bolt(), 7946.7, 48_537.5, 1e-4, OWN),
         Row(&tension::ShearAndTension, floor_bolt(), 0.46604, 1.0, 1e-4, OWN),
         Row(&bearing::Bearing, floor_bolt(), resultant, 37_846.2, 1e-4, OWN),
+        Row(&tension::Punching, boss, kn, 17_191.0, 1e-4, OWN),
         Row(&tension::Punching, floor_bolt(), 7946.7, 59_940.0, 1e-3, OWN),
     ])
 }

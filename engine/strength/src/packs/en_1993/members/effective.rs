@@ -185,7 +185,8 @@ impl Clause<ElementInput> for EffectiveWidth {
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
         step!(trace, Ratio, WIDTH, "factor for the yield strength"; eps(f_y) = sqrt(235e6 / f_y));
-        let k_sigma = buckling_factor(input, trace)?;
+        let psi = input.psi(trace);
+        let k_sigma = buckling_factor(input, trace, psi)?;
         let rho = if input.held == ElementHeld::OneEdge {
             step!(trace, Ratio, ELEMENT, "slenderness of the element";
                 lambda_p(b, t, eps, k_sigma) = b / t / (28.4 * eps * sqrt(k_sigma)));
@@ -195,7 +196,6 @@ impl Clause<ElementInput> for EffectiveWidth {
                 else { smaller(1.0, (lambda_p - 0.188) / sq(lambda_p)) });
             rho
         } else {
-            let psi = input.psi(trace);
             internal!(trace, lambda_p, rho(b, t, eps, k_sigma, psi));
             rho
         };
@@ -239,7 +239,8 @@ impl Clause<ElementInput> for CriticalStress {
         let b = input.b(trace);
         let t = input.t(trace);
         let gamma_m1 = factors.gamma_m1(trace);
-        let k_sigma = buckling_factor(input, trace)?;
+        let psi = input.psi(trace);
+        let k_sigma = buckling_factor(input, trace, psi)?;
         step!(trace, Stress, CRITICAL, "elastic critical stress";
             sigma_cr(k_sigma, t, b) =
             k_sigma * PI * PI * E / (12.0 * (1.0 - 0.3 * 0.3)) * sq(t / b));
@@ -255,8 +256,7 @@ impl Clause<ElementInput> for CriticalStress {
 ///
 /// Elements on one edge, and clamped ones, get the value of uniform compression whatever the
 /// stress: the safe side.
-fn buckling_factor(input: &ElementInput, trace: &mut Trace) -> Result<f64, NotChecked> {
-    let psi = input.psi(trace);
+fn buckling_factor(input: &ElementInput, trace: &mut Trace, psi: f64) -> Result<f64, NotChecked> {
     if !(-3.0..=1.0).contains(&psi) {
         return Err(NotChecked::OutOfRange {
             symbol: "psi",

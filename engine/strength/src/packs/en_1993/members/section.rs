@@ -84,7 +84,7 @@ impl Clause<MemberInput> for Shear {
                 return Err(NotChecked::NoRule { reason: reason.to_owned() });
             }
         }
-        let tau_t = torsion_stress(input, trace)?;
+        let tau_t = torsion_stress(input, trace, t)?;
         let v_y_ed = input.v_y_ed(trace);
         let v_z_ed = input.v_z_ed(trace);
         let a_v_y = input.a_v_y(trace);
@@ -106,7 +106,7 @@ impl Clause<MemberInput> for Shear {
 
 /// Records and returns the shear stress of the torque: on the torsion modulus of a tube, by
 /// St Venant in an open section or a flat.
-fn torsion_stress(input: &MemberInput, trace: &mut Trace) -> Result<f64, NotChecked> {
+fn torsion_stress(input: &MemberInput, trace: &mut Trace, t: f64) -> Result<f64, NotChecked> {
     let t_ed = input.t_ed(trace);
     match input.shape {
         Shape::RectangularTube | Shape::RoundTube => {
@@ -116,7 +116,6 @@ fn torsion_stress(input: &MemberInput, trace: &mut Trace) -> Result<f64, NotChec
             Ok(tau_t)
         }
         Shape::Angle | Shape::Channel | Shape::Rectangle => {
-            let t = input.t(trace);
             let i_t = input.i_t(trace);
             step!(trace, Stress, Source::mechanics("St Venant torsion of an open section"),
                 "shear stress of the torque"; tau_t(t_ed, t, i_t) = abs(t_ed) * t / i_t);
@@ -151,7 +150,8 @@ impl Clause<MemberInput> for Torsion {
     ) -> Result<Checked, NotChecked> {
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
-        let tau_t = torsion_stress(input, trace)?;
+        let t = input.t(trace);
+        let tau_t = torsion_stress(input, trace, t)?;
         step!(trace, Stress, TORSION, "shear yield strength";
             tau_rd(f_y, gamma_m0) = f_y / (SQRT_3 * gamma_m0));
         step!(trace, Ratio, TORSION, "utilisation"; utilisation(tau_t, tau_rd) = tau_t / tau_rd);
@@ -195,7 +195,8 @@ impl Clause<MemberInput> for Elastic {
         step!(trace, Stress, ELASTIC, "largest normal stress, all parts of one sign";
             sigma(n_ed, a, m_y_ed, w_el_y, m_z_ed, w_el_z) =
             abs(n_ed) / a + abs(m_y_ed) / w_el_y + abs(m_z_ed) / w_el_z);
-        let tau_t = torsion_stress(input, trace)?;
+        let t = input.t(trace);
+        let tau_t = torsion_stress(input, trace, t)?;
         let v_y_ed = input.v_y_ed(trace);
         let v_z_ed = input.v_z_ed(trace);
         let a_v_y = input.a_v_y(trace);
@@ -235,6 +236,11 @@ impl Clause<MemberInput> for Plastic {
         if !given {
             return Applicability::DoesNotApply("no plastic section moduli are given".to_owned());
         }
+        if class_of(input) > Class::Two {
+            return Applicability::DoesNotApply(
+                "the walls are too thin for the plastic moment; the elastic row holds".to_owned(),
+            );
+        }
         Applicability::only_if(shape, "only tubes and rectangles; the elastic row holds")
     }
 
@@ -244,10 +250,6 @@ impl Clause<MemberInput> for Plastic {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        if class_of(input) > Class::Two {
-            let reason = "the walls are too thin for the plastic moment; the elastic row holds";
-            return Err(NotChecked::DoesNotApply { reason: reason.to_owned() });
-        }
         let n_ed = input.n_ed(trace);
         let m_y_ed = input.m_y_ed(trace);
         let m_z_ed = input.m_z_ed(trace);
@@ -256,7 +258,8 @@ impl Clause<MemberInput> for Plastic {
         let w_pl_z = input.w_pl_z(trace)?;
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
-        let f_yr = yield_beside_shear(input, trace, f_y, gamma_m0)?;
+        let t = input.t(trace);
+        let f_yr = yield_beside_shear(input, trace, (f_y, gamma_m0, t))?;
         step!(trace, Ratio, PLASTIC, "axial force over yield force";
             n(n_ed, a, f_yr, gamma_m0) = abs(n_ed) / (a * f_yr / gamma_m0));
         step!(trace, Moment, PLASTIC, "plastic moment about y";
@@ -267,7 +270,6 @@ impl Clause<MemberInput> for Plastic {
             Shape::RectangularTube => {
                 let h = input.h(trace);
                 let b = input.b(trace);
-                let t = input.t(trace);
                 step!(trace, Ratio, general("6.2.9.1(5)"), "share of the walls along the depth";
                     a_w(a, b, t) = smaller(0.5, (a - 2.0 * b * t) / a));
                 step!(trace, Ratio, general("6.2.9.1(5)"), "share of the walls along the width";
@@ -308,10 +310,9 @@ impl Clause<MemberInput> for Plastic {
 fn yield_beside_shear(
     input: &MemberInput,
     trace: &mut Trace,
-    f_y: f64,
-    gamma_m0: f64,
+    (f_y, gamma_m0, t): (f64, f64, f64),
 ) -> Result<f64, NotChecked> {
-    let tau_t = torsion_stress(input, trace)?;
+    let tau_t = torsion_stress(input, trace, t)?;
     let v_y_ed = input.v_y_ed(trace);
     let v_z_ed = input.v_z_ed(trace);
     let a_v_y = input.a_v_y(trace);

@@ -14,7 +14,7 @@ use crate::packs::en_1993::joints;
 /// The wall under a welded foot: axial force and both moments, by the sum of their ratios.
 pub(super) struct FaceUnderFoot;
 
-const FOOT: Source = joints("Tables 7.11, 7.13 and 7.14, chord face failure");
+const FOOT: Source = joints("Tables 7.11 and 7.14 with (7.4), chord face failure");
 
 impl Clause<WallInput> for FaceUnderFoot {
     fn reference(&self) -> Source {

@@ -193,6 +193,17 @@ pub(in crate::packs::en_1993) fn weld_runs() -> Vec<Example<WeldRunInput>> {
         source: OWN,
     };
     let long = WeldRunInput { l_lap: Some(900.0 * MM), ..plain_run() };
+    let ring = WeldRunInput {
+        // 6 kN pull and 4 kN shear.
+        f_ed: 7211.1,
+        l: 62.832 * MM,
+        z: 3.0 * MM,
+        f_u: 300.0 * MPA,
+        ends: BeadEnds::Wrapped,
+        ..plain_run()
+    };
+    let lap =
+        WeldRunInput { f_ed: 10e3, l: 40.0 * MM, z: 1.9 * MM, f_u: 310.0 * MPA, ..ring.clone() };
     let short = WeldRunInput { l_lap: Some(300.0 * MM), ..plain_run() };
     vec![
         // 207.846 4 (100 - 8).
@@ -201,6 +212,10 @@ pub(in crate::packs::en_1993) fn weld_runs() -> Vec<Example<WeldRunInput>> {
         example(long, 10e3, 68_838.0),
         example(short, 10e3, 76_487.0),
         example(stitch(), 2937.7, 5818.0),
+        // The ring of a boss of 20 mm with a leg of 3 on old sheet, and 40 mm of leg 1.9 on a
+        // sheet of 310 MPa.
+        example(ring, 7211.1, 23_085.0),
+        example(lap, 10e3, 9618.0),
     ]
 }
 
