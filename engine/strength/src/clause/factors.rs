@@ -1,5 +1,7 @@
 //! Partial factors: no default, every project states its own.
 
+use fishplate_quantity::Trace;
+
 use crate::catalog::FuEdition;
 
 use super::input::input;
@@ -21,5 +23,22 @@ input! {
             /// Which tensile strengths of structural steel the inputs were built with.
             edition: FuEdition;
         }
+    }
+}
+
+impl Factors {
+    /// Puts beside a derivation which tensile strengths it rests on.
+    pub(crate) fn note_edition(&self, trace: &mut Trace) {
+        trace.note(|| {
+            match self.edition {
+                FuEdition::ProductStandard => {
+                    "tensile strengths are the least of the product standards"
+                }
+                FuEdition::En1993Of2005 => {
+                    "tensile strengths are those of EN 1993-1-1:2005, Table 3.1"
+                }
+            }
+            .to_owned()
+        });
     }
 }

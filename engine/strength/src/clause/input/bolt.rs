@@ -11,6 +11,9 @@ input! {
     /// distance and spacing along axis 1, `e_2`, `p_2` across; leave one out where there is no
     /// edge or neighbour near enough to matter. `f_m`, `alpha_a`, `mu` are needed by slip and
     /// opening of the joint only. `_ser` forces carry no load factor.
+    ///
+    /// The shear is what this ply puts on the bolt. In a double lap the middle ply brings all of
+    /// it over two planes; each outer ply is an input of its own with its share and one plane.
     pub struct BoltInput {
         numbers {
             d: Length, Free, Positive, "nominal diameter of the bolt";

@@ -11,6 +11,12 @@
 //! The formulas were written down from memory of the standards and held against worked examples:
 //! the file `examples.rs` beside each subject. No sentence of a standard is stored.
 //!
+//! Where this pack is stricter than the formula it quotes, the clause says so:
+//! a bolt that pulls a plate or wall is checked by the fan of yield lines around its washer, which
+//! is up to a fifth below the chord-face form (`walls/clamped.rs`, `plates/floor.rs`); biaxial
+//! plastic bending has the least exponent (`members/section.rs`); the neutral axis of a thin box
+//! is iterated to rest (`members/effective.rs`); stripping of threads has the factor for fracture.
+//!
 //! A clause of this pack has one struct, one line in the list of its subject and at least one
 //! example; `contract.rs` holds all of them to the same promises.
 

@@ -66,6 +66,7 @@ struct Ply {
 
 impl Ply {
     fn read(input: &BoltInput, factors: &Factors, trace: &mut Trace) -> Result<Self, NotChecked> {
+        factors.note_edition(trace);
         let k_hole = match input.hole {
             Hole::Normal | Hole::ShortSlotAlong | Hole::LongSlotAlong => 1.0,
             Hole::Oversized => 0.8,

@@ -48,6 +48,12 @@ pub(in crate::packs::en_1993) fn walls() -> Vec<Example<WallInput>> {
             1000.0 / 16_997.6 + 100e3 / 566_798.0 + 100e3 / 738_711.0,
             OWN,
         ),
+        // A pothole on a bracket: 2402.9 N, 392.5 and 195.3 N m, factor 1.5.
+        example(
+            WallInput { n_ed: 3604.35, m_ip_ed: 588.75, m_op_ed: 292.95, ..foot() },
+            1.647_35,
+            OWN,
+        ),
     ]
 }
 
