@@ -210,16 +210,16 @@ mod tests {
         response.title = hostile.to_owned();
         request.project.iter_mut().for_each(|p| all(&mut p.title));
         response.findings.iter_mut().for_each(|f| {
-            [&mut f.row_id, &mut f.what, &mut f.in_case, &mut f.what_helps].map(all);
+            [&mut f.row_id, &mut f.what, &mut f.in_case, &mut f.what_helps].into_iter().for_each(all);
         });
         for row in &mut response.rows {
             let texts =
                 [&mut row.id, &mut row.component, &mut row.what, &mut row.clause, &mut row.unit];
-            texts.map(all);
+            texts.into_iter().for_each(all);
             row.derivation.iter_mut().for_each(|s| {
                 let texts = [&mut s.symbol, &mut s.what, &mut s.expression, &mut s.numbers];
-                texts.map(all);
-                [&mut s.unit, &mut s.source].map(all);
+                texts.into_iter().for_each(all);
+                [&mut s.unit, &mut s.source].into_iter().for_each(all);
             });
         }
         response.mounts.iter_mut().for_each(|m| all(&mut m.name));

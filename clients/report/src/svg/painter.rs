@@ -4,7 +4,7 @@ use super::geometry::{
     Bounds, Point, Space, centre, crossing, dot, edges, from_edge, inside, normal,
 };
 use super::project::{Sheet, View};
-use super::solids::Face;
+use super::solids::{Edge, Face};
 use super::writer::Figure;
 
 /// Above this number of faces they are painted by the depth of their centres alone.
@@ -49,8 +49,36 @@ pub(crate) fn paint(figure: &mut Figure, sheet: &Sheet, laid: &[Laid<'_>]) {
         let corners: Vec<Point> = one.face.corners.iter().map(|p| sheet.at(*p)).collect();
         let upward =
             one.normal[2] * one.facing.signum() > 0.7 * super::geometry::length(one.normal);
-        figure.polygon(&corners, if upward { one.face.top_class } else { one.face.class });
+        let class = if upward { one.face.top_class } else { one.face.class };
+        if one.face.edges.iter().all(|e| *e == Edge::Hard) {
+            figure.polygon(&corners, class);
+            continue;
+        }
+        figure.polygon(&corners, &format!("{class} bare"));
+        for line in lines(&sheet.view, one.face, &corners) {
+            figure.polyline(&line, &format!("{class} line"));
+        }
     }
+}
+
+/// The edges of a face that are lines, those that follow each other in one stroke.
+fn lines(view: &View, face: &Face, corners: &[Point]) -> Vec<Vec<Point>> {
+    let drawn = |edge: &Edge| match edge {
+        Edge::Hard => true,
+        Edge::Soft(beyond) => dot(*beyond, view.toward) <= 1e-9,
+        Edge::Cut => false,
+    };
+    let mut out: Vec<Vec<Point>> = Vec::new();
+    for ((a, b), edge) in edges(corners).zip(&face.edges) {
+        if !drawn(edge) {
+            continue;
+        }
+        match out.last_mut() {
+            Some(line) if line.last() == Some(&a) => line.push(b),
+            _ => out.push(vec![a, b]),
+        }
+    }
+    out
 }
 
 /// Whether something is painted over a point of space by more than `tolerance` mm.
@@ -184,7 +212,12 @@ mod tests {
 
     fn plate(z: f64, class: &'static str) -> Face {
         let corners = vec![[0.0, 0.0, z], [10.0, 0.0, z], [10.0, 10.0, z], [0.0, 10.0, z]];
-        Face { corners, class, top_class: class, outward: false, part: 0 }
+        face(corners, class)
+    }
+
+    fn face(corners: Vec<Space>, class: &'static str) -> Face {
+        let edges = vec![Edge::Hard; corners.len()];
+        Face { corners, edges, class, top_class: class, outward: false, part: 0 }
     }
 
     fn painted(view: View, faces: &[Face]) -> Vec<&'static str> {
@@ -206,8 +239,6 @@ mod tests {
         let slope =
             vec![[0.0, 0.0, 0.0], [100.0, 0.0, 100.0], [100.0, 9.0, 100.0], [0.0, 9.0, 0.0]];
         let small = vec![[4.0, 2.0, 8.0], [6.0, 2.0, 8.0], [6.0, 4.0, 8.0], [4.0, 4.0, 8.0]];
-        let face =
-            |corners, class| Face { corners, class, top_class: class, outward: false, part: 0 };
         let faces = [face(small, "small"), face(slope, "slope")];
         assert_eq!(painted(View::PLAN, &faces), ["slope", "small"]);
     }

@@ -1,16 +1,34 @@
 //! The steel of the scene as faces to paint: cut to the part that is looked at, cut faces closed,
 //! bolts made solid, what exceeds marked.
 
+use std::collections::BTreeMap;
+
 use fishplate_proto::v1;
 
 use super::geometry::{
     Bounds, Space, along, centre, cross, dot, edges, length, minus, normal, unit,
 };
 
+/// How an edge of a face is drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Edge {
+    /// A line.
+    Hard,
+    /// The surface goes on smoothly into a face with this normal: a line only on the outline.
+    Soft(Space),
+    /// The drawing ends here, not the part.
+    Cut,
+}
+
+/// Faces that meet within 34° go over into each other: sides of a round bar.
+const SMOOTH: f64 = 0.83;
+
 /// One flat face with its class in the style sheet.
 #[derive(Debug, Clone)]
 pub(crate) struct Face {
     pub(crate) corners: Vec<Space>,
+    /// The edge from each corner to the next.
+    pub(crate) edges: Vec<Edge>,
     pub(crate) class: &'static str,
     /// The class where the face looks upward: the light comes from there.
     pub(crate) top_class: &'static str,
@@ -51,18 +69,49 @@ pub(crate) fn bounds(solid: &v1::Solid) -> Bounds<3> {
 /// The faces of a solid inside `crop`, its cut faces closed. `exceeds` colours the whole of it.
 pub(crate) fn faces(solid: &v1::Solid, part: usize, crop: &Bounds<3>, exceeds: bool) -> Vec<Face> {
     let (class, top_class) = if exceeds { ("zone-x", "zone-x") } else { classes(&solid.kind) };
-    let mut polygons: Vec<Vec<Space>> = corners(solid).collect();
-    let outward = turn_outward(&mut polygons);
-    let mut out: Vec<Face> = polygons
-        .into_iter()
-        .map(|corners| Face { corners, class, top_class, outward, part })
-        .collect();
+    let mut out = closed(corners(solid).collect(), part, class, top_class);
     for axis in 0..3 {
         for (limit, sign) in [(crop.low[axis], 1.0), (crop.high[axis], -1.0)] {
             out = cut(out, axis, limit, sign);
         }
     }
     out
+}
+
+/// Faces with their edges; smooth ones are known where the faces close a solid.
+fn closed(
+    mut polygons: Vec<Vec<Space>>,
+    part: usize,
+    class: &'static str,
+    top_class: &'static str,
+) -> Vec<Face> {
+    let outward = turn_outward(&mut polygons);
+    let mut across = BTreeMap::new();
+    if outward {
+        for polygon in &polygons {
+            let normal = unit(normal(polygon)).unwrap_or_default();
+            across.extend(edges(polygon).map(|(a, b)| ((key(b), key(a)), normal)));
+        }
+    }
+    let edge = |own: Space, a: Space, b: Space| match across.get(&(key(a), key(b))) {
+        Some(other) if dot(own, *other) > SMOOTH => Edge::Soft(*other),
+        _ => Edge::Hard,
+    };
+    polygons
+        .into_iter()
+        .map(|corners| {
+            let own = unit(normal(&corners)).unwrap_or_default();
+            let edges = edges(&corners).map(|(a, b)| edge(own, a, b)).collect();
+            Face { corners, edges, class, top_class, outward, part }
+        })
+        .collect()
+}
+
+/// Corners that belong together are written alike; a hundredth of a mm tells others apart.
+fn key(p: Space) -> [i64; 3] {
+    // Lengths of cars fit.
+    #[allow(clippy::cast_possible_truncation)]
+    p.map(|c| (c * 100.0).round() as i64)
 }
 
 /// The part of flat faces that lies inside `zone`, as faces of their own on top of them.
@@ -77,7 +126,12 @@ pub(crate) fn zone(faces: &[Face], zone: &Bounds<3>) -> Vec<Face> {
     inside
         .into_iter()
         .filter(|f| length(normal(&f.corners)) > 2.0)
-        .map(|f| Face { class: "zone-x", top_class: "zone-x", ..f })
+        .map(|f| Face {
+            edges: vec![Edge::Hard; f.corners.len()],
+            class: "zone-x",
+            top_class: "zone-x",
+            ..f
+        })
         .collect()
 }
 
@@ -94,16 +148,19 @@ fn cut(faces: Vec<Face>, axis: usize, limit: f64, sign: f64) -> Vec<Face> {
             continue;
         }
         let mut corners = Vec::with_capacity(face.corners.len() + 1);
+        let mut lines = Vec::with_capacity(face.corners.len() + 1);
         let mut crossings = Vec::new();
-        for (a, b) in edges(&face.corners) {
+        for ((a, b), edge) in edges(&face.corners).zip(&face.edges) {
             let (from, to) = (side(a), side(b));
             if from >= 0.0 {
                 corners.push(a);
+                lines.push(*edge);
             }
             if (from >= 0.0) != (to >= 0.0) {
                 let mut p = along(a, from / (from - to), minus(b, a));
                 p[axis] = limit;
                 corners.push(p);
+                lines.push(if from >= 0.0 { Edge::Cut } else { *edge });
                 crossings.push(p);
             }
         }
@@ -112,10 +169,11 @@ fn cut(faces: Vec<Face>, axis: usize, limit: f64, sign: f64) -> Vec<Face> {
         crossings.sort_by(|a, b| dot(run, *a).total_cmp(&dot(run, *b)));
         seams.extend(crossings.chunks_exact(2).map(|pair| (pair[0], pair[1])));
         if corners.len() >= 3 {
-            kept.push(Face { corners, ..face });
+            kept.push(Face { corners, edges: lines, ..face });
         }
     }
     kept.extend(loops(seams).into_iter().map(|corners| Face {
+        edges: vec![Edge::Hard; corners.len()],
         corners,
         class: "cut",
         top_class: "cut",
@@ -156,9 +214,6 @@ fn near(a: Space, b: Space) -> bool {
 /// Turns the faces of a closed solid so that their normals look outward. False, and nothing
 /// changed, where its faces do not fit together edge to edge.
 fn turn_outward(polygons: &mut [Vec<Space>]) -> bool {
-    // Corners that belong together are written alike; a hundredth of a mm tells others apart.
-    #[allow(clippy::cast_possible_truncation)]
-    let key = |p: Space| p.map(|c| (c * 100.0).round() as i64);
     let mut directed: Vec<_> =
         polygons.iter().flat_map(|polygon| edges(polygon)).map(|(a, b)| (key(a), key(b))).collect();
     directed.sort_unstable();
@@ -232,11 +287,7 @@ fn prism(
         edges(&low).zip(edges(&high)).map(|((a, b), (c, d))| vec![a, b, d, c]).collect();
     polygons.push(high);
     polygons.push(low.into_iter().rev().collect());
-    let outward = turn_outward(&mut polygons);
-    polygons
-        .into_iter()
-        .map(|corners| Face { corners, class, top_class, outward, part: 0 })
-        .collect()
+    closed(polygons, 0, class, top_class)
 }
 
 // Areas and counts by hand on a cube of 10 mm.
@@ -279,6 +330,19 @@ mod tests {
         assert!((area(caps[0]) - 100.0).abs() < 1e-9);
         let total: f64 = half.iter().map(area).sum();
         assert!((total - (2.0 * 100.0 + 4.0 * 40.0)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_cut_edge_is_no_line_and_a_round_side_is_smooth() {
+        let half = faces(&cube(), 0, &Bounds { low: [-1.0; 3], high: [4.0, 11.0, 11.0] }, false);
+        let cut = half.iter().flat_map(|f| &f.edges).filter(|e| **e == Edge::Cut).count();
+        assert_eq!(cut, 4);
+        // Of a prism with twelve sides every side goes over into two others, its ends do not.
+        let round = prism([[0.0; 3], [0.0, 0.0, 9.0]], 5.0, 12, "a", "b");
+        let soft = |f: &Face| f.edges.iter().filter(|e| matches!(e, Edge::Soft(_))).count();
+        let mut counts: Vec<usize> = round.iter().map(soft).collect();
+        counts.sort_unstable();
+        assert_eq!(counts, [&[0; 2][..], &[2; 12][..]].concat());
     }
 
     #[test]

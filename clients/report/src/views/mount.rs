@@ -11,7 +11,7 @@ use crate::state;
 use crate::svg::arrows::{Arrow, arrow};
 use crate::svg::geometry::{Bounds, Point, Space, larger, largest, round_below, smaller};
 use crate::svg::labels::{self, Label};
-use crate::svg::marks::scale_bar;
+use crate::svg::marks::{broken_off, scale_bar};
 use crate::svg::painter::{self, Laid};
 use crate::svg::project::{Sheet, View, flat_bounds};
 use crate::svg::welds;
@@ -93,6 +93,11 @@ impl Picture<'_> {
         let laid = painter::lay(&view, &self.close_up.faces);
         let mut figure = Figure::new();
         self.steel(&mut figure, &sheet, &laid);
+        for (axis, [a, b]) in &self.close_up.ends {
+            if view.toward[*axis].abs() < 0.5 {
+                broken_off(&mut figure, sheet.at(*a), sheet.at(*b));
+            }
+        }
         slip::draw(&mut figure, &sheet, self.close_up, self.exceeding);
         self.centre_lines(&mut figure, &sheet);
         dimensions::draw(&mut figure, &sheet, self.close_up, &frame);

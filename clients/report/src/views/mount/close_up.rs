@@ -11,7 +11,7 @@ use crate::svg::welds::Run;
 /// Steel that is farther than this from the bush is not shown, mm.
 const REACH: f64 = 260.0;
 /// What is shown beyond the parts of the mount, mm.
-const AROUND: f64 = 34.0;
+const AROUND: f64 = 26.0;
 
 /// A bolt in space.
 #[derive(Debug, Clone)]
@@ -41,6 +41,8 @@ pub(super) struct CloseUp<'a> {
     pub(super) rail: Option<Bounds<3>>,
     /// Where faces meet across a bolt: a point of the bolt's axis on each.
     pub(super) joints: Vec<(usize, Space)>,
+    /// Where rails and bars go on beyond the drawing: the axis, and two corners of the end.
+    pub(super) ends: Vec<(usize, [Space; 2])>,
 }
 
 impl<'a> CloseUp<'a> {
@@ -53,7 +55,7 @@ impl<'a> CloseUp<'a> {
         let solids: Vec<&v1::Solid> = given.solids().collect();
 
         let within = Bounds::of([centre]).grown(REACH);
-        let mut region = Bounds::of([centre]).grown(60.0);
+        let mut region = Bounds::of([centre]).grown(42.0);
         for solid in solids.iter().filter(|s| own(&s.mount_id) && s.kind != "rail") {
             let around = bounds(solid);
             region.add(around.low);
@@ -80,6 +82,7 @@ impl<'a> CloseUp<'a> {
         };
         let runs: Vec<Run<'_>> = welds.iter().filter_map(|w| Run::of(w, marks(&w.name))).collect();
         let mut parts = Vec::new();
+        let mut ends = Vec::new();
         let mut all = Vec::new();
         let mut main: Option<(f64, Bounds<3>)> = None;
         for solid in &solids {
@@ -95,6 +98,7 @@ impl<'a> CloseUp<'a> {
                 continue;
             }
             parts.push(solid.name.clone());
+            ends.extend(cut_ends(&around, &region));
             if marked && is_rail {
                 let foot = foot(&around, &runs, &bolts).unwrap_or(region);
                 // The zone lies on the faces: it is painted after them.
@@ -149,8 +153,29 @@ impl<'a> CloseUp<'a> {
             main: main.map(|m| m.1),
             rail,
             joints,
+            ends,
         })
     }
+}
+
+/// The ends at which a solid goes on beyond the region.
+fn cut_ends(solid: &Bounds<3>, region: &Bounds<3>) -> Vec<(usize, [Space; 2])> {
+    let mut out = Vec::new();
+    for axis in 0..3 {
+        for (goes_on, limit) in [
+            (solid.low[axis] < region.low[axis], region.low[axis]),
+            (solid.high[axis] > region.high[axis], region.high[axis]),
+        ] {
+            if goes_on {
+                let mut ends = [solid.low, solid.high].map(|corner| {
+                    std::array::from_fn(|i| corner[i].clamp(region.low[i], region.high[i]))
+                });
+                ends.iter_mut().for_each(|p: &mut Space| p[axis] = limit);
+                out.push((axis, ends));
+            }
+        }
+    }
+    out
 }
 
 /// Whether a bolt exceeds in more than slip: only then the bolt itself is coloured.

@@ -28,15 +28,24 @@ pub(super) fn draw(figure: &mut Figure, sheet: &Sheet, close_up: &CloseUp<'_>, f
             frame.low[1] - OFF,
             flat.size(0),
         );
-        let x = smaller(on_sheet.high[0] + 26.0, frame.high[0] + OFF);
-        upright(figure, [on_sheet.low[1], on_sheet.high[1]], on_sheet.high[0], x, flat.size(1));
+        // On the side that is free of the rail.
+        let (x, from) = if rail_side(close_up, sheet) > 0.0 {
+            (larger(on_sheet.low[0] - 26.0, frame.low[0] - OFF), on_sheet.low[0])
+        } else {
+            (smaller(on_sheet.high[0] + 26.0, frame.high[0] + OFF), on_sheet.high[0])
+        };
+        upright(figure, [on_sheet.low[1], on_sheet.high[1]], from, x, flat.size(1));
     }
     let Some(rail) = &close_up.rail else {
         return;
     };
     let (on_sheet, flat) = place(rail);
     if sheet.view != View::PLAN {
-        let x = frame.low[0] + 14.0;
+        let x = if rail_side(close_up, sheet) > 0.0 {
+            frame.high[0] - 14.0
+        } else {
+            frame.low[0] + 14.0
+        };
         upright(figure, [on_sheet.low[1], on_sheet.high[1]], x, x, flat.size(1));
     }
     // The lever of the bush: from the face of the rail that is nearer to it.
@@ -58,6 +67,17 @@ pub(super) fn draw(figure: &mut Figure, sheet: &Sheet, close_up: &CloseUp<'_>, f
         let x = frame.low[0] + 14.0;
         upright(figure, [smaller(from[1], bush[1]), larger(from[1], bush[1])], bush[0], x, lever);
     }
+}
+
+/// Where the rail stands on the sheet: right of the bush above 0, left below; 0 behind it.
+fn rail_side(close_up: &CloseUp<'_>, sheet: &Sheet) -> f64 {
+    let Some(rail) = &close_up.rail else {
+        return 0.0;
+    };
+    let mut middle = close_up.centre;
+    middle[1] = rail.middle()[1];
+    let away = sheet.at(middle)[0] - sheet.at(close_up.centre)[0];
+    if away.abs() < 1.0 { 0.0 } else { away }
 }
 
 /// A dimension along the sheet at height `y`, with witness lines from `from`.
