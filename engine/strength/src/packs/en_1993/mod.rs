@@ -12,8 +12,9 @@
 //! the file `examples.rs` beside each subject. No sentence of a standard is stored.
 //!
 //! Where this pack is stricter than the formula it quotes, the clause says so:
-//! a bolt that pulls a plate or wall is checked by the fan of yield lines around its washer, which
-//! is up to a fifth below the chord-face form (`walls/clamped.rs`, `plates/floor.rs`); biaxial
+//! plates and empty walls under a washer, of which no clause speaks, are checked by the fan of yield
+//! lines around it, up to a fifth below the chord-face form (`walls/clamped.rs`,
+//! `plates/floor.rs`); biaxial
 //! plastic bending has the least exponent (`members/section.rs`); the neutral axis of a thin box
 //! is iterated to rest (`members/effective.rs`); stripping of threads has the factor for fracture.
 //!
@@ -81,6 +82,10 @@ const E: f64 = 210e9;
 /// Shear modulus of steel in Pa: E / (2 (1 + 0.3)), which EN 1993-1-1:2005, 3.2.6 rounds to 81 GPa.
 const G: f64 = E / 2.6;
 
+/// Units in which the standards write their fixed numbers, so that a printed formula shows them.
+const MM: f64 = 1e-3;
+const MPA: f64 = 1e6;
+
 const SQRT_3: f64 = 1.732_050_807_568_877_2;
 
 const fn general(place: &'static str) -> Source {
@@ -110,4 +115,4 @@ fn share(demand: f64, resistance: f64) -> f64 {
 
 /// Below this thickness in m the rules for cold-formed sheet of EN 1993-1-3 come in beside or
 /// instead of those of EN 1993-1-8 (4.1(1) there).
-const THIN: f64 = 4e-3;
+const THIN: f64 = 4.0 * MM;

@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, Hole, Lap};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{THIN, joints, sheet};
+use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 use super::shear::shear_demand;
 
@@ -277,7 +277,7 @@ impl Clause<BoltInput> for BearingSheet {
         if input.t >= THIN {
             return Applicability::DoesNotApply("the ply is 4 mm or thicker".to_owned());
         }
-        Applicability::within(input.t >= 0.75e-3, || "the sheet is below 0.75 mm".to_owned())
+        Applicability::within(input.t >= 0.75 * MM, || "the sheet is below 0.75 mm".to_owned())
     }
 
     fn formula(
@@ -292,7 +292,7 @@ impl Clause<BoltInput> for BearingSheet {
         let t = input.t(trace);
         let gamma_m2 = factors.gamma_m2(trace);
         step!(trace, Ratio, SHEET, "factor of very thin sheet, t in mm";
-            k_t(t) = if t <= 1.25e-3 { (0.8 * (t * 1e3) + 1.5) / 2.5 } else { 1.0 });
+            k_t(t) = if t <= 1.25 * MM { (0.8 * t / MM + 1.5) / 2.5 } else { 1.0 });
         step!(trace, Force, SHEET, "bearing resistance far from edges";
             f_b_full(k_t, f_u, d, t, gamma_m2) = 2.5 * k_t * f_u * d * t / gamma_m2);
         let f_b_1 = if input.e_1.is_some() {

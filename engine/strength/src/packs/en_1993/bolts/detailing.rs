@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, Hole};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::{THIN, joints, sheet};
+use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 /// A least distance as a multiple of the hole diameter.
 macro_rules! least_distance {
@@ -152,7 +152,7 @@ impl Clause<BoltInput> for LargestEdgeDistance {
         let e = trace.input("e", "larger of end and edge distance", Dimension::Length, e, || {
             input.origins.of("e_1")
         });
-        step!(trace, Length, LARGEST_EDGE, "largest distance"; e_max(t) = 4.0 * t + 40e-3);
+        step!(trace, Length, LARGEST_EDGE, "largest distance"; e_max(t) = 4.0 * t + 40.0 * MM);
         step!(trace, Ratio, LARGEST_EDGE, "provided over allowed";
             utilisation(e, e_max) = e / e_max);
         Checked::new(e, e_max, Dimension::Length, utilisation)
@@ -194,7 +194,7 @@ impl Clause<BoltInput> for LargestSpacing {
         let p = trace
             .input("p", "larger of the spacings", Dimension::Length, p, || input.origins.of("p_1"));
         step!(trace, Length, LARGEST_SPACING, "largest spacing";
-            p_max(t) = smaller(14.0 * t, 200e-3));
+            p_max(t) = smaller(14.0 * t, 200.0 * MM));
         step!(trace, Ratio, LARGEST_SPACING, "provided over allowed";
             utilisation(p, p_max) = p / p_max);
         Checked::new(p, p_max, Dimension::Length, utilisation)

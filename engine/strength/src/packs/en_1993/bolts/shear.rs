@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltGroupInput, BoltInput, ClassListing, ShearPlane};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::joints;
+use crate::packs::en_1993::{MM, joints};
 
 /// Shear of the bolt.
 pub(super) struct Shear;
@@ -135,13 +135,13 @@ fn reduced_for_length(
 
 /// 3.6.1(5) speaks of M12 and M14 with 2 mm clearance instead of 1 mm.
 fn reduced_for_clearance(input: &BoltInput, trace: &mut Trace, f_v_rd: f64, d: f64) -> f64 {
-    let small = input.d < 15e-3;
-    if !small || input.d_0 - input.d < 1.5e-3 {
+    let small = input.d < 15.0 * MM;
+    if !small || input.d_0 - input.d < 1.5 * MM {
         return f_v_rd;
     }
     let d_0 = input.d_0(trace);
     step!(trace, Force, joints("3.6.1(5)"), "shear resistance in holes with 2 mm clearance";
-        f_v_rd(f_v_rd, d, d_0) = if d_0 - d >= 1.5e-3 { 0.85 * f_v_rd } else { f_v_rd });
+        f_v_rd(f_v_rd, d, d_0) = if d_0 - d >= 1.5 * MM { 0.85 * f_v_rd } else { f_v_rd });
     trace.note(|| "2 mm clearance on a small bolt: the bearing of the ply must govern".to_owned());
     f_v_rd
 }

@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, ClassListing, Hole, Tightening};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::{joints, preload};
+use crate::packs::en_1993::{MPA, joints, preload};
 
 use super::shear::shear_demand;
 
@@ -209,7 +209,7 @@ fn controlled_preload(input: &BoltInput) -> Applicability {
         return not_tightened();
     }
     // Of the listed classes these are 8.8 and 10.9.
-    let strong = input.class == ClassListing::Listed && input.f_ub > 799e6;
+    let strong = input.class == ClassListing::Listed && input.f_ub > 799.0 * MPA;
     if !strong {
         return Applicability::OutsideScope(
             "EN 1993-1-8 3.1.2 lets only classes 8.8 and 10.9 be preloaded".to_owned(),

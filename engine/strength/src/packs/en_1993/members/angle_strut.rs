@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::AngleStrutInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{E, general};
+use crate::packs::en_1993::{E, MPA, general};
 
 use super::class::class_4;
 use super::reduction;
@@ -48,7 +48,7 @@ impl Clause<AngleStrutInput> for AngleStrut {
         let gamma_m1 = factors.gamma_m1(trace);
         step!(trace, Ratio, general("Table 5.2, angles"), "slenderness of the legs over class 3";
             legs(h, b, t, f_y) =
-            larger(larger(h, b) / t / 15.0, (b + h) / (2.0 * t) / 11.5) / sqrt(235e6 / f_y));
+            larger(larger(h, b) / t / 15.0, (b + h) / (2.0 * t) / 11.5) / sqrt(235.0 * MPA / f_y));
         if legs > 1.0 {
             return Err(class_4());
         }

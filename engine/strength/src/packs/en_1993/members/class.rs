@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::general;
+use crate::packs::en_1993::{MPA, general};
 
 const TABLE: Source = general("5.5 and Table 5.2");
 
@@ -132,7 +132,7 @@ impl Clause<MemberInput> for WallsThickEnough {
 fn slenderness(input: &MemberInput, limits: &Limits, trace: &mut Trace) -> f64 {
     let t = input.t(trace);
     let f_y = input.f_y(trace);
-    step!(trace, Ratio, TABLE, "factor for the yield strength"; eps(f_y) = sqrt(235e6 / f_y));
+    step!(trace, Ratio, TABLE, "factor for the yield strength"; eps(f_y) = sqrt(235.0 * MPA / f_y));
     let table = |trace: &mut Trace, symbol, what, value| {
         trace.input(symbol, what, Dimension::Ratio, value, || {
             Provenance::Table("EN 1993-1-1:2005, Table 5.2".to_owned())

@@ -11,7 +11,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{ElementHeld, ElementInput, ThinBoxInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{E, plated};
+use crate::packs::en_1993::{E, MPA, plated};
 
 const WIDTH: Source = plated("4.4(2) and Table 4.1");
 
@@ -63,7 +63,7 @@ impl Clause<ThinBoxInput> for ThinBox {
         let t = input.t(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
-        step!(trace, Ratio, WIDTH, "factor for the yield strength"; eps(f_y) = sqrt(235e6 / f_y));
+        step!(trace, Ratio, WIDTH, "factor for the yield strength"; eps(f_y) = sqrt(235.0 * MPA / f_y));
         step!(trace, Ratio, WIDTH, "uniform compression"; psi_n() = 1.0);
         step!(trace, Ratio, WIDTH, "buckling factor of uniform compression"; k_n() = 4.0);
         internal!(trace, lambda_b, rho_b(b, t, eps, k_n, psi_n));
@@ -184,7 +184,7 @@ impl Clause<ElementInput> for EffectiveWidth {
         let t = input.t(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
-        step!(trace, Ratio, WIDTH, "factor for the yield strength"; eps(f_y) = sqrt(235e6 / f_y));
+        step!(trace, Ratio, WIDTH, "factor for the yield strength"; eps(f_y) = sqrt(235.0 * MPA / f_y));
         let psi = input.psi(trace);
         let k_sigma = buckling_factor(input, trace, psi)?;
         let rho = if input.held == ElementHeld::OneEdge {

@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{SQRT_3, general, share};
+use crate::packs::en_1993::{MPA, SQRT_3, general, share};
 
 use super::class::{Class, class_4, class_of};
 
@@ -78,7 +78,7 @@ impl Clause<MemberInput> for Shear {
             let b = input.b(trace);
             // 72 eps / eta with eta = 1.2 of EN 1993-1-5 5.1(2).
             step!(trace, Ratio, general("6.2.6(6)"), "wall slenderness over its limit in shear";
-                thin(h, b, t, f_y) = larger(h, b) / t / (60.0 * sqrt(235e6 / f_y)));
+                thin(h, b, t, f_y) = larger(h, b) / t / (60.0 * sqrt(235.0 * MPA / f_y)));
             if thin > 1.0 {
                 let reason = "the walls buckle in shear before they yield: no rule in this pack";
                 return Err(NotChecked::NoRule { reason: reason.to_owned() });

@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{ClampedRailInput, RailPlace, WebKind};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{E, sheet};
+use crate::packs::en_1993::{E, MM, sheet};
 
 /// Bending of the wall under a washer midway between the corners.
 ///
@@ -115,12 +115,12 @@ impl Clause<ClampedRailInput> for WebCrippling {
         });
         let l_a = match input.at {
             RailPlace::NearEnd => {
-                step!(trace, Length, CRIPPLING, "bearing length near an end"; l_a() = 10e-3);
+                step!(trace, Length, CRIPPLING, "bearing length near an end"; l_a() = 10.0 * MM);
                 l_a
             }
             RailPlace::Inside => {
                 step!(trace, Length, CRIPPLING, "bearing length, at most 200 mm";
-                    l_a(d_w) = smaller(d_w, 200e-3));
+                    l_a(d_w) = smaller(d_w, 200.0 * MM));
                 l_a
             }
         };

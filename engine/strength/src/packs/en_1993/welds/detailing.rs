@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{Stitched, WeldRunInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::joints;
+use crate::packs::en_1993::{MM, joints};
 
 use super::run::effective_length;
 use super::throat;
@@ -40,7 +40,7 @@ impl Clause<WeldRunInput> for LeastThroat {
         let z = input.z(trace);
         let gap = input.gap(trace);
         let a = throat(z, gap, trace)?;
-        step!(trace, Length, LEAST_THROAT, "least throat"; a_min() = 3e-3);
+        step!(trace, Length, LEAST_THROAT, "least throat"; a_min() = 3.0 * MM);
         step!(trace, Ratio, LEAST_THROAT, "required over provided"; utilisation(a_min, a) = a_min / a);
         Checked::new(a_min, a, Dimension::Length, utilisation)
     }
@@ -78,7 +78,7 @@ impl Clause<WeldRunInput> for LeastLength {
         let gap = input.gap(trace);
         let a = throat(z, gap, trace)?;
         let l_eff = effective_length(input, a, trace)?;
-        step!(trace, Length, LEAST_LENGTH, "least effective length"; l_min(a) = larger(30e-3, 6.0 * a));
+        step!(trace, Length, LEAST_LENGTH, "least effective length"; l_min(a) = larger(30.0 * MM, 6.0 * a));
         step!(trace, Ratio, LEAST_LENGTH, "required over provided";
             utilisation(l_min, l_eff) = l_min / l_eff);
         Checked::new(l_min, l_eff, Dimension::Length, utilisation)
@@ -153,7 +153,7 @@ impl Clause<WeldRunInput> for StitchGapTension {
         let l_gap = input.l_gap(trace)?;
         let t_thin = input.t_thin(trace)?;
         step!(trace, Length, STITCH_TENSION, "largest gap";
-            l_1_max(t_thin) = smaller(16.0 * t_thin, 200e-3));
+            l_1_max(t_thin) = smaller(16.0 * t_thin, 200.0 * MM));
         step!(trace, Ratio, STITCH_TENSION, "provided over allowed";
             utilisation(l_gap, l_1_max) = l_gap / l_1_max);
         warn_of_rust(trace);
@@ -194,7 +194,7 @@ impl Clause<WeldRunInput> for StitchGapCompression {
         let t_thin = input.t_thin(trace)?;
         let b_part = input.b_part(trace)?;
         step!(trace, Length, STITCH_COMPRESSION, "largest gap";
-            l_2_max(t_thin, b_part) = smaller(smaller(12.0 * t_thin, 0.25 * b_part), 200e-3));
+            l_2_max(t_thin, b_part) = smaller(smaller(12.0 * t_thin, 0.25 * b_part), 200.0 * MM));
         step!(trace, Ratio, STITCH_COMPRESSION, "provided over allowed";
             utilisation(l_gap, l_2_max) = l_gap / l_2_max);
         warn_of_rust(trace);

@@ -14,7 +14,7 @@ use crate::clause::NotChecked;
 use crate::clause::input::{PlugInput, SheetLapInput, WeldInput, WeldRunInput};
 use crate::packs::pack::Clauses;
 
-use super::joints;
+use super::{MM, joints};
 
 pub(super) const WELDS: Clauses<WeldInput> =
     &[&fillet::Simplified, &fillet::Directional, &fillet::SheetBesideBead];
@@ -35,7 +35,7 @@ pub(super) const SHEET_LAPS: Clauses<SheetLapInput> = &[&sheet_lap::SideWeld, &s
 ///
 /// Gaps above 5 mm are refused, as AWS D1.1 does for fit-up (from memory); EN 1090-2 is stricter.
 fn throat(z: f64, gap: f64, trace: &mut Trace) -> Result<f64, NotChecked> {
-    if gap > 5e-3 || gap >= z {
+    if gap > 5.0 * MM || gap >= z {
         return Err(NotChecked::OutOfRange {
             symbol: "gap",
             what: "fit-up gap at the root",

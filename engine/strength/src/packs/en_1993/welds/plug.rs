@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::PlugInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::{SQRT_3, joints};
+use crate::packs::en_1993::{MM, SQRT_3, joints};
 
 /// Shear of the weld metal in the hole.
 pub(super) struct PlugShear;
@@ -125,7 +125,7 @@ impl Clause<PlugInput> for HoleSize {
         let d_hole = input.d_hole(trace);
         let t = input.t(trace);
         step!(trace, Length, HOLE, "least diameter, 8 mm more than the thickness";
-            d_min(t) = t + 8e-3);
+            d_min(t) = t + 8.0 * MM);
         step!(trace, Ratio, HOLE, "required over provided";
             utilisation(d_min, d_hole) = d_min / d_hole);
         Checked::new(d_min, d_hole, Dimension::Length, utilisation)
