@@ -29,11 +29,13 @@ pub(crate) struct Slot {
     memory: Arc<Semaphore>,
     running: watch::Sender<usize>,
     wait: std::time::Duration,
-    _permit: OwnedSemaphorePermit,
+    permit: Option<OwnedSemaphorePermit>,
 }
 
 impl Drop for Slot {
     fn drop(&mut self) {
+        // First the slot, then the count: who sees the count finds the slot free.
+        drop(self.permit.take());
         self.running.send_modify(|running| *running -= 1);
     }
 }
@@ -73,7 +75,7 @@ impl Admission {
             memory: Arc::clone(&self.memory),
             running: self.running.clone(),
             wait: self.wait,
-            _permit: permit,
+            permit: Some(permit),
         })
     }
 }

@@ -53,6 +53,15 @@ pub(crate) fn inspect(name: &str, bytes: &[u8]) -> Result<Found, DecodeError> {
     Ok(found)
 }
 
+/// The values of the enum `name` of package `fishplate.v1`, in words.
+///
+/// # Panics
+/// When the contract has no such enum: `name` is always written in this crate.
+pub(crate) fn choices(name: &str) -> String {
+    let known = pool().get_enum_by_name(&format!("fishplate.v1.{name}"));
+    names(&known.expect("the conversions are written for the same contract"))
+}
+
 fn pool() -> &'static DescriptorPool {
     static POOL: OnceLock<DescriptorPool> = OnceLock::new();
     POOL.get_or_init(|| {

@@ -13,7 +13,9 @@ use tonic::{Request, Response, Status};
 use tracing::Span;
 
 use crate::errors::{Refusal, Unsolvable};
-use crate::from_proto::solver::{self as read, Structure, StructureNames, in_wire_terms};
+use crate::from_proto::solver::{
+    self as read, Structure, StructureNames, follows_from_no_number, in_wire_terms,
+};
 use crate::from_proto::{Reader, merged};
 use crate::joints;
 use crate::limits::{ANSWER_BYTES, FACTOR_BYTES, FRAME_MOVEMENTS};
@@ -59,7 +61,8 @@ fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructure
         match structure.frame.clone().validate() {
             Ok(model) => Some(model),
             Err(deeper) => {
-                let deeper = deeper.into_iter().map(|fault| in_wire_terms(&structure, fault));
+                let deeper = deeper.into_iter().filter(|fault| !follows_from_no_number(fault));
+                let deeper = deeper.map(|fault| in_wire_terms(&structure, fault));
                 faults = merged(faults, deeper.collect());
                 None
             }

@@ -5,6 +5,9 @@
 //! goes on.
 
 pub(crate) mod catalog;
+pub(crate) mod check;
+mod project;
+mod quantity;
 pub(crate) mod solver;
 
 use std::collections::BTreeMap;
@@ -12,6 +15,7 @@ use std::collections::BTreeMap;
 use fishplate_proto::v1;
 use fishplate_quantity::{Fault, Faults};
 
+use crate::door;
 use crate::path::Path;
 use crate::units::MM;
 
@@ -42,6 +46,12 @@ impl Reader {
             self.refuse(path, "nothing", "this field is required", "");
         }
         value
+    }
+
+    /// Notes that a choice is not made; `name` is its enum in the contract.
+    pub(crate) fn unset<T>(&mut self, path: &Path<'_>, name: &str) -> Option<T> {
+        self.refuse(path, "nothing", door::choices(name), "");
+        None
     }
 
     /// All faults, in the order of the request.

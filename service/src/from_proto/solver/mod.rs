@@ -20,7 +20,7 @@ use crate::units::{KG_MM2, MM, MPA, N_PER_MM, NMM};
 
 pub(crate) use group::{BedContact, BoltGroup, RunPath, WeldGroup};
 pub(crate) use section::{EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, torsion_by};
-pub(crate) use wire_path::in_wire_terms;
+pub(crate) use wire_path::{follows_from_no_number, in_wire_terms};
 
 /// Everything that a request asks for, in the engine's terms.
 #[derive(Debug)]
@@ -142,7 +142,8 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
             let v1::Node { id: _, position: at } = given;
             let path = Path::ROOT.place("nodes", index);
             let at = reader.required(&path.field("position"), at);
-            Node { position: position(at) }
+            // Nowhere, so that nothing is said about members that end there.
+            Node { position: at.map_or([f64::NAN; 3], |at| position(Some(at))) }
         })
         .collect();
     let sections: Vec<Section> = sections

@@ -35,6 +35,12 @@ pub(crate) fn in_wire_terms(structure: &Structure, fault: Fault) -> Fault {
     }
 }
 
+/// Whether a fault only follows from a number that is none, which the door has noted already: a
+/// length from a place that is nowhere.
+pub(crate) fn follows_from_no_number(fault: &Fault) -> bool {
+    fault.given.split(|c: char| !c.is_alphabetic()).any(|word| word == "NaN" || word == "inf")
+}
+
 /// A field of the request, and what a number of it counts.
 struct Field {
     name: String,

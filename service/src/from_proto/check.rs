@@ -1,0 +1,48 @@
+//! `check.proto`: what is asked about a project.
+
+use fishplate_mounts::describe::Project;
+use fishplate_proto::v1;
+
+use super::Reader;
+use super::project::project;
+use crate::path::Path;
+
+/// A project to check.
+#[derive(Debug)]
+pub(crate) struct Asked {
+    pub(crate) project: Option<Project>,
+    pub(crate) with_derivations: bool,
+    pub(crate) with_scene: bool,
+}
+
+/// A row to explain.
+#[derive(Debug)]
+pub(crate) struct Explain {
+    pub(crate) project: Option<Project>,
+    pub(crate) row: String,
+    /// The case; the governing one where none.
+    pub(crate) case: Option<String>,
+}
+
+/// Reads a request to check.
+pub(crate) fn check(reader: &mut Reader, request: v1::CheckProjectRequest) -> Asked {
+    let v1::CheckProjectRequest { project: given, with_derivations, with_scene } = request;
+    Asked { project: required(reader, given), with_derivations, with_scene }
+}
+
+/// Reads a request to explain.
+pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Explain {
+    let v1::ExplainRowRequest { project: given, row_id, case_name } = request;
+    let project = required(reader, given);
+    if row_id.is_empty() {
+        let allowed = "the number of a row of the answer, as `FL-2`";
+        reader.refuse(&Path::ROOT.field("row_id"), "nothing", allowed, "");
+    }
+    Explain { project, row: row_id, case: Some(case_name).filter(|name| !name.is_empty()) }
+}
+
+fn required(reader: &mut Reader, given: Option<v1::Project>) -> Option<Project> {
+    let path = Path::ROOT.field("project");
+    let given = reader.required(&path, given)?;
+    project(reader, &path, given)
+}

@@ -1,0 +1,133 @@
+//! Welds and bolts.
+
+use fishplate_mounts::describe::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
+use fishplate_proto::v1;
+
+use super::car::{needed_length, needed_number};
+use super::{both, required};
+use crate::from_proto::Reader;
+use crate::from_proto::quantity::{length, places, side};
+use crate::path::Path;
+use crate::units::MM;
+
+pub(super) fn weld(reader: &mut Reader, path: &Path<'_>, given: v1::Weld) -> Option<Weld> {
+    let (kind, along, only) = (given.bead(), given.along(), side(given.only()));
+    let v1::Weld {
+        name,
+        datums,
+        only: _,
+        joins,
+        bead: _,
+        leg,
+        plug_diameter,
+        both_sides,
+        along: _,
+        points,
+        stitch_on_mm,
+        stitch_off_mm,
+        sealed,
+        gap,
+    } = given;
+    let (bead, along) = match kind {
+        v1::BeadKind::Unspecified => (reader.unset(&path.field("bead"), "BeadKind"), None),
+        v1::BeadKind::Fillet => {
+            let leg = needed_length(reader, &path.field("leg"), leg);
+            let along = weld_path(reader, &path.field("along"), along);
+            (leg.map(|leg| Bead::Fillet { leg, both_sides }), along)
+        }
+        v1::BeadKind::Plug => {
+            let diameter = needed_length(reader, &path.field("plug_diameter"), plug_diameter);
+            (diameter.map(|diameter| Bead::Plug { diameter }), Some(WeldPath::Points))
+        }
+    };
+    let stitches =
+        both(reader, path, ("stitch_on_mm", stitch_on_mm), ("stitch_off_mm", stitch_off_mm));
+    let gap = length(reader, &path.field("gap"), gap);
+    Some(Weld {
+        name,
+        datums,
+        only,
+        joins,
+        bead: bead?,
+        along: along?,
+        points: places(points),
+        stitches: stitches?.map(|(on, off)| (on * MM, off * MM)),
+        sealed,
+        gap,
+    })
+}
+
+fn weld_path(reader: &mut Reader, path: &Path<'_>, given: v1::WeldPath) -> Option<WeldPath> {
+    Some(match given {
+        v1::WeldPath::Unspecified => return reader.unset(path, "WeldPath"),
+        v1::WeldPath::Walls => WeldPath::Walls,
+        v1::WeldPath::Foot => WeldPath::Foot,
+        v1::WeldPath::AllRound => WeldPath::AllRound,
+        v1::WeldPath::LongEdges => WeldPath::LongEdges,
+        v1::WeldPath::LegX => WeldPath::Leg(0),
+        v1::WeldPath::LegY => WeldPath::Leg(1),
+        v1::WeldPath::LegZ => WeldPath::Leg(2),
+        v1::WeldPath::BothLegs => WeldPath::BothLegs,
+        v1::WeldPath::Points => WeldPath::Points,
+    })
+}
+
+pub(super) fn bolt(reader: &mut Reader, path: &Path<'_>, given: v1::Bolt) -> Option<Bolt> {
+    let only = side(given.only());
+    let faces = match given.faces() {
+        v1::FacePreparation::Unspecified => reader.unset(&path.field("faces"), "FacePreparation"),
+        v1::FacePreparation::Bare => Some(FacePreparation::Bare),
+        v1::FacePreparation::Painted => Some(FacePreparation::Painted),
+        v1::FacePreparation::Blasted => Some(FacePreparation::Blasted),
+        v1::FacePreparation::Zinc => Some(FacePreparation::Zinc),
+    };
+    let v1::Bolt {
+        name,
+        datums,
+        only: _,
+        thread,
+        class,
+        through,
+        at,
+        hole,
+        washer_outside_mm,
+        washer_thickness_mm,
+        faces: _,
+        friction,
+        tightening,
+    } = given;
+    let hole = needed_length(reader, &path.field("hole"), hole);
+    let washer = both(
+        reader,
+        path,
+        ("washer_outside_mm", washer_outside_mm),
+        ("washer_thickness_mm", washer_thickness_mm),
+    );
+    let friction = needed_number(reader, &path.field("friction"), friction);
+    let tightening = required(reader, &path.field("tightening"), tightening, tightening_of);
+    Some(Bolt {
+        name,
+        datums,
+        only,
+        thread,
+        class,
+        through,
+        at: places(at),
+        hole: hole?,
+        washer: washer?.map(|(outside, thickness)| (outside * MM, thickness * MM)),
+        faces: faces?,
+        friction: friction?,
+        tightening: tightening?,
+    })
+}
+
+fn tightening_of(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    given: v1::Tightening,
+) -> Option<Tightening> {
+    let v1::Tightening { method, scatter, thread_friction } = given;
+    let scatter = needed_number(reader, &path.field("scatter"), scatter);
+    let thread_friction = needed_number(reader, &path.field("thread_friction"), thread_friction);
+    Some(Tightening { method, scatter: scatter?, thread_friction: thread_friction? })
+}
