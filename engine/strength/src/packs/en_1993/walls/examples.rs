@@ -177,6 +177,16 @@ mod tests {
         assert!(reason.contains("boxed") && reason.contains("52.6"), "{reason}");
     }
 
+    /// Own recomputation for the boss above: 3595 alone, 19 530 side by side, 34 668 N as one plate.
+    #[test]
+    fn the_other_readings_of_a_doubler_are_noted() {
+        let boss = wall_pulls().swap_remove(1).input;
+        let mut trace = Trace::on();
+        FacePulledByBolts.evaluate(&boss, &factors(), &mut trace).unwrap();
+        let note = &trace.notes()[0];
+        assert!(note.contains("0.184") && note.contains("1.78"), "{note}");
+    }
+
     #[test]
     fn a_foot_as_wide_as_the_wall_is_not_checked() {
         let wide = WallInput { b_1: 0.1, ..foot() };

@@ -150,6 +150,7 @@ impl Wall {
         step!(trace, Force, Source::mechanics("plastic moments of wall and plate side by side"),
             "four times the plastic moment per length of wall and welded plate";
             m_line(f_y, t_wall, t_plate) = f_y * (sq(t_wall) + sq(t_plate)));
+        note_other_readings(t_wall, t_plate, trace);
         let k_n = if input.n_chord.is_some() {
             let n_chord = input.n_chord(trace)?;
             step!(trace, Ratio, joints("Table 7.10, kn"), "reduction for compression in the rail";
@@ -161,6 +162,23 @@ impl Wall {
         };
         Ok(Self { b_0, b_1, h_1, beta, eta, m_line, k_n, gamma_m5 })
     }
+}
+
+/// Engineers differ about a welded plate: the reader sees what the other two readings would give.
+fn note_other_readings(t_wall: f64, t_plate: f64, trace: &mut Trace) {
+    if t_plate <= 0.0 {
+        return;
+    }
+    trace.note(|| {
+        let side_by_side = t_wall * t_wall + t_plate * t_plate;
+        let alone = t_wall * t_wall / side_by_side;
+        let solid = (t_wall + t_plate) * (t_wall + t_plate) / side_by_side;
+        format!(
+            "wall and plate bend side by side; with the plate loose or on the wrong side the wall \
+             alone has {alone:.3} of this resistance, one solid plate of both would have {solid:.2} \
+             of it"
+        )
+    });
 }
 
 /// Records and returns the resistance against a force across the wall.
