@@ -133,3 +133,39 @@ impl Clause<ClampedRailInput> for WebCrippling {
         Checked::new(f_m, r_w_rd, Dimension::Force, utilisation)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use fishplate_quantity::algebra::smaller;
+
+    use super::*;
+
+    /// Half a fan cut into flat sectors: each turns about its outer chord, and its boundary
+    /// projected on that chord (outer chord, inner chord, both radial lines) turns with it.
+    fn half_fan_of_sectors(b_0: f64, d_w: f64, sectors: u32) -> f64 {
+        let (outer, inner) = (b_0 / 2.0, d_w / 2.0);
+        let half_angle = PI / f64::from(sectors) / 2.0;
+        let turn = 1.0 / ((outer - inner) * half_angle.cos());
+        let projected = 2.0 * half_angle.sin() * (outer + inner + (outer - inner));
+        f64::from(sectors) * turn * projected
+    }
+
+    #[test]
+    fn the_fan_is_the_limit_of_many_flat_sectors() {
+        let fan = closed_half(0.1, 0.028, &mut Trace::off());
+        let rough = half_fan_of_sectors(0.1, 0.028, 20);
+        let fine = half_fan_of_sectors(0.1, 0.028, 20_000);
+        assert!(rough > fine && (fine / fan - 1.0).abs() < 1e-8, "{fan}: {rough}, {fine}");
+    }
+
+    /// A half rectangle of least work, found by trying its lengths (virtual work of its regions).
+    #[test]
+    fn near_the_wall_the_rectangle_governs_and_is_the_least_of_all_lengths() {
+        let (b_0, d_w) = (0.1, 0.09);
+        let g = (b_0 - d_w) / 2.0;
+        let half = |x: f64| 2.0 * 2.0 * (d_w / 2.0 + x) / g + 2.0 * b_0 / x;
+        let least = (1..100_000).map(|i| half(f64::from(i) * 1e-6)).reduce(smaller).unwrap();
+        let clause = closed_half(b_0, d_w, &mut Trace::off());
+        assert!((clause / least - 1.0).abs() < 1e-6, "{clause} against {least}");
+    }
+}
