@@ -210,7 +210,9 @@ mod tests {
         response.title = hostile.to_owned();
         request.project.iter_mut().for_each(|p| all(&mut p.title));
         response.findings.iter_mut().for_each(|f| {
-            [&mut f.row_id, &mut f.what, &mut f.in_case, &mut f.what_helps].into_iter().for_each(all);
+            [&mut f.row_id, &mut f.what, &mut f.in_case, &mut f.what_helps]
+                .into_iter()
+                .for_each(all);
         });
         for row in &mut response.rows {
             let texts =

@@ -51,7 +51,7 @@ fn column(
     [top, bottom]: [f64; 2],
 ) {
     labels.sort_by(|a, b| a.at[1].total_cmp(&b.at[1]));
-    let heights: Vec<f64> = labels.iter().map(|l| height(l)).collect();
+    let heights: Vec<f64> = labels.iter().map(height).collect();
     let total: f64 = heights.iter().sum();
     let mut free_from = top;
     let mut left_over = total;

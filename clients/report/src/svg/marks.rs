@@ -78,6 +78,17 @@ pub(crate) fn dimension(figure: &mut Figure, a: Point, b: Point, number: &str) {
     figure.line(a, b, "dim");
     figure.circle(a, 2.0, "dot");
     figure.circle(b, 2.0, "dot");
-    let middle = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0 + 4.5];
-    figure.text(middle, Anchor::Middle, "t halo", number);
+    // Where the number would cover its line it stands beside it.
+    #[allow(clippy::cast_precision_loss)]
+    let width = 8.1 * number.chars().count() as f64 + 10.0;
+    let (across, upright) = ((b[0] - a[0]).abs(), (b[1] - a[1]).abs());
+    if upright < across && across < width {
+        let right = if a[0] > b[0] { a } else { b };
+        figure.text([right[0] + 6.0, right[1] + 4.5], Anchor::Start, "t halo", number);
+    } else if across <= upright && upright < 24.0 {
+        figure.text([a[0] + 6.0, (a[1] + b[1]) / 2.0 + 4.5], Anchor::Start, "t halo", number);
+    } else {
+        let middle = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0 + 4.5];
+        figure.text(middle, Anchor::Middle, "t halo", number);
+    }
 }

@@ -63,8 +63,8 @@ const INCOMING: [([f64; 3], [f64; 3], [f64; 2]); 10] = [
 const MOUNTS: [(&str, &str, [f64; 3]); 4] = [
     ("FL", "front left", [330.0, 480.0, 420.0]),
     ("FR", "front right", [330.0, -480.0, 420.0]),
-    ("RL", "rear left", [-290.0, 405.0, 440.0]),
-    ("RR", "rear right", [-290.0, -405.0, 440.0]),
+    ("RL", "rear left", [-290.0, 375.0, 440.0]),
+    ("RR", "rear right", [-290.0, -375.0, 440.0]),
 ];
 
 /// Share of the governing utilisation that the ten cases reach: invented.

@@ -9,7 +9,7 @@ use crate::names;
 use crate::numbers::kilonewtons;
 use crate::state;
 use crate::svg::arrows::{Arrow, arrow};
-use crate::svg::geometry::{Bounds, Point, Space, larger, largest, round_below, smaller};
+use crate::svg::geometry::{Bounds, Point, Space, larger, largest, length, round_below, smaller};
 use crate::svg::labels::{self, Label};
 use crate::svg::marks::{broken_off, scale_bar};
 use crate::svg::painter::{self, Laid};
@@ -108,7 +108,7 @@ impl Picture<'_> {
             [MARGIN - 8.0, WIDTH - MARGIN + 8.0],
             [frame.low[1] + 20.0, frame.high[1]],
         );
-        let per_newton = self.loads(&mut figure, &sheet);
+        let per_newton = self.loads(&mut figure, &sheet, true);
         let y = figure.drawn().high[1] + 22.0;
         let mm = round_below(120.0 / scale);
         scale_bar(&mut figure, [14.0, y], mm * scale, &format!("{mm:.0} mm"));
@@ -135,7 +135,7 @@ impl Picture<'_> {
         }
         let limits = [MARGIN - 8.0, WIDTH - MARGIN + 8.0];
         labels::draw(&mut figure, labels, limits, [frame.low[1], frame.high[1] + 20.0]);
-        let per_newton = self.loads(&mut figure, &sheet);
+        let per_newton = self.loads(&mut figure, &sheet, false);
         let y = figure.drawn().high[1] + 22.0;
         figure.text([14.0, y + 4.0], Anchor::Start, "t sm", "not to scale");
         force_bar(&mut figure, [262.0, y], per_newton);
@@ -143,7 +143,7 @@ impl Picture<'_> {
         let title = format!("Obliquely, {} mount, from front, {side} and above", self.mount.name);
         Drawing {
             name: "Obliquely",
-            remark: format!("from front, {side} and above"),
+            remark: format!("from front, {side} and above; number: the whole force"),
             svg: figure.finish(WIDTH, "mv ob", &title),
         }
     }
@@ -217,11 +217,12 @@ impl Picture<'_> {
         })
     }
 
-    /// The force of the cradle on the mount in every case. Returns the length per N.
-    fn loads(&self, figure: &mut Figure, sheet: &Sheet) -> f64 {
+    /// The force of the cradle on the mount in every case, with the number of what lies in the
+    /// view, or of all of it. Returns the length per N.
+    fn loads(&self, figure: &mut Figure, sheet: &Sheet, in_view: bool) -> f64 {
         let cases = &self.given.response.cases;
         let forces = cases.iter().filter_map(|c| Given::force(c, &self.mount.id));
-        let most = largest(forces.map(crate::svg::geometry::length));
+        let most = largest(forces.map(length));
         if most < 1.0 {
             return 0.0;
         }
@@ -234,8 +235,8 @@ impl Picture<'_> {
             figure.open_case(&case.name, self.given.is_chosen(case));
             let v = sheet.vector(force, per_newton);
             if let Some(tip) = arrow(figure, at, v, Arrow::Out) {
-                // The length of the arrow in this view is the force in this view.
-                let text = format!("{} kN", kilonewtons(v[0].hypot(v[1]) / per_newton));
+                let shown = if in_view { v[0].hypot(v[1]) / per_newton } else { length(force) };
+                let text = format!("{} kN", kilonewtons(shown));
                 let (place, anchor) = number_place(tip, v, text.chars().count());
                 figure.text(place, anchor, "t num halo", &text);
             }

@@ -55,11 +55,16 @@ impl<'a> CloseUp<'a> {
         let solids: Vec<&v1::Solid> = given.solids().collect();
 
         let within = Bounds::of([centre]).grown(REACH);
+        let mut own_parts = Bounds::empty();
         let mut region = Bounds::of([centre]).grown(42.0);
         for solid in solids.iter().filter(|s| own(&s.mount_id) && s.kind != "rail") {
             let around = bounds(solid);
-            region.add(around.low);
-            region.add(around.high);
+            own_parts.add(around.low);
+            own_parts.add(around.high);
+        }
+        if !own_parts.is_empty() {
+            region.add(own_parts.low);
+            region.add(own_parts.high);
         }
         for p in welds.iter().flat_map(|w| [&w.start, &w.end]).flatten() {
             region.add(position(p));
@@ -67,9 +72,9 @@ impl<'a> CloseUp<'a> {
         region = region.grown(AROUND);
         let rail = nearest_rail(&solids, centre);
         if let Some(rail) = rail {
-            // The whole height of the rail, so that its section can be read.
-            region.add([centre[0], centre[1], rail.low[2] - 12.0]);
-            region.add([centre[0], centre[1], rail.high[2] + 12.0]);
+            // The whole section of the rail, so that its section can be read.
+            region.add([centre[0], rail.low[1] - 12.0, rail.low[2] - 12.0]);
+            region.add([centre[0], rail.high[1] + 12.0, rail.high[2] + 12.0]);
         }
         for axis in 0..3 {
             region.low[axis] = crate::svg::geometry::larger(region.low[axis], within.low[axis]);
@@ -140,8 +145,9 @@ impl<'a> CloseUp<'a> {
             return None;
         }
         let joints = joints(&shown, &solids);
-        // From outside, unless the mount lies inside of its rail.
-        let outside = rail.is_none_or(|r| centre[1].abs() + 1e-6 >= r.middle()[1].abs());
+        // From outside, unless the parts of the mount lie inside of its rail.
+        let lies = if own_parts.is_empty() { centre } else { own_parts.middle() };
+        let outside = rail.is_none_or(|r| lies[1].abs() + 1e-6 >= r.middle()[1].abs());
         Some(Self {
             centre,
             region,
