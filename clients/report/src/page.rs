@@ -113,7 +113,7 @@ impl Page {
             cautions,
             car: response.car.as_ref().map(car),
             totals: response.totals.as_ref().map(totals),
-            stamp: stamp_lines(&stamp),
+            stamp: stamp_lines(&stamp, response.stamp.is_some()),
         }
     }
 }
@@ -127,7 +127,8 @@ fn totals(totals: &v1::Totals) -> String {
     )
 }
 
-fn stamp_lines(stamp: &v1::Stamp) -> Vec<String> {
+fn stamp_lines(stamp: &v1::Stamp, stamped: bool) -> Vec<String> {
+    let imbalance = if stamped { stamp.largest_imbalance } else { f64::NAN };
     let or_dash = |text: &str| {
         if text.is_empty() { numbers::NOT_FOUND.to_owned() } else { text.to_owned() }
     };
@@ -135,7 +136,7 @@ fn stamp_lines(stamp: &v1::Stamp) -> Vec<String> {
         format!("Fishplate {}", or_dash(&stamp.engine_version)),
         format!("rules {}", or_dash(&stamp.rules)),
         format!("project {}", or_dash(&stamp.project_hash)),
-        format!("largest imbalance of forces {}", numbers::significant(stamp.largest_imbalance)),
+        format!("largest imbalance of forces {}", numbers::significant(imbalance)),
         "This sheet holds all it needs; it fetches nothing.".to_owned(),
     ]
 }

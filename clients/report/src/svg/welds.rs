@@ -150,12 +150,12 @@ pub(crate) fn ribbon(
     stress: [f64; 2],
     (scale, step): (f64, f64),
 ) {
-    const PIECES: u32 = 24;
     let [x, y] = left;
     let at = |t: f64| stress[0] + t * (stress[1] - stress[0]);
     let edge = |t: f64| [x + t * length, y - 5.0 - scale * at(t)];
-    for k in 0..PIECES {
-        let (from, to) = (f64::from(k) / f64::from(PIECES), f64::from(k + 1) / f64::from(PIECES));
+    let base = |t: f64| [x + t * length, y - 5.0];
+    for pair in changes(stress, step).windows(2) {
+        let (from, to) = (pair[0], pair[1]);
         let class = match at((from + to) / 2.0) / step {
             s if s < 1.0 => "r0 rs",
             s if s < 2.0 => "r1 rs",
@@ -164,7 +164,6 @@ pub(crate) fn ribbon(
             s if s < 5.0 => "r4 rs",
             _ => "r5 rs",
         };
-        let base = |t: f64| [x + t * length, y - 5.0];
         figure.polygon(&[base(from), edge(from), edge(to), base(to)], class);
     }
     figure.polyline(&[[x, y - 5.0], edge(0.0), edge(1.0), [x + length, y - 5.0]], "redge");
@@ -175,9 +174,29 @@ pub(crate) fn ribbon(
     figure.text([x + length + 6.0, y - 3.0], Anchor::Start, "t num halo", &number(1.0));
 }
 
+/// Both ends of a run, and between them the fractions of its length where the step changes.
+fn changes(stress: [f64; 2], step: f64) -> Vec<f64> {
+    let rise = stress[1] - stress[0];
+    let mut out = vec![0.0, 1.0];
+    if rise.abs() > 1e-9 {
+        let crossings = (1..6u8).map(|k| (f64::from(k) * step - stress[0]) / rise);
+        out.extend(crossings.filter(|t| *t > 0.0 && *t < 1.0));
+    }
+    out.sort_by(f64::total_cmp);
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_ribbon_changes_its_step_where_the_stress_does() {
+        // By hand: from 102 to 135 the step of 25 is left at 125, (125 − 102)/33 along.
+        let at = changes([102.0, 135.0], 25.0);
+        assert!(at.len() == 3 && (at[1] - 23.0 / 33.0).abs() < 1e-12);
+        assert_eq!(changes([40.0, 40.0], 25.0).len(), 2);
+    }
 
     #[test]
     fn the_largest_stress_fits_into_six_round_steps() {

@@ -27,7 +27,7 @@ use close_up::CloseUp;
 /// Width of a figure in drawing units.
 const WIDTH: f64 = 440.0;
 /// Room for names left and right of the drawing.
-const MARGIN: f64 = 104.0;
+const MARGIN: f64 = 112.0;
 /// The longest arrow, drawing units.
 const LONGEST: f64 = 80.0;
 /// The most names beside the oblique view.
