@@ -8,9 +8,9 @@
 
 use crate::answer::ContactReport;
 use crate::assembly::{Phases, Skeleton, Structure};
-use crate::error::{Cancel, ContactId, SolveError, poll};
-use crate::model::{CaseId, Restraint, SpringAction};
-use crate::part::Phase;
+use crate::error::{Cancel, ContactId, FreeMotion, SolveError, poll};
+use crate::model::{CaseId, Dof, Restraint, SpringAction, SupportId};
+use crate::part::{Part, Phase};
 use crate::system::{Solution, System};
 use crate::vector::largest;
 use std::collections::{BTreeMap, BTreeSet};
@@ -61,11 +61,19 @@ impl Systems {
 }
 
 /// A load case reduced to what the search needs.
-pub(crate) trait Loading {
+#[derive(Debug)]
+pub(crate) struct Loading {
     /// Forces at all movements without those of presets and gaps.
-    fn forces(&self) -> &[f64];
+    pub(crate) forces: Vec<f64>,
+    /// Prescribed movements of support components.
+    pub(crate) prescribed: BTreeMap<(SupportId, Dof), f64>,
+}
+
+impl Loading {
     /// Prescribed movement of a support component, 0 unless given.
-    fn prescribed(&self, support: crate::model::SupportId, dof: crate::model::Dof) -> f64;
+    pub(crate) fn prescribed(&self, support: SupportId, dof: Dof) -> f64 {
+        self.prescribed.get(&(support, dof)).copied().unwrap_or(0.0)
+    }
 }
 
 /// A settled load case.
@@ -84,11 +92,13 @@ pub(crate) fn settle(
     structure: &Structure<'_>,
     systems: &mut Systems,
     case: CaseId,
-    loading: &dyn Loading,
+    loading: &Loading,
     cancel: &dyn Cancel,
 ) -> Result<Settled, SolveError> {
     let mut search = Search { structure, systems, case, loading, cancel, steps: 0 };
-    let (mut phases, mut state) = search.begin()?;
+    let at_rest = vec![0.0; loading.forces.len()];
+    let (mut phases, mut state) =
+        search.stand(structure.first_phases(), &at_rest).map_err(|e| search.in_case(e))?;
     let mut seen: BTreeSet<Phases> = BTreeSet::new();
     for _ in 0..QUICK_STEPS {
         let wrong = contradictions(structure, loading, &state, &phases);
@@ -103,8 +113,9 @@ pub(crate) fn settle(
         if seen.contains(&next) {
             break;
         }
-        match search.solve(&next) {
-            Ok(solved) => (phases, state) = (next, solved),
+        match search.stand(next, &plain(&state)) {
+            Ok((next, _)) if seen.contains(&next) => break,
+            Ok(solved) => (phases, state) = solved,
             Err(SolveError::Cancelled) => return Err(SolveError::Cancelled),
             Err(_) => break,
         }
@@ -116,7 +127,7 @@ struct Search<'a, 's> {
     structure: &'a Structure<'s>,
     systems: &'a mut Systems,
     case: CaseId,
-    loading: &'a dyn Loading,
+    loading: &'a Loading,
     cancel: &'a dyn Cancel,
     steps: usize,
 }
@@ -128,7 +139,7 @@ impl Search<'_, '_> {
         poll(self.cancel)?;
         self.steps += 1;
         let system = self.systems.get(self.structure, phases)?;
-        let mut loads = self.loading.forces().to_vec();
+        let mut loads = self.loading.forces.to_vec();
         self.structure.spring_loads(phases, &system.parts, &mut loads);
         let prescribed: Vec<f64> = system
             .skeleton
@@ -141,23 +152,99 @@ impl Search<'_, '_> {
         Ok((system, solution))
     }
 
-    /// The first state in which the frame stands: as drawn, else with every contact pressing.
-    fn begin(&mut self) -> Result<(Phases, State), SolveError> {
-        let first = self.structure.first_phases();
-        let refused = match self.solve(&first) {
-            Ok(state) => return Ok((first, state)),
-            Err(error) => error,
-        };
-        let all = vec![Phase::Closed; first.len()];
-        let loose = matches!(refused, SolveError::Mechanism { .. });
-        if loose && all != first {
-            match self.solve(&all) {
-                Ok(state) => return Ok((all, state)),
-                Err(SolveError::Cancelled) => return Err(SolveError::Cancelled),
-                Err(_) => {}
+    /// Solves a state. A body that is loose in it is followed in the direction in which the loads
+    /// drive it, from the given movements, until the first contact is reached; that contact is
+    /// closed and the state tried again.
+    fn stand(&mut self, mut phases: Phases, from: &[f64]) -> Result<(Phases, State), SolveError> {
+        for _ in 0..=phases.len() {
+            let modes = match self.solve(&phases) {
+                Ok(state) => return Ok((phases, state)),
+                Err(SolveError::Mechanism { modes, .. }) => modes,
+                Err(other) => return Err(other),
+            };
+            match self.first_reached(&modes, &phases, from) {
+                Some((index, phase)) => phases[index] = phase,
+                None => return Err(SolveError::Mechanism { modes, case: Some(self.case) }),
             }
         }
-        Err(self.in_case(refused))
+        Err(self.unsettled(&[]))
+    }
+
+    /// The open contact that a driven free motion reaches first.
+    fn first_reached(
+        &self,
+        modes: &[FreeMotion],
+        phases: &[Phase],
+        from: &[f64],
+    ) -> Option<(usize, Phase)> {
+        let mut loads = self.loading.forces.to_vec();
+        let parts = self.structure.parts(phases);
+        self.structure.spring_loads(phases, &parts, &mut loads);
+        let mut motion = vec![0.0; loads.len()];
+        for mode in modes {
+            let shape: Vec<f64> = mode.shape.iter().flatten().copied().collect();
+            let drive: f64 = shape.iter().zip(&loads).map(|(s, f)| s * f).sum();
+            for (m, s) in motion.iter_mut().zip(&shape) {
+                *m += drive * s;
+            }
+        }
+        let mut first: Option<(f64, (usize, Phase))> = None;
+        for (index, &phase) in phases.iter().enumerate() {
+            if phase != Phase::Open {
+                continue;
+            }
+            for (closes, distance, rate) in self.approaches(index, &parts, from, &motion) {
+                // An approach so slow is rounding.
+                if rate <= 1e-12 * largest(&motion) {
+                    continue;
+                }
+                let time = if distance > 0.0 { distance / rate } else { 0.0 };
+                if first.is_none_or(|(best, _)| time < best) {
+                    first = Some((time, (index, closes)));
+                }
+            }
+        }
+        first.map(|(_, contact)| contact)
+    }
+
+    /// The ways in which an open contact can close: phase, distance left, and how fast a motion
+    /// uses it up.
+    fn approaches(
+        &self,
+        index: usize,
+        parts: &[Part],
+        from: &[f64],
+        motion: &[f64],
+    ) -> Vec<(Phase, f64, f64)> {
+        match self.structure.contacts[index] {
+            ContactId::Support(id, dof) => {
+                let sign = leaving_sign(self.structure, id, dof);
+                let along = |v: &[f64]| support_movement(self.structure, id, dof, v);
+                let away = sign * (along(from) - self.loading.prescribed(id, dof));
+                vec![(Phase::Closed, away, -sign * along(motion))]
+            }
+            ContactId::Spring(id, dof) => {
+                let spring = &self.structure.model.draft.springs[id.0];
+                let part = &parts[self.structure.elements.len() + id.0];
+                let along = |v: &[f64]| -> f64 {
+                    (0..part.modes.ncols())
+                        .map(|c| part.modes[(dof.index(), c)] * v[part.movement(c)])
+                        .sum()
+                };
+                let (d, rate) = (along(from) - spring.preset[dof.index()], along(motion));
+                match spring.behaviour[dof.index()] {
+                    SpringAction::Linear => Vec::new(),
+                    SpringAction::CompressionOnly { gap } => {
+                        vec![(Phase::Closed, d + gap, -rate)]
+                    }
+                    SpringAction::TensionOnly { gap } => vec![(Phase::Closed, gap - d, rate)],
+                    SpringAction::Stops { gap_negative, gap_positive, .. } => vec![
+                        (Phase::Closed, gap_positive - d, rate),
+                        (Phase::ClosedNegative, d + gap_negative, -rate),
+                    ],
+                }
+            }
+        }
     }
 
     fn one_at_a_time(
@@ -181,9 +268,10 @@ impl Search<'_, '_> {
                 if seen.contains(&next) {
                     continue;
                 }
-                match self.solve(&next) {
+                match self.stand(next.clone(), &plain(&state)) {
+                    Ok((next, _)) if seen.contains(&next) => {}
                     Ok(solved) => {
-                        (phases, state) = (next, solved);
+                        (phases, state) = solved;
                         moved = true;
                         break;
                     }
@@ -241,31 +329,25 @@ const TOUCHING: f64 = 1e-11;
 /// The contacts whose phase contradicts the solution, with the phase that they ask for.
 fn contradictions(
     structure: &Structure<'_>,
-    loading: &dyn Loading,
-    (system, solution): &State,
+    loading: &Loading,
+    state: &State,
     phases: &[Phase],
 ) -> Vec<(usize, Phase)> {
-    let movements: Vec<f64> = solution.movements.iter().map(|m| m.to_f64()).collect();
+    let movements = plain(state);
+    let (system, solution) = state;
     let slack = TOUCHING * largest(&movements);
     let faint = TOUCHING * largest(&solution.reactions);
     let mut wrong = Vec::new();
     for (index, (&contact, &phase)) in structure.contacts.iter().zip(phases).enumerate() {
         let asked = match contact {
             ContactId::Support(id, dof) => {
-                let support = &structure.model.draft.supports[id.0];
-                // Movement and force in the direction in which the node may leave.
-                let sign = match support.dofs[dof.index()] {
-                    Restraint::StopsPositive => -1.0,
-                    _ => 1.0,
-                };
+                let sign = leaving_sign(structure, id, dof);
                 let held = &system.skeleton.reduction.held;
                 match held.iter().position(|h| h.support == id && h.dof == dof) {
                     Some(place) if sign * solution.reactions[place] < -faint => Phase::Open,
                     Some(_) => Phase::Closed,
                     None => {
-                        let base = 6 * support.node.0 + if dof.index() < 3 { 0 } else { 3 };
-                        let axis = support.axes[dof.index() % 3];
-                        let moved: f64 = (0..3).map(|i| axis[i] * movements[base + i]).sum();
+                        let moved = support_movement(structure, id, dof, &movements);
                         let away = sign * (moved - loading.prescribed(id, dof));
                         if away < -slack { Phase::Closed } else { Phase::Open }
                     }
@@ -308,4 +390,25 @@ fn spring_phase(action: SpringAction, d: f64, phase: Phase, slack: f64) -> Phase
         }
         _ => Phase::Open,
     }
+}
+
+/// The movements of a state in f64.
+fn plain((_, solution): &State) -> Vec<f64> {
+    solution.movements.iter().map(|m| m.to_f64()).collect()
+}
+
+/// Direction along the support's axis in which its node may leave.
+fn leaving_sign(structure: &Structure<'_>, id: SupportId, dof: Dof) -> f64 {
+    match structure.model.draft.supports[id.0].dofs[dof.index()] {
+        Restraint::StopsPositive => -1.0,
+        _ => 1.0,
+    }
+}
+
+/// Movement of a support's node along or about its axis.
+fn support_movement(structure: &Structure<'_>, id: SupportId, dof: Dof, movements: &[f64]) -> f64 {
+    let support = &structure.model.draft.supports[id.0];
+    let base = 6 * support.node.0 + if dof.index() < 3 { 0 } else { 3 };
+    let axis = support.axes[dof.index() % 3];
+    (0..3).map(|i| axis[i] * movements[base + i]).sum()
 }

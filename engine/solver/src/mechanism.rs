@@ -16,6 +16,8 @@ use crate::part::Part;
 /// leaves about 1e-31; what lies between this and 1e-15 f64 can't solve, and what a coordinate
 /// written with nine digits keeps from being in line is a mechanism in practice.
 const FREE: f64 = 1e-17;
+/// How much a translation counts more than a rotation when a motion is named.
+const TRANSLATIONS_FIRST: f64 = 100.0;
 /// Inverse iteration steps; each divides what isn't free by its eigenvalue over the shift.
 const STEPS: usize = 10;
 
@@ -141,10 +143,10 @@ fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f
 /// with full pivoting), and names it.
 fn name(model: &FrameModel, mut motions: Vec<Vec<f64>>) -> Vec<FreeMotion> {
     let size = model.size();
-    // Translations are compared with rotations by the size of the model; a shade of preference
-    // for translations settles ties.
+    // Translations are compared with rotations by the size of the model. A node that swings is
+    // told by where it goes; a rotation is named only when next to nothing translates.
     let weigh = |movement: usize, value: f64| {
-        if movement % 6 < 3 { value.abs() / size * (1.0 + 1e-6) } else { value.abs() }
+        if movement % 6 < 3 { TRANSLATIONS_FIRST * value.abs() / size } else { value.abs() }
     };
     let mut pivots: Vec<usize> = Vec::new();
     for turn in 0..motions.len() {

@@ -100,8 +100,7 @@ struct Applied<'a> {
     case: &'a LoadCase,
     within: Vec<Within>,
     member_loads: Vec<MemberLoad>,
-    forces: Vec<f64>,
-    prescribed: BTreeMap<(SupportId, Dof), f64>,
+    loading: Loading,
 }
 
 /// A load case with its solution.
@@ -109,16 +108,6 @@ struct Applied<'a> {
 pub(crate) struct Case<'a> {
     applied: Applied<'a>,
     settled: Settled,
-}
-
-impl Loading for Applied<'_> {
-    fn forces(&self) -> &[f64] {
-        &self.forces
-    }
-
-    fn prescribed(&self, support: SupportId, dof: Dof) -> f64 {
-        self.prescribed.get(&(support, dof)).copied().unwrap_or(0.0)
-    }
 }
 
 /// Solves one load case.
@@ -129,7 +118,7 @@ pub(crate) fn solve_case<'a>(
     cancel: &dyn Cancel,
 ) -> Result<Case<'a>, SolveError> {
     let applied = apply(structure, &structure.model.draft.load_cases[case.0]);
-    let settled = settle(structure, systems, case, &applied, cancel)?;
+    let settled = settle(structure, systems, case, &applied.loading, cancel)?;
     Ok(Case { applied, settled })
 }
 
@@ -173,7 +162,7 @@ fn apply<'a>(structure: &Structure<'a>, case: &'a LoadCase) -> Applied<'a> {
             .expect("validation found a support for every prescribed movement");
         prescribed.insert((SupportId(support), movement.dof), movement.value);
     }
-    Applied { case, within, member_loads, forces, prescribed }
+    Applied { case, within, member_loads, loading: Loading { forces, prescribed } }
 }
 
 /// Loads that act at nodes: given forces and the weight of point masses.
@@ -427,7 +416,8 @@ impl Case<'_> {
     ) -> [f64; 6] {
         let model = structure.model;
         let middle = model.middle();
-        let mut sum = Balance::default();
+        let [largest_force, largest_moment] = self.settled.solution.acting;
+        let mut sum = Balance { largest_force, largest_moment, ..Balance::default() };
         for (node, force) in node_forces(model, self.applied.case) {
             sum.add(sub(model.position(node), middle), head(&force), tail(&force));
         }
@@ -460,15 +450,15 @@ impl Case<'_> {
         sum.relative(model.size())
     }
 
-    /// Twice the work within the parts less twice that of all outer forces, against the sum of
-    /// the parts of both.
+    /// Twice the work within the parts less twice that of all outer forces, against the size of
+    /// all contributions.
     fn energy(
         &self,
         structure: &Structure<'_>,
         displacements: &[[f64; 6]],
         members: &[Member<'_>],
     ) -> f64 {
-        let (mut sum, mut size) = (0.0, 0.0);
+        let (mut sum, mut size) = (0.0, self.settled.solution.work);
         let mut take = |work: f64| {
             sum += work;
             size += work.abs();
@@ -495,13 +485,13 @@ impl Case<'_> {
         }
         let held = &self.settled.system.skeleton.reduction.held;
         for (h, reaction) in held.iter().zip(&self.settled.solution.reactions) {
-            take(-reaction * self.applied.prescribed(h.support, h.dof));
+            take(-reaction * self.applied.loading.prescribed(h.support, h.dof));
         }
         if size > 0.0 { (sum / size).abs() } else { 0.0 }
     }
 }
 
-/// Sum of forces and moments, with the largest single contribution to measure it by.
+/// Sum of forces and moments, with the largest force and moment to measure it by.
 #[derive(Debug, Default)]
 struct Balance {
     force: Vec3,

@@ -43,6 +43,9 @@ const SUSPECT_PIVOT: f64 = 1e-10;
 /// A condition above this is looked into: a mechanism can hide behind a larger pivot when the
 /// rest is slender.
 const SUSPECT_CONDITION: f64 = 1e7;
+/// Condition times half an epsilon above which the input itself, rounded to f64, no longer fixes
+/// the answer to two digits (common practice, no source).
+const LOST: f64 = 1e-2;
 
 impl System {
     /// Assembles and factors.
@@ -95,6 +98,9 @@ impl System {
                 return Err(mechanism(modes));
             }
         }
+        if exceeds(condition * 0.5 * f64::EPSILON, LOST) {
+            return Err(hopeless(condition, softest));
+        }
         let health = Health {
             condition,
             smallest_pivot,
@@ -125,6 +131,12 @@ pub(crate) struct Solution {
     pub(crate) residual: f64,
     pub(crate) last_correction: f64,
     pub(crate) refinements: usize,
+    /// Largest force and largest moment that act on the unknowns, prescribed movements and
+    /// temperatures included: what an imbalance is measured by.
+    pub(crate) acting: [f64; 2],
+    /// Sum of the sizes of force times movement over the unknowns: what a gap in the energy is
+    /// measured by.
+    pub(crate) work: f64,
 }
 
 /// Most refinement steps.
@@ -185,12 +197,18 @@ impl System {
         if !settled {
             return Err(self.ill_conditioned(larger(bound, last_correction)));
         }
+        let acting = self.largest_by_kind(right_hand_side.iter().copied());
+        let left = self.largest_by_kind(rest.iter().map(|r| r.to_f64()));
+        // Where only one kind acts, the other is measured by it as if the arm were 1 m.
+        let base = larger(acting[0], acting[1]);
         Ok(Solution {
             reactions: reduction.reactions(&forces),
+            residual: if base > 0.0 { larger(left[0], left[1]) / base } else { 0.0 },
+            acting,
+            work: q.iter().zip(&right_hand_side).map(|(q, f)| (q.to_f64() * f).abs()).sum(),
             movements,
             constraint_forces: forces,
             backward_error,
-            residual: self.residual(&rest, &right_hand_side),
             last_correction,
             refinements,
         })
@@ -237,19 +255,14 @@ impl System {
         worst
     }
 
-    /// Largest force left over against the largest force, the same for moments; the larger.
-    fn residual(&self, rest: &[Double], right_hand_side: &[f64]) -> f64 {
-        let movement_of = &self.skeleton.reduction.movement_of;
-        let mut left = [0.0, 0.0];
-        let mut acting = [0.0, 0.0];
-        for (unknown, (r, f)) in rest.iter().zip(right_hand_side).enumerate() {
-            let kind = usize::from(movement_of[unknown] % 6 >= 3);
-            left[kind] = larger(left[kind], r.to_f64().abs());
-            acting[kind] = larger(acting[kind], f.abs());
+    /// Largest of the forces and largest of the moments at the unknowns.
+    fn largest_by_kind(&self, forces: impl Iterator<Item = f64>) -> [f64; 2] {
+        let mut top = [0.0, 0.0];
+        for (force, movement) in forces.zip(&self.skeleton.reduction.movement_of) {
+            let kind = usize::from(movement % 6 >= 3);
+            top[kind] = larger(top[kind], force.abs());
         }
-        // Where only one kind acts, the other is measured by it as if the arm were 1 m.
-        let base = larger(acting[0], acting[1]);
-        if base > 0.0 { larger(left[0], left[1]) / base } else { 0.0 }
+        top
     }
 }
 

@@ -9,9 +9,10 @@
 
 use super::factor::{Factor, negative_pivots};
 use super::pattern::Pattern;
+use faer::diag::Diag;
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::evd::{ComputeEigenvectors, self_adjoint_evd, self_adjoint_evd_scratch};
-use faer::{Col, Mat, Par};
+use faer::{Mat, Par};
 use std::rc::Rc;
 
 /// A mode: `mu = 1 / lambda > 0` and its vector with `x^T K x = 1`.
@@ -63,8 +64,23 @@ pub(crate) fn dense_symmetric(
     size: usize,
     entry: impl Fn(usize, usize) -> f64,
 ) -> (Vec<f64>, Vec<Vec<f64>>) {
-    let matrix = Mat::from_fn(size, size, |i, j| if i >= j { entry(i, j) } else { entry(j, i) });
-    let mut values: Col<f64> = Col::zeros(size);
+    let mut matrix =
+        Mat::from_fn(size, size, |i, j| if i >= j { entry(i, j) } else { entry(j, i) });
+    // The iteration measures its progress against numbers near 1.
+    let mut top: f64 = 0.0;
+    for column in matrix.col_iter() {
+        for value in column.iter() {
+            top = if value.abs() > top { value.abs() } else { top };
+        }
+    }
+    if top > 0.0 {
+        for j in 0..size {
+            for i in 0..size {
+                matrix[(i, j)] /= top;
+            }
+        }
+    }
+    let mut values = Diag::<f64>::zeros(size);
     let mut vectors: Mat<f64> = Mat::zeros(size, size);
     let mut memory = MemBuffer::new(self_adjoint_evd_scratch::<f64>(
         size,
@@ -74,7 +90,7 @@ pub(crate) fn dense_symmetric(
     ));
     self_adjoint_evd(
         matrix.as_ref(),
-        values.as_diagonal_mut(),
+        values.as_mut(),
         Some(vectors.as_mut()),
         Par::Seq,
         MemStack::new(&mut memory),
@@ -82,7 +98,7 @@ pub(crate) fn dense_symmetric(
     )
     .expect("the symmetric eigenvalue iteration converges for finite entries");
     let vectors = (0..size).map(|j| (0..size).map(|i| vectors[(i, j)]).collect()).collect();
-    (values.iter().copied().collect(), vectors)
+    (values.column_vector().iter().map(|v| v * top).collect(), vectors)
 }
 
 /// Reduces to `L^-1 A L^-T` with the dense Cholesky factor of K.
