@@ -6,7 +6,7 @@ use std::time::Duration;
 use tonic::transport::{Channel, Endpoint};
 use tonic::{Request, Response, Status};
 
-use crate::failure::{Failure, INPUT, SERVICE};
+use crate::failure::{Attempt, Failure, INPUT, SERVICE};
 
 /// Largest answer that is taken, bytes: the transport's own limit is smaller than a large one.
 pub(crate) const ANSWER_BYTES: usize = 64 << 20;
@@ -16,17 +16,23 @@ const ANSWER_HEADER_BYTES: u32 = 256 << 10;
 const CONNECT: Duration = Duration::from_secs(10);
 
 /// A channel to the service at `server`, or to one inside this program.
-pub(crate) async fn connect(server: Option<&str>) -> Result<Channel, Failure> {
+pub(crate) async fn connect(server: Option<&str>) -> Attempt<Channel> {
     match server {
         Some(address) => at(address).await,
         None => embedded().await,
     }
 }
 
-async fn at(address: &str) -> Result<Channel, Failure> {
+async fn at(address: &str) -> Attempt<Channel> {
     let wrong = |why: &str| {
         let advice = "write it like http://127.0.0.1:50061";
-        Failure::plain(INPUT, "CANNOT USE", "INVALID_ADDRESS", format!("--server {address}: {why}"), advice)
+        Failure::plain(
+            INPUT,
+            "CANNOT USE",
+            "INVALID_ADDRESS",
+            format!("--server {address}: {why}"),
+            advice,
+        )
     };
     let url = match address.split_once("://") {
         Some(("http", _)) => address.to_owned(),
@@ -54,7 +60,7 @@ async fn at(address: &str) -> Result<Channel, Failure> {
 }
 
 #[cfg(feature = "embedded")]
-async fn embedded() -> Result<Channel, Failure> {
+async fn embedded() -> Attempt<Channel> {
     fishplate_service::in_process::connect().await.map_err(|error| {
         Failure::plain(
             SERVICE,
@@ -68,7 +74,7 @@ async fn embedded() -> Result<Channel, Failure> {
 
 #[cfg(not(feature = "embedded"))]
 #[allow(clippy::unused_async)]
-async fn embedded() -> Result<Channel, Failure> {
+async fn embedded() -> Attempt<Channel> {
     Err(Failure::plain(
         INPUT,
         "NO SERVICE",

@@ -6,12 +6,15 @@ use serde_json::json;
 
 use crate::project::{Fault, Places};
 use crate::source::{Source, Spot, Unreadable};
-use crate::terminal::{EXCEEDS, Look, clean};
+use crate::terminal::{EXCEEDS, Look, Page, clean};
 
 /// The input can't be used.
 pub(crate) const INPUT: u8 = 2;
 /// The service can't be reached or failed.
 pub(crate) const SERVICE: u8 = 3;
+
+/// The outcome of something that may have no answer. The failure is boxed: it is large and rare.
+pub(crate) type Attempt<T> = Result<T, Box<Failure>>;
 
 /// No answer.
 #[derive(Debug)]
@@ -55,8 +58,8 @@ impl Failure {
         reason: &str,
         message: impl Into<String>,
         advice: impl Into<String>,
-    ) -> Self {
-        Self {
+    ) -> Box<Self> {
+        Box::new(Self {
             exit,
             head,
             reason: reason.to_owned(),
@@ -65,11 +68,11 @@ impl Failure {
             advice: advice.into(),
             faults: Vec::new(),
             total: 0,
-        }
+        })
     }
 
     /// Faults that the reader of the file found.
-    pub(crate) fn in_file(source: &Source, faults: Vec<Fault>) -> Self {
+    pub(crate) fn in_file(source: &Source, faults: Vec<Fault>) -> Box<Self> {
         let empty = source.text.trim().is_empty();
         let faults: Vec<Told> = faults
             .into_iter()
@@ -80,7 +83,7 @@ impl Failure {
                 advice: f.advice,
             })
             .collect();
-        Self {
+        Box::new(Self {
             exit: INPUT,
             head: if empty { "NOTHING TO CHECK" } else { "CANNOT READ" },
             reason: "INVALID_FILE".to_owned(),
@@ -89,11 +92,15 @@ impl Failure {
             advice: String::new(),
             total: faults.len(),
             faults,
-        }
+        })
     }
 
     /// Faults that the service found in what the file says.
-    pub(crate) fn from_status(status: &tonic::Status, about: &str, file: Option<File<'_>>) -> Self {
+    pub(crate) fn from_status(
+        status: &tonic::Status,
+        about: &str,
+        file: Option<File<'_>>,
+    ) -> Box<Self> {
         use tonic::Code;
         use tonic_types::StatusExt;
 
@@ -150,20 +157,27 @@ impl Failure {
                 "UNIMPLEMENTED",
                 "what answers there is no Fishplate service of this version",
             ),
-            _ => (SERVICE, "NO ANSWER", "SERVICE_FAILED", "this is a fault of the program, not yours"),
+            _ => (
+                SERVICE,
+                "NO ANSWER",
+                "SERVICE_FAILED",
+                "this is a fault of the program, not yours",
+            ),
         };
         if reason.is_empty() {
             fallback.clone_into(&mut reason);
         }
         let message = match status.code() {
-            Code::Cancelled | Code::DeadlineExceeded => "The time for the answer ran out.".to_owned(),
+            Code::Cancelled | Code::DeadlineExceeded => {
+                "The time for the answer ran out.".to_owned()
+            }
             _ if !faults.is_empty() => String::new(),
             _ if status.message().is_empty() => {
                 format!("The service answered with the code {:?} alone.", status.code())
             }
             _ => status.message().to_owned(),
         };
-        Self {
+        Box::new(Self {
             exit,
             head,
             reason,
@@ -172,7 +186,7 @@ impl Failure {
             advice: advice.to_owned(),
             faults,
             total,
-        }
+        })
     }
 
     /// For people.
@@ -252,7 +266,7 @@ impl Failure {
     }
 }
 
-impl From<Unreadable> for Failure {
+impl From<Unreadable> for Box<Failure> {
     fn from(why: Unreadable) -> Self {
         let advice = match &why {
             Unreadable::Missing(_) => "check the name and where you are",
@@ -261,7 +275,7 @@ impl From<Unreadable> for Failure {
             Unreadable::Binary { .. } => "give a project file; it is plain text",
             _ => "",
         };
-        Self::plain(INPUT, "CANNOT READ", "UNREADABLE", capital(&why.to_string()) + ".", advice)
+        Failure::plain(INPUT, "CANNOT READ", "UNREADABLE", capital(&why.to_string()) + ".", advice)
     }
 }
 
@@ -306,13 +320,16 @@ fn marked(spot: &Spot, look: Look) -> String {
     let mark = "^".repeat(spot.length.min(room.saturating_sub(start - from)).max(1));
     let lead = " ".repeat(number.len() + 4);
     // In ASCII a letter may take two columns: the mark is put under what is really shown.
-    let before: String = letters[from.min(letters.len())..start.min(letters.len())].iter().collect();
+    let before: String =
+        letters[from.min(letters.len())..start.min(letters.len())].iter().collect();
     let before = look.text(&before).chars().count();
     format!("\n  {number}  {}\n{lead}{}{mark}\n", look.text(&shown), " ".repeat(before))
 }
 
 fn indented(out: &mut String, look: Look, text: &str) {
+    let mut page = Page::new(look);
     for line in text.lines() {
-        out.push_str(&format!("      {}\n", look.text(line)));
+        page.wrapped("      ", 6, line);
     }
+    out.push_str(&page.finish());
 }

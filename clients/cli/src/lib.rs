@@ -21,7 +21,7 @@ use clap::Parser;
 use tracing_subscriber::EnvFilter;
 
 use args::{Colour, Command, Common, Options};
-use failure::{Failure, SERVICE};
+use failure::{Attempt, SERVICE};
 use output::{answer, document, message};
 
 /// Exit code after Ctrl-C, as shells have it: 128 and the number of the signal.
@@ -103,7 +103,7 @@ fn common(command: &Command) -> Option<&Common> {
 }
 
 /// Prints an outcome and gives its exit code.
-fn told(outcome: Result<Outcome, Failure>, common: Option<&Common>) -> u8 {
+fn told(outcome: Attempt<Outcome>, common: Option<&Common>) -> u8 {
     let colour = common.map_or(Colour::Auto, |c| c.color);
     let json = common.is_some_and(|c| c.json);
     match outcome {
@@ -131,7 +131,7 @@ fn told(outcome: Result<Outcome, Failure>, common: Option<&Common>) -> u8 {
 }
 
 #[cfg(feature = "embedded")]
-fn served(outcome: Result<(), Failure>) -> u8 {
+fn served(outcome: Attempt<()>) -> u8 {
     match outcome {
         Ok(()) => 0,
         Err(failure) => told(Err(failure), None),

@@ -32,7 +32,8 @@ impl Common {
 
 /// Whether the locale writes UTF-8: the first of these that is set decides (POSIX.1-2017, 8.2).
 fn utf8_locale(variable: impl Fn(&str) -> Option<String>) -> bool {
-    let set = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable).find(|v| !v.is_empty());
+    let set =
+        ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable).find(|v| !v.is_empty());
     match set {
         Some(locale) => {
             let locale = locale.to_ascii_lowercase();

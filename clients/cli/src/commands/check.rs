@@ -9,11 +9,11 @@ use super::{json, load, time};
 use crate::Outcome;
 use crate::args::CheckOptions;
 use crate::connection::{ANSWER_BYTES, connect, request, within};
-use crate::failure::{Failure, File, INPUT, SERVICE};
+use crate::failure::{Attempt, Failure, File, INPUT, SERVICE};
 use crate::output::whole_file;
 use crate::terminal::{self, Asked};
 
-pub(super) async fn check(options: &CheckOptions) -> Result<Outcome, Failure> {
+pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
     let (source, loaded) = load(&options.file)?;
     if let Some(page) = &options.html {
         refuse_own_input(page, &options.file)?;
@@ -48,7 +48,7 @@ pub(super) async fn check(options: &CheckOptions) -> Result<Outcome, Failure> {
     Ok(Outcome { text, exit })
 }
 
-fn exit_code(answer: &CheckProjectResponse) -> Result<u8, Failure> {
+fn exit_code(answer: &CheckProjectResponse) -> Attempt<u8> {
     match answer.verdict() {
         Verdict::Holds => Ok(0),
         Verdict::DoesNotHold => Ok(1),
@@ -64,7 +64,7 @@ fn exit_code(answer: &CheckProjectResponse) -> Result<u8, Failure> {
 }
 
 /// A page over the project file would destroy it.
-fn refuse_own_input(page: &Path, file: &str) -> Result<(), Failure> {
+fn refuse_own_input(page: &Path, file: &str) -> Attempt<()> {
     let same = match (page.canonicalize(), Path::new(file).canonicalize()) {
         (Ok(page), Ok(file)) => page == file,
         _ => false,

@@ -7,10 +7,10 @@ use super::{json, load, time};
 use crate::Outcome;
 use crate::args::ExplainOptions;
 use crate::connection::{ANSWER_BYTES, connect, request, within};
-use crate::failure::{Failure, File};
+use crate::failure::{Attempt, Failure, File};
 use crate::terminal;
 
-pub(super) async fn explain(options: &ExplainOptions) -> Result<Outcome, Failure> {
+pub(super) async fn explain(options: &ExplainOptions) -> Attempt<Outcome> {
     let (source, loaded) = load(&options.file)?;
     let channel = connect(options.common.server.as_deref()).await?;
     let mut client = CheckServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);

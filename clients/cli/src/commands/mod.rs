@@ -11,17 +11,17 @@ use std::time::Duration;
 
 use fishplate_proto::json::to_json;
 
+use crate::Outcome;
 use crate::args::{Command, Common};
-use crate::failure::{Failure, SERVICE};
+use crate::failure::{Attempt, Failure, SERVICE};
 use crate::project::{self, Loaded};
 use crate::source::{PROJECT_BYTES, Source};
-use crate::Outcome;
 
 #[cfg(feature = "embedded")]
 pub(crate) use serve::serve;
 
 /// Runs a command that asks and answers once.
-pub(crate) async fn run(command: &Command) -> Result<Outcome, Failure> {
+pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
     match command {
         Command::Check(options) => check::check(options).await,
         Command::Explain(options) => explain::explain(options).await,
@@ -35,7 +35,7 @@ pub(crate) async fn run(command: &Command) -> Result<Outcome, Failure> {
 }
 
 /// Reads a project file.
-fn load(name: &str) -> Result<(Source, Loaded), Failure> {
+fn load(name: &str) -> Attempt<(Source, Loaded)> {
     let source = Source::read(name, PROJECT_BYTES)?;
     match project::read(&source.text) {
         Ok(loaded) => Ok((source, loaded)),
@@ -48,7 +48,7 @@ fn time(common: &Common) -> Duration {
 }
 
 /// The protobuf JSON of an answer, with a line end.
-fn json(name: &str, message: &impl prost::Message) -> Result<String, Failure> {
+fn json(name: &str, message: &impl prost::Message) -> Attempt<String> {
     to_json(name, message).map(|text| text + "\n").map_err(|error| {
         let message = format!("The answer cannot be written as JSON: {error}");
         Failure::plain(SERVICE, "NO ANSWER", "SERVICE_FAILED", message, "")

@@ -7,14 +7,14 @@ use fishplate_service::limits::Limits;
 use fishplate_service::server::Server;
 
 use crate::args::{Colour, ServeOptions};
-use crate::failure::{Failure, INPUT, SERVICE};
+use crate::failure::{Attempt, Failure, INPUT, SERVICE};
 use crate::output::{document, message};
 
 /// Longest wait for calls under way, once it is told to end.
 const DRAIN: Duration = Duration::from_secs(10);
 
 /// Serves until Ctrl-C or SIGTERM.
-pub(crate) async fn serve(options: &ServeOptions) -> Result<(), Failure> {
+pub(crate) async fn serve(options: &ServeOptions) -> Attempt<()> {
     let limits = Limits::shared();
     let failed = |exit, error: &dyn std::fmt::Display| {
         Failure::plain(exit, "CANNOT SERVE", "CANNOT_SERVE", error.to_string(), "")

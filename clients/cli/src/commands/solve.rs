@@ -8,11 +8,11 @@ use super::{json, time};
 use crate::Outcome;
 use crate::args::SolveOptions;
 use crate::connection::{ANSWER_BYTES, connect, request, within};
-use crate::failure::{Failure, INPUT, Told};
+use crate::failure::{Attempt, Failure, INPUT, Told};
 use crate::source::{STRUCTURE_BYTES, Source};
 use crate::terminal;
 
-pub(super) async fn solve(options: &SolveOptions) -> Result<Outcome, Failure> {
+pub(super) async fn solve(options: &SolveOptions) -> Attempt<Outcome> {
     let source = Source::read(&options.file, STRUCTURE_BYTES)?;
     let asked: SolveStructureRequest = from_json("SolveStructureRequest", &source.text)
         .map_err(|error| not_json(&source, &error))?;
@@ -31,7 +31,7 @@ pub(super) async fn solve(options: &SolveOptions) -> Result<Outcome, Failure> {
 }
 
 /// Shows the place in the file, where the reader of JSON knows it.
-fn not_json(source: &Source, error: &JsonError) -> Failure {
+fn not_json(source: &Source, error: &JsonError) -> Box<Failure> {
     let (line, column) = match error {
         JsonError::Text(error) => (error.line(), error.column()),
         JsonError::UnknownMessage(_) | JsonError::Transcode(_) => (0, 0),
@@ -42,8 +42,7 @@ fn not_json(source: &Source, error: &JsonError) -> Failure {
     failure.faults.push(Told {
         path: String::new(),
         spot: (line > 0).then(|| {
-            let start: usize =
-                source.text.split_inclusive('\n').take(line - 1).map(str::len).sum();
+            let start: usize = source.text.split_inclusive('\n').take(line - 1).map(str::len).sum();
             let at = start + column.saturating_sub(1);
             source.spot(&(at..at + 1))
         }),

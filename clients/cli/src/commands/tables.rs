@@ -12,13 +12,13 @@ use super::{json, time};
 use crate::Outcome;
 use crate::args::{Table, TablesOptions};
 use crate::connection::{connect, request, within};
-use crate::failure::Failure;
+use crate::failure::{Attempt, Failure};
 use crate::terminal;
 
 /// Entries asked for at once.
 const PAGE: i32 = 500;
 
-pub(super) async fn tables(options: &TablesOptions) -> Result<Outcome, Failure> {
+pub(super) async fn tables(options: &TablesOptions) -> Attempt<Outcome> {
     let channel = connect(options.common.server.as_deref()).await?;
     let entries = all(options, channel)
         .await

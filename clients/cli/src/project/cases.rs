@@ -98,9 +98,7 @@ fn case(name: String, section: Section<'_>) -> v1::LoadCase {
         grip: section.number("grip", "grip"),
         rear_share: section.number("rear_share", "rear_share"),
         roll: section.get("roll", "roll").and_then(|entry| roll(&entry)),
-        at: section
-            .get("at", "at")
-            .and_then(|entry| entry.read(|text| phrase::point(text, 3))),
+        at: section.get("at", "at").and_then(|entry| entry.read(|text| phrase::point(text, 3))),
         pure_couple: section
             .get("pure_couple", "pure_couple")
             .and_then(|entry| entry.yes())

@@ -28,8 +28,8 @@ fn split_number(text: &str) -> Option<(&str, &str)> {
         (end > 0).then_some(from + end)
     };
     let mut at = 0;
-    if start.starts_with('~') {
-        at = start.len() - start[1..].trim_start().len();
+    if let Some(rest) = start.strip_prefix('~') {
+        at = start.len() - rest.trim_start().len();
     }
     if start[at..].starts_with(['-', '+']) {
         at += 1;

@@ -68,9 +68,10 @@ fn row<'a>(answer: &'a CheckProjectResponse, id: &str) -> Option<&'a Row> {
 
 fn by_use(a: &&Row, b: &&Row) -> std::cmp::Ordering {
     // The first of equal rows governs, as in the table.
-    a.utilisation.partial_cmp(&b.utilisation).unwrap_or(std::cmp::Ordering::Equal).then(
-        std::cmp::Ordering::Greater,
-    )
+    a.utilisation
+        .partial_cmp(&b.utilisation)
+        .unwrap_or(std::cmp::Ordering::Equal)
+        .then(std::cmp::Ordering::Greater)
 }
 
 fn verdict(
@@ -359,8 +360,11 @@ fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
 fn beside(page: &mut Page, row: &Row) {
     for other in &row.alternatives {
         let number = other.utilisation.map_or("-".to_owned(), |u| utilisation(u, u > 1.0));
-        let case =
-            if other.case_name.is_empty() { String::new() } else { format!(" in {}", other.case_name) };
+        let case = if other.case_name.is_empty() {
+            String::new()
+        } else {
+            format!(" in {}", other.case_name)
+        };
         let mut text = format!("{}: {number}{case}.", sentence_part(&other.what));
         add_sentence(&mut text, "", &other.note);
         page.wrapped("      other way: ", 8, &text);
@@ -425,7 +429,11 @@ fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
     }
     let as_entered =
         utilisation(top.utilisation.unwrap_or_default(), top.state() == State::Exceeds);
-    page.wrapped("", 2, &format!("Which guess matters: the highest use is {as_entered} as entered"));
+    page.wrapped(
+        "",
+        2,
+        &format!("Which guess matters: the highest use is {as_entered} as entered"),
+    );
     let most = match (asked.all, look.is_wide()) {
         (true, _) => ranked.len(),
         (false, true) => 5,
@@ -435,8 +443,10 @@ fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
         let (Some(a), Some(b)) = (guess.utilisation_low, guess.utilisation_high) else { continue };
         // The low end of an input may well give the higher utilisation.
         let (low, high) = if a <= b { (a, b) } else { (b, a) };
-        let lead = format!("  {} to {}  ", utilisation(low, low > 1.0), utilisation(high, high > 1.0));
-        let row = if guess.row_id.is_empty() { String::new() } else { format!(", {}", guess.row_id) };
+        let lead =
+            format!("  {} to {}  ", utilisation(low, low > 1.0), utilisation(high, high > 1.0));
+        let row =
+            if guess.row_id.is_empty() { String::new() } else { format!(", {}", guess.row_id) };
         let hang = lead.chars().count();
         page.wrapped(&lead, hang, &format!("{}, {} (guessed){row}", guess.what, guess.value));
     }

@@ -2,7 +2,11 @@ use super::super::sample;
 use super::*;
 
 fn plain(answer: &CheckProjectResponse, width: usize, ascii: bool, all: bool) -> String {
-    let asked = Asked { file: "van-a.toml", all, line_of: &|path| path.starts_with("mounts").then_some(53) };
+    let asked = Asked {
+        file: "van-a.toml",
+        all,
+        line_of: &|path| path.starts_with("mounts").then_some(53),
+    };
     let text = check(answer, &asked, Look::new(width, ascii));
     anstream::adapter::strip_str(&text).to_string()
 }
@@ -94,9 +98,8 @@ fn the_word_is_decided_by_the_state() {
     answer.rows[1].state = State::Holds as i32;
     answer.rows[2].state = State::NotChecked as i32;
     let text = plain(&answer, 80, false, false);
-    let line = |id: &str| {
-        text.lines().find(|l| l.starts_with(id) && l.contains('│')).unwrap().to_owned()
-    };
+    let line =
+        |id: &str| text.lines().find(|l| l.starts_with(id) && l.contains('│')).unwrap().to_owned();
     assert!(line("FL-1").contains("> 1 ") && line("FL-1").contains("exceeds"), "{text}");
     assert!(line("FL-2").contains("1.000 ") && line("FL-2").contains("holds"), "{text}");
     assert!(line("FL-3").contains(" - ") && line("FL-3").contains("not checked"), "{text}");
@@ -117,7 +120,10 @@ fn a_provisional_verdict_says_why() {
     let text = plain(&answer, 80, false, false);
     assert!(text.contains("PROVISIONAL   Light van"), "{text}");
     assert!(text.contains("it is not a pass:\n  rail as a beam is not checked"), "{text}");
-    assert!(text.contains("0.87  FL-2  Bush bolt, M12-8.8: clamped faces slip: the highest"), "{text}");
+    assert!(
+        text.contains("0.87  FL-2  Bush bolt, M12-8.8: clamped faces slip: the highest"),
+        "{text}"
+    );
 }
 
 #[test]

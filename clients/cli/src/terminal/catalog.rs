@@ -15,8 +15,7 @@ pub(crate) fn catalog(entries: &[CatalogEntry], look: Look) -> String {
         let here = (entry.family.as_str(), entry.source.as_str());
         if here != heading {
             page.blank();
-            let source =
-                if here.1.is_empty() { String::new() } else { format!(" ({})", here.1) };
+            let source = if here.1.is_empty() { String::new() } else { format!(" ({})", here.1) };
             page.wrapped("", 2, &format!("{}{source}", here.0));
             heading = here;
         }

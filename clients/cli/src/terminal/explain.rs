@@ -173,7 +173,8 @@ mod tests {
             ..Row::default()
         };
         let answer = ExplainRowResponse { row: Some(row), ..ExplainRowResponse::default() };
-        let text = anstream::adapter::strip_str(&explain(&answer, Look::new(80, false))).to_string();
+        let text =
+            anstream::adapter::strip_str(&explain(&answer, Look::new(80, false))).to_string();
         assert!(text.contains("f_y = 235.0 MPa (guessed)"), "{text}");
         assert!(text.contains("N_rd = k * f_y * t^2\n         = 15.0 * 235 * 2.2^2\n"), "{text}");
         assert!(text.contains("= 17061 N"), "{text}");

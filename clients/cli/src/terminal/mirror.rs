@@ -85,10 +85,7 @@ mod tests {
         };
         CheckProjectResponse {
             mounts: vec![mount("FL", "front left", 480.0), mount("FR", "front right", -480.0)],
-            rows: vec![
-                row("FL", "bolt.front left", 0.5),
-                row("FR", "bolt.front right", right_use),
-            ],
+            rows: vec![row("FL", "bolt.front left", 0.5), row("FR", "bolt.front right", right_use)],
             ..CheckProjectResponse::default()
         }
     }

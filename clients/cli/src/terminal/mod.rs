@@ -16,5 +16,5 @@ mod structure;
 pub(crate) use answer::{Asked, check};
 pub(crate) use catalog::catalog;
 pub(crate) use explain::explain;
-pub(crate) use page::{EXCEEDS, Look, clean};
+pub(crate) use page::{EXCEEDS, Look, Page, clean};
 pub(crate) use structure::structure;

@@ -70,7 +70,8 @@ pub(super) fn answer() -> CheckProjectResponse {
         ],
         not_covered: vec!["the cradle itself".to_owned()],
         cautions: vec![
-            "An aid for a competent person, on the data entered. It approves no vehicle.".to_owned(),
+            "An aid for a competent person, on the data entered. It approves no vehicle."
+                .to_owned(),
         ],
         ..CheckProjectResponse::default()
     }
@@ -111,21 +112,22 @@ fn case(name: &str) -> CaseAnswer {
 
 fn rows(mount: &str) -> Vec<Row> {
     let side = if mount == "FL" { "left" } else { "right" };
-    let make = |number: u32, component: &str, words: [&str; 2], use_of: Option<f64>, case: &str| Row {
-        id: format!("{mount}-{number}"),
-        mount_id: mount.to_owned(),
-        component: format!("{component} {side}"),
-        what: words[0].to_owned(),
-        short_what: words[1].to_owned(),
-        state: match use_of {
-            None => State::NotChecked,
-            Some(u) if u > 1.0 => State::Exceeds,
-            Some(_) => State::Holds,
-        } as i32,
-        utilisation: use_of,
-        case_name: case.to_owned(),
-        ..Row::default()
-    };
+    let make =
+        |number: u32, component: &str, words: [&str; 2], use_of: Option<f64>, case: &str| Row {
+            id: format!("{mount}-{number}"),
+            mount_id: mount.to_owned(),
+            component: format!("{component} {side}"),
+            what: words[0].to_owned(),
+            short_what: words[1].to_owned(),
+            state: match use_of {
+                None => State::NotChecked,
+                Some(u) if u > 1.0 => State::Exceeds,
+                Some(_) => State::Holds,
+            } as i32,
+            utilisation: use_of,
+            case_name: case.to_owned(),
+            ..Row::default()
+        };
     let number = |row: Row, demand, resistance, unit: &str| Row {
         demand,
         resistance,
@@ -183,10 +185,7 @@ fn rows(mount: &str) -> Vec<Row> {
             ..make(
                 5,
                 "part.front-bracket",
-                [
-                    "Bracket, folded U, 5 mm: twist of the open U",
-                    "bracket: twist of the open U",
-                ],
+                ["Bracket, folded U, 5 mm: twist of the open U", "bracket: twist of the open U"],
                 None,
                 "",
             )
@@ -195,10 +194,7 @@ fn rows(mount: &str) -> Vec<Row> {
             make(
                 7,
                 "rail.frame",
-                [
-                    "Rail web under the foot, 2.2 mm: wall bending",
-                    "rail web 2.2 mm: wall bending",
-                ],
+                ["Rail web under the foot, 2.2 mm: wall bending", "rail web 2.2 mm: wall bending"],
                 Some(1.65),
                 "P1",
             ),

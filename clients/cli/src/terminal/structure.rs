@@ -49,8 +49,7 @@ fn sections(page: &mut Page, answer: &SolveStructureResponse) {
         .sections
         .iter()
         .map(|s| {
-            let values =
-                vec![s.area_mm2, s.i_y_mm4, s.i_z_mm4, s.i_yz_mm4, s.torsion_constant_mm4];
+            let values = vec![s.area_mm2, s.i_y_mm4, s.i_z_mm4, s.i_yz_mm4, s.torsion_constant_mm4];
             (s.section_id.clone(), values)
         })
         .collect();
@@ -68,7 +67,12 @@ fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
         .iter()
         .map(|m| {
             let six = vec![
-                m.move_x_mm, m.move_y_mm, m.move_z_mm, m.turn_x_rad, m.turn_y_rad, m.turn_z_rad,
+                m.move_x_mm,
+                m.move_y_mm,
+                m.move_z_mm,
+                m.turn_x_rad,
+                m.turn_y_rad,
+                m.turn_z_rad,
             ];
             (m.node_id.clone(), six)
         })
@@ -82,7 +86,11 @@ fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
         .flat_map(|m| {
             m.stations.iter().map(|s| {
                 let six = vec![
-                    s.normal_n, s.shear_y_n, s.shear_z_n, s.torque_nmm, s.moment_y_nmm,
+                    s.normal_n,
+                    s.shear_y_n,
+                    s.shear_z_n,
+                    s.torque_nmm,
+                    s.moment_y_nmm,
                     s.moment_z_nmm,
                 ];
                 (format!("{} at {} mm", m.beam_id, significant(s.at_mm, 4)), six)
@@ -139,7 +147,9 @@ fn groups(page: &mut Page, answer: &SolveStructureResponse) {
                 run.places.iter().map(|p| {
                     let at = p.at.unwrap_or_default();
                     let numbers = vec![
-                        p.force_x_n_per_mm, p.force_y_n_per_mm, p.force_z_n_per_mm,
+                        p.force_x_n_per_mm,
+                        p.force_y_n_per_mm,
+                        p.force_z_n_per_mm,
                         p.resultant_n_per_mm,
                     ];
                     (format!("{} at {}", run.run_id, place(at)), numbers)
