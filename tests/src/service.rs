@@ -1,0 +1,71 @@
+//! The service, started once inside this process, and blocking calls to it.
+
+use std::sync::OnceLock;
+
+use fishplate_proto::v1;
+use fishplate_proto::v1::catalog_service_client::CatalogServiceClient;
+use fishplate_proto::v1::check_service_client::CheckServiceClient;
+use fishplate_proto::v1::solver_service_client::SolverServiceClient;
+use fishplate_service::in_process;
+use fishplate_service::limits::ANSWER_BYTES;
+use tokio::runtime::Runtime;
+use tonic::Status;
+use tonic::transport::Channel;
+
+struct Service {
+    runtime: Runtime,
+    channel: Channel,
+}
+
+fn service() -> &'static Service {
+    static SERVICE: OnceLock<Service> = OnceLock::new();
+    SERVICE.get_or_init(|| {
+        let runtime = Runtime::new().expect("a test process can start threads");
+        let channel = runtime.block_on(in_process::connect());
+        let channel = channel.expect("a pipe inside this process needs nothing from outside");
+        Service { runtime, channel }
+    })
+}
+
+/// Calls `SolveStructure`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn solve(request: &v1::SolveStructureRequest) -> Result<v1::SolveStructureResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        SolverServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(client.solve_structure(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `CheckProject`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check(request: &v1::CheckProjectRequest) -> Result<v1::CheckProjectResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        CheckServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(client.check_project(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `ExplainRow`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn explain(request: &v1::ExplainRowRequest) -> Result<v1::ExplainRowResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        CheckServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(client.explain_row(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `ListSections`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn sections(request: &v1::ListSectionsRequest) -> Result<v1::ListSectionsResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = CatalogServiceClient::new(channel.clone());
+    runtime.block_on(client.list_sections(request.clone())).map(tonic::Response::into_inner)
+}

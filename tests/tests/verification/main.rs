@@ -1,0 +1,10 @@
+//! Published and recomputed values, over gRPC. Each family of cases fills its sheets; the written
+//! table holds them all.
+
+mod frames;
+mod frames_mixed;
+mod joints;
+mod modes;
+mod prying;
+mod sections;
+mod table;

@@ -1,0 +1,78 @@
+//! Prying of a bolted flange: E04.
+
+use fishplate_proto::v1;
+use fishplate_tests::sheet::{Line, Sheet, assert_close};
+use fishplate_tests::structure::{Structure, at_node, values};
+
+use crate::joints::DATA;
+
+const O: [f64; 3] = [0.0; 3];
+/// Half of the pull on the flange, N.
+const PULL: f64 = 20_000.0;
+
+/// Half a flange as a beam: guided at the web, a bolt at 32 mm, an edge at 68 mm that can only
+/// press.
+fn flange(bolt_n_per_mm: Option<f64>) -> fishplate_tests::structure::Answer {
+    let mut structure = Structure::default()
+        .steel_section(values(90.0 * 12.0, 90.0 * 1728.0 / 12.0, 1e6, 1e5))
+        .node("web", O)
+        .node("bolt", [32.0, 0.0, 0.0])
+        .node("edge", [68.0, 0.0, 0.0])
+        .beam("inner", "web", "bolt")
+        .beam("outer", "bolt", "edge")
+        .hold("web", "xyXYZ")
+        .case(at_node("LC", "web", [0.0, 0.0, PULL], O));
+    let mut edge = v1::Support { node_id: "edge".to_owned(), ..Default::default() };
+    edge.set_move_z(v1::SupportAction::PressesPositive);
+    structure.0.supports.push(edge);
+    structure = match bolt_n_per_mm {
+        Some(stiffness) => structure.grounded("k", "bolt", [0.0, 0.0, stiffness]),
+        None => structure.hold("bolt", "z"),
+    };
+    structure.solved()
+}
+
+fn prying(answer: &fishplate_tests::structure::Answer) -> f64 {
+    answer.case("LC").reaction("edge").force_z_n
+}
+
+/// The bolt stiffness at which the edge just touches: halved until 1e-9 is reached.
+fn opening_stiffness() -> f64 {
+    let (mut open, mut closed) = (50_000.0, 400_000.0);
+    for _ in 0..45 {
+        let stiffness = f64::midpoint(open, closed);
+        if prying(&flange(Some(stiffness))) > 0.0 {
+            closed = stiffness;
+        } else {
+            open = stiffness;
+        }
+    }
+    closed
+}
+
+fn e04() -> Vec<Line> {
+    let answer = flange(Some(400_000.0));
+    let case = answer.case("LC");
+    let force = prying(&answer);
+    let mut sheet = Sheet::of(DATA, "E04");
+    sheet.got("elastic Q/V = (3m^2 n - 6EI/k)/(2n^2(3m+n)+6EI/k)", force / PULL);
+    sheet.got("elastic prying force Q", force);
+    sheet.got("elastic bolt force B=V+Q", -case.spring("k").force_z_n);
+    let rigid = prying(&flange(None)) / PULL;
+    sheet.got("rigid-bolt limit Q/V = 3m^2/(2n(3m+n))", rigid);
+    let quantity = "bolt stiffness below which contact opens, k=2EI/(m^2 n)";
+    sheet.got(quantity, opening_stiffness());
+    let root = case.station("inner", 0.0).moment_y_nmm.abs();
+    sheet.got("elastic |M| at web face", root);
+    sheet.got("elastic uz of web face", case.moved("web").move_z_mm);
+    sheet.lines()
+}
+
+pub(crate) fn lines() -> Vec<Line> {
+    e04()
+}
+
+#[test]
+fn a_flange_pries_on_its_bolts_as_published() {
+    assert_close(&lines());
+}
