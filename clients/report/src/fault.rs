@@ -10,6 +10,12 @@ use crate::svg::marks::badge;
 ///
 /// `title` heads it ("Cannot read van-a.toml", "No answer", "Nothing to check"). Each fault is
 /// where it is (a field path, a line; may be empty) and what is wrong, which may have lines.
+///
+/// ```
+/// let fault = ("line 41, column 13".to_owned(), "A length needs its unit.".to_owned());
+/// let page = fishplate_report::fault_page("Cannot read van.toml", &[fault]);
+/// assert!(page.contains("1 fault. Nothing was checked."));
+/// ```
 #[must_use]
 pub fn fault_page(title: &str, faults: &[(String, String)]) -> String {
     let count = match faults.len() {

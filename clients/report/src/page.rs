@@ -32,6 +32,14 @@ const SCRIPT: &str = include_str!("../templates/page.js");
 ///
 /// The page loads nothing: style, script and drawings stand in it. Same input, same bytes. A
 /// response without scene, cases, findings or derivations gives a page that says so.
+///
+/// ```
+/// use fishplate_proto::v1;
+///
+/// let response = v1::CheckProjectResponse { title: "Van".into(), ..Default::default() };
+/// let page = fishplate_report::page(&v1::CheckProjectRequest::default(), &response);
+/// assert!(page.contains("Van: no answer"));
+/// ```
 #[must_use]
 pub fn page(request: &v1::CheckProjectRequest, response: &v1::CheckProjectResponse) -> String {
     let given = Given::new(request, response);

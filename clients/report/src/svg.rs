@@ -6,6 +6,7 @@ pub(crate) mod labels;
 pub(crate) mod marks;
 pub(crate) mod painter;
 pub(crate) mod project;
+pub(crate) mod shell;
 pub(crate) mod solids;
 pub(crate) mod strip;
 pub(crate) mod welds;

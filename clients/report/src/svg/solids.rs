@@ -5,9 +5,8 @@ use std::collections::BTreeMap;
 
 use fishplate_proto::v1;
 
-use super::geometry::{
-    Bounds, Space, along, centre, cross, dot, edges, length, minus, normal, unit,
-};
+use super::geometry::{Bounds, Space, along, cross, dot, edges, length, minus, normal, unit};
+use super::shell::{key, pieces, turn_outward};
 
 /// How an edge of a face is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,13 +68,17 @@ pub(crate) fn bounds(solid: &v1::Solid) -> Bounds<3> {
 /// The faces of a solid inside `crop`, its cut faces closed. `exceeds` colours the whole of it.
 pub(crate) fn faces(solid: &v1::Solid, part: usize, crop: &Bounds<3>, exceeds: bool) -> Vec<Face> {
     let (class, top_class) = if exceeds { ("zone-x", "zone-x") } else { classes(&solid.kind) };
-    let mut out = closed(corners(solid).collect(), part, class, top_class);
-    for axis in 0..3 {
-        for (limit, sign) in [(crop.low[axis], 1.0), (crop.high[axis], -1.0)] {
-            out = cut(out, axis, limit, sign);
+    let mut all = Vec::new();
+    for piece in pieces(corners(solid).collect()) {
+        let mut out = closed(piece, part, class, top_class);
+        for axis in 0..3 {
+            for (limit, sign) in [(crop.low[axis], 1.0), (crop.high[axis], -1.0)] {
+                out = cut(out, axis, limit, sign);
+            }
         }
+        all.extend(out);
     }
-    out
+    all
 }
 
 /// Faces with their edges; smooth ones are known where the faces close a solid.
@@ -105,13 +108,6 @@ fn closed(
             Face { corners, edges, class, top_class, outward, part }
         })
         .collect()
-}
-
-/// Corners that belong together are written alike; a hundredth of a mm tells others apart.
-fn key(p: Space) -> [i64; 3] {
-    // Lengths of cars fit.
-    #[allow(clippy::cast_possible_truncation)]
-    p.map(|c| (c * 100.0).round() as i64)
 }
 
 /// The part of flat faces that lies inside `zone`, as faces of their own on top of them.
@@ -209,26 +205,6 @@ fn loops(mut seams: Vec<(Space, Space)>) -> Vec<Vec<Space>> {
 
 fn near(a: Space, b: Space) -> bool {
     length(minus(a, b)) < 1e-3
-}
-
-/// Turns the faces of a closed solid so that their normals look outward. False, and nothing
-/// changed, where its faces do not fit together edge to edge.
-fn turn_outward(polygons: &mut [Vec<Space>]) -> bool {
-    let mut directed: Vec<_> =
-        polygons.iter().flat_map(|polygon| edges(polygon)).map(|(a, b)| (key(a), key(b))).collect();
-    directed.sort_unstable();
-    let twice = directed.windows(2).any(|pair| pair[0] == pair[1]);
-    let paired = directed.iter().all(|(a, b)| directed.binary_search(&(*b, *a)).is_ok());
-    if twice || !paired || polygons.is_empty() {
-        return false;
-    }
-    // Volume by cones to a point among the corners; its sign tells which way the normals look.
-    let inner = polygons[0][0];
-    let volume: f64 = polygons.iter().map(|p| dot(normal(p), minus(centre(p), inner))).sum();
-    if volume < 0.0 {
-        polygons.iter_mut().for_each(|p| p.reverse());
-    }
-    true
 }
 
 /// A bolt as faces: shank, head and nut, washers where it has some.

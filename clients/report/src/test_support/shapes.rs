@@ -23,7 +23,8 @@ pub(crate) fn pushed(
             v1::Polygon { corners: vec![low[i], low[next], high[next], high[i]] }
         })
         .collect();
-    faces.push(v1::Polygon { corners: low.into_iter().rev().collect() });
+    // Both ends go round the same way: the wire promises no sense of faces.
+    faces.push(v1::Polygon { corners: low });
     faces.push(v1::Polygon { corners: high });
     faces
 }

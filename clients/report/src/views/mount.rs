@@ -98,6 +98,7 @@ impl Picture<'_> {
                 broken_off(&mut figure, sheet.at(*a), sheet.at(*b));
             }
         }
+        self.bush(&mut figure, &sheet);
         slip::draw(&mut figure, &sheet, self.close_up, self.exceeding);
         self.centre_lines(&mut figure, &sheet);
         dimensions::draw(&mut figure, &sheet, self.close_up, &frame);
@@ -124,6 +125,7 @@ impl Picture<'_> {
         let laid = painter::lay(&view, &self.close_up.faces);
         let mut figure = Figure::new();
         self.steel(&mut figure, &sheet, &laid);
+        self.bush(&mut figure, &sheet);
         let mut labels = self.exceeding_labels(&sheet, &laid);
         let named: Vec<String> =
             labels.iter().filter_map(|l| l.lines.first().map(|l| l.0.clone())).collect();
@@ -153,6 +155,13 @@ impl Picture<'_> {
         for run in &self.close_up.runs {
             welds::draw(figure, sheet, laid, run);
         }
+    }
+
+    /// The centre of the bush, whose shape may not be in the project.
+    fn bush(&self, figure: &mut Figure, sheet: &Sheet) {
+        let at = sheet.at(self.close_up.centre);
+        figure.circle(at, 7.0, "bush");
+        figure.circle(at, 2.6, "dot");
     }
 
     fn centre_lines(&self, figure: &mut Figure, sheet: &Sheet) {

@@ -144,7 +144,7 @@ impl<'a> CloseUp<'a> {
         if all.is_empty() {
             return None;
         }
-        let joints = joints(&shown, &solids);
+        let joints = joints(&shown, &solids, centre);
         // From outside, unless the parts of the mount lie inside of its rail.
         let lies = if own_parts.is_empty() { centre } else { own_parts.middle() };
         let outside = rail.is_none_or(|r| lies[1].abs() + 1e-6 >= r.middle()[1].abs());
@@ -213,8 +213,9 @@ fn foot(rail: &Bounds<3>, runs: &[Run<'_>], bolts: &[&v1::BoltLine]) -> Option<B
     (!foot.is_empty()).then(|| foot.grown(6.0))
 }
 
-/// Where the faces of two solids meet on the axis of a bolt.
-fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid]) -> Vec<(usize, Space)> {
+/// Where the faces of two solids meet on the axis of a bolt; for the bolt of the bush, which is
+/// no solid of the scene, where the bush sits.
+fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid], centre: Space) -> Vec<(usize, Space)> {
     let mut out = Vec::new();
     for (index, bolt) in bolts.iter().enumerate() {
         let grip = minus(bolt.nut, bolt.head);
@@ -237,6 +238,7 @@ fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid]) -> Vec<(usize, Space)> {
             }
         }
         places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let before = out.len();
         let mut last = f64::NEG_INFINITY;
         for pair in places.windows(2) {
             let ((a, one), (b, other)) = (pair[0], pair[1]);
@@ -244,6 +246,12 @@ fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid]) -> Vec<(usize, Space)> {
                 out.push((index, crate::svg::geometry::along(bolt.head, a, axis)));
                 last = a;
             }
+        }
+        let off_axis = length(crate::svg::geometry::cross(minus(centre, bolt.head), axis));
+        if out.len() == before && off_axis < 2.0 {
+            let away = |p: Space| length(minus(p, centre));
+            let seat = if away(bolt.head) <= away(bolt.nut) { bolt.head } else { bolt.nut };
+            out.push((index, seat));
         }
     }
     out
