@@ -25,8 +25,10 @@ pub(crate) struct Failure {
     pub(crate) head: &'static str,
     /// For programs: `INVALID_INPUT`.
     pub(crate) reason: String,
-    /// What it is about: the file, or the title of the project.
+    /// What it is about: the file.
     pub(crate) about: String,
+    /// Title of the project, where it could be read.
+    pub(crate) title: String,
     /// In one sentence; empty where the faults say it all.
     pub(crate) message: String,
     /// What to do about it; may be empty.
@@ -64,6 +66,7 @@ impl Failure {
             head,
             reason: reason.to_owned(),
             about: String::new(),
+            title: String::new(),
             message: message.into(),
             advice: advice.into(),
             faults: Vec::new(),
@@ -88,6 +91,7 @@ impl Failure {
             head: if empty { "NOTHING TO CHECK" } else { "CANNOT READ" },
             reason: "INVALID_FILE".to_owned(),
             about: source.name.clone(),
+            title: String::new(),
             message: if empty { "The file is empty.".to_owned() } else { String::new() },
             advice: String::new(),
             total: faults.len(),
@@ -182,6 +186,7 @@ impl Failure {
             head,
             reason,
             about: about.to_owned(),
+            title: file.map_or(String::new(), |f| f.title.to_owned()),
             message,
             advice: advice.to_owned(),
             faults,
@@ -197,6 +202,9 @@ impl Failure {
         match one_spot {
             Some(spot) if self.head != "NO ANSWER" => {
                 out.push_str(&format!("{head}  {}\n", look.text(&place(&self.about, spot))));
+            }
+            _ if self.head == "NO ANSWER" && !self.title.is_empty() => {
+                out.push_str(&format!("{head}  {}\n", look.text(&self.title)));
             }
             _ if self.about.is_empty() => out.push_str(&format!("{head}\n")),
             _ => out.push_str(&format!("{head}  {}\n", look.text(&self.about))),
@@ -256,6 +264,7 @@ impl Failure {
                 "exit": self.exit,
                 "reason": self.reason,
                 "about": self.about,
+                "title": self.title,
                 "message": self.message,
                 "advice": self.advice,
                 "faults": faults,
@@ -295,6 +304,7 @@ fn capital(text: &str) -> String {
 pub(crate) struct File<'a> {
     pub(crate) source: &'a Source,
     pub(crate) places: &'a Places,
+    pub(crate) title: &'a str,
 }
 
 impl File<'_> {

@@ -123,7 +123,12 @@ const IN_VAN: [Broken; 46] = [
     ("fillet leg 4 mm", "fillet 4 mm", "fillet 4 mm", &["fillet leg 4 mm", "plug"]),
     ("scatter 1.8, thread", "scatter tight, thread", "scatter tight", &["tight"]),
     // Structure.
-    ("[part.cross]", "[cargo.battery]", "[cargo.battery]", &["no section [cargo]", "sections are: project, car"]),
+    (
+        "[part.cross]",
+        "[cargo.battery]",
+        "[cargo.battery]",
+        &["no section [cargo]", "sections are: project, car"],
+    ),
     (
         "folded = \"U 5 mm S275\"\n",
         "",

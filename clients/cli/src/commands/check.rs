@@ -15,6 +15,7 @@ use crate::terminal::{self, Asked};
 
 pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
     let (source, loaded) = load(&options.file)?;
+    let title = loaded.project.title.clone();
     if let Some(page) = &options.html {
         refuse_own_input(page, &options.file)?;
     }
@@ -26,7 +27,7 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         with_scene: options.html.is_some(),
     };
     let wait = time(&options.common);
-    let file = File { source: &source, places: &loaded.places };
+    let file = File { source: &source, places: &loaded.places, title: &title };
     let answer = within(wait, client.check_project(request(asked.clone(), wait)))
         .await
         .map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;

@@ -12,6 +12,7 @@ use crate::terminal;
 
 pub(super) async fn explain(options: &ExplainOptions) -> Attempt<Outcome> {
     let (source, loaded) = load(&options.file)?;
+    let title = loaded.project.title.clone();
     let channel = connect(options.common.server.as_deref()).await?;
     let mut client = CheckServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);
     let asked = ExplainRowRequest {
@@ -20,7 +21,7 @@ pub(super) async fn explain(options: &ExplainOptions) -> Attempt<Outcome> {
         case_name: options.case.clone().unwrap_or_default(),
     };
     let wait = time(&options.common);
-    let file = File { source: &source, places: &loaded.places };
+    let file = File { source: &source, places: &loaded.places, title: &title };
     let answer = within(wait, client.explain_row(request(asked, wait)))
         .await
         .map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
