@@ -270,6 +270,7 @@ fn prism(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::svg::geometry::centre;
 
     fn cube() -> v1::Solid {
         let faces =
