@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace};
 
 use crate::describe::CaseClass;
 use crate::design::{Clash, Vec3};
+use crate::loads::Vehicle;
 use crate::scene::Scene;
 
 /// The answer.
@@ -47,6 +48,19 @@ pub struct Answer {
     pub rules: String,
     /// Largest imbalance of forces over all cases, relative to the load.
     pub largest_imbalance: f64,
+    /// The car as weighed and loaded.
+    pub car: CarAnswer,
+}
+
+/// The car as weighed and loaded.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CarAnswer {
+    /// The car, without what was added after the weighing.
+    pub vehicle: Vehicle,
+    /// Front right and rear left over the whole, where four scales told it.
+    pub cross_weight: Option<f64>,
+    /// Load of the front and rear axle at rest, N, with what was added.
+    pub axles: [f64; 2],
 }
 
 /// The verdict over all rows.
@@ -89,6 +103,25 @@ pub struct Row {
     pub derivation: Option<Trace>,
     /// The interface it belongs to, by name.
     pub interface: Option<String>,
+    /// What to tell a builder when it exceeds.
+    pub tale: Tale,
+}
+
+/// What to tell a builder when a check exceeds.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Tale {
+    /// What gives way.
+    pub what: String,
+    /// What happens then.
+    pub then: String,
+    /// What would help.
+    pub helps: String,
+}
+
+impl Tale {
+    pub(crate) fn new(what: impl Into<String>, then: &str, helps: impl Into<String>) -> Self {
+        Self { what: what.into(), then: then.to_owned(), helps: helps.into() }
+    }
 }
 
 /// Kind of check.

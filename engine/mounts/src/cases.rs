@@ -3,9 +3,7 @@
 
 use fishplate_quantity::Faults;
 
-use crate::describe::{
-    CaseClass, CaseKind, CaseSet, LoadCase, Place, Project, RollStiffness, Side,
-};
+use crate::describe::{CaseClass, CaseKind, CaseSet, LoadCase, Place, Project, Side};
 use crate::design::Vec3;
 use crate::loads::{self, DriveDirection, JackPlace, PotholeForce, RearTransfer, Shock};
 use crate::loads::{TieDownDirection, TowDirection, TwistForm};
@@ -189,24 +187,7 @@ impl Ask<'_, '_> {
 
     fn transfer(&mut self) -> RearTransfer {
         if let Some(roll) = self.case.roll {
-            let RollStiffness {
-                unsprung_front,
-                unsprung_rear,
-                unsprung_height,
-                roll_centre_front,
-                roll_centre_rear,
-                front,
-                rear,
-            } = roll;
-            return RearTransfer::RollStiffness(loads::RollStiffness {
-                unsprung_front,
-                unsprung_rear,
-                unsprung_height,
-                roll_centre_front,
-                roll_centre_rear,
-                front,
-                rear,
-            });
+            return RearTransfer::RollStiffness(roll);
         }
         let share = self.case.rear_share.map(|s| s.value);
         let what = "the rear axle's share of the roll moment, 0.4 to 0.6 in common practice";

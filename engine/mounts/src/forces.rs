@@ -135,11 +135,7 @@ fn point(place: &Place) -> Vec3 {
 
 fn drive(d: describe::Drive) -> loads::Drive {
     loads::Drive {
-        axle: match d.axle {
-            describe::DrivenAxle::Rear => loads::DrivenAxle::Rear,
-            describe::DrivenAxle::Front => loads::DrivenAxle::Front,
-            describe::DrivenAxle::Both => loads::DrivenAxle::Both,
-        },
+        axle: d.axle,
         torque: d.torque.value.si(),
         ratio: d.ratio.value,
         efficiency: d.efficiency.value,

@@ -9,11 +9,20 @@ pub mod describe;
 pub mod design;
 pub mod load_path;
 pub mod loads;
+pub mod pipeline;
 pub mod scene;
 
 mod cases;
+mod checks;
 mod forces;
+mod frames;
+mod guesses;
 mod known;
+mod telling;
+mod verdict;
+
+pub use fishplate_solver::{Cancel, RunToEnd};
+pub use pipeline::{Options, check, explain};
 
 use fishplate_quantity::Fault;
 

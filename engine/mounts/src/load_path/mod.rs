@@ -7,7 +7,10 @@
 //! stiffen. Where a bar across the car joins both sides, the walk branches at the bar and
 //! stiffness has to share the load between its two ends.
 
+mod forces;
 mod graph;
+
+pub(crate) use forces::Carried;
 
 use std::collections::BTreeSet;
 

@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{Stitched, WeldRunInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::{MM, joints};
+use crate::packs::en_1993::{MM, THIN, joints};
 
 use super::run::effective_length;
 use super::throat;
@@ -27,8 +27,13 @@ impl Clause<WeldRunInput> for LeastThroat {
         Kind::Detailing
     }
 
-    fn applies(&self, _: &WeldRunInput) -> Applicability {
-        Applicability::Applies
+    fn applies(&self, input: &WeldRunInput) -> Applicability {
+        // EN 1993-1-8, 4.1(1): its rules for welds begin at 4 mm; below, EN 1993-1-3 asks for none.
+        let thick = input.t_thin.is_none_or(|t| t >= THIN);
+        Applicability::only_if(
+            thick,
+            "the thinner part is under 4 mm: EN 1993-1-3 has no least throat",
+        )
     }
 
     fn formula(

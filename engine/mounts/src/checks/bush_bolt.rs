@@ -1,0 +1,584 @@
+//! The bush and the bolt that carries it, and the steel right at that bolt.
+
+use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
+use fishplate_strength::catalog::{self, Thread};
+use fishplate_strength::clause::input::{
+    BoltInput, ClassListing, FloorInput, Hole, Lap, SeatInput, ShearPlane, TabInput, Tightening,
+};
+use fishplate_strength::clause::{Checked, NotChecked};
+
+use super::{Draft, Setting, thickness};
+use crate::answer::{RowKind, Tale};
+use crate::describe::FacePreparation;
+use crate::design::{Body, BoltAt, Form, Passed, across};
+
+/// Nominal pressure a steel face stands, Pa: S235 490 MPa, S355 and above 710 MPa (VDI 2230
+/// Part 1:2003, table of limiting surface pressure, from memory); told apart by tensile strength.
+fn face_limit(f_u: f64) -> f64 {
+    if f_u < 470e6 { 490e6 } else { 710e6 }
+}
+
+/// What the catalogue knows of a bolt.
+pub(super) struct Kit {
+    pub(super) thread: Thread,
+    pub(super) d_m: f64,
+    pub(super) f_ub: f64,
+    pub(super) alpha_v: f64,
+    pub(super) class: ClassListing,
+    /// Largest preload that the tightening aims at, N.
+    pub(super) f_m: f64,
+    /// Outer diameter of what presses on the face, m.
+    pub(super) d_w: f64,
+}
+
+impl Kit {
+    pub(super) fn of(setting: &Setting<'_>, bolts: &BoltAt) -> Result<Self, NotChecked> {
+        let described = &setting.project.bolts[bolts.index];
+        let lost = |what: String| NotChecked::NoRule { reason: what };
+        let thread = catalog::find_thread(&described.thread).map_err(|e| lost(e.to_string()))?;
+        let class = catalog::find_bolt_class(&described.class, thread.d)
+            .map_err(|e| lost(e.to_string()))?;
+        let hex = catalog::find_hex(&thread).map_err(|e| lost(e.to_string()))?;
+        let mu = described.tightening.thread_friction.value;
+        // 90 % of yield under torsion and tension together: VDI 2230 Part 1.
+        let f_m = catalog::assembly_preload(&thread, &class, mu, 0.9, &mut Trace::off())
+            .map_err(|e| lost(e.to_string()))?;
+        Ok(Self {
+            d_m: hex.d_m(),
+            f_ub: class.f_ub,
+            alpha_v: class.alpha_v,
+            class: if class.in_en_1993 { ClassListing::Listed } else { ClassListing::NotListed },
+            f_m,
+            d_w: bolts.washer.map_or(hex.d_w, |(outside, _)| outside),
+            thread,
+        })
+    }
+}
+
+/// One bolt in one ply without forces; the caller puts those in.
+pub(super) fn bolt_input(
+    setting: &Setting<'_>,
+    bolts: &BoltAt,
+    kit: &Kit,
+    (body, ply): (&Body, (f64, Provenance)),
+    case: usize,
+) -> BoltInput {
+    let described = &setting.project.bolts[bolts.index];
+    let path = &bolts.path;
+    let table = |what: &str| Provenance::Table(what.to_owned());
+    let origins = setting
+        .solved(case, &bolts.name)
+        .with("d", setting.given(format!("{path}.thread"), false))
+        .with("d_0", setting.given(format!("{path}.hole"), described.hole.guessed))
+        .with("a_s", table("ISO 898-1, stress area of the thread"))
+        .with("d_m", table("ISO 4014 and ISO 4032"))
+        .with("f_ub", table("ISO 898-1, nominal"))
+        .with("alpha_v", table("EN 1993-1-8:2005, Table 3.4"))
+        .with("t", ply.1)
+        .with("f_u", setting.steel(body, "fu"))
+        .with("n_planes", Provenance::Geometry(bolts.name.clone()))
+        .with("n_friction", Provenance::Geometry(bolts.name.clone()))
+        .with("e_1", Provenance::Geometry(bolts.name.clone()))
+        .with("e_2", Provenance::Geometry(bolts.name.clone()))
+        .with("p_1", Provenance::Geometry(bolts.name.clone()))
+        .with("p_2", Provenance::Geometry(bolts.name.clone()))
+        .with("mu", setting.given(format!("{path}.friction"), described.friction.guessed))
+        .with("f_m", Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()))
+        .with(
+            "alpha_a",
+            setting
+                .given(format!("{path}.tightening.scatter"), described.tightening.scatter.guessed),
+        );
+    BoltInput {
+        d: kit.thread.d,
+        d_0: bolts.hole,
+        a_s: kit.thread.a_s,
+        d_m: kit.d_m,
+        f_ub: kit.f_ub,
+        t: ply.0,
+        f_u: body.steel.fu,
+        n_planes: 1.0,
+        f_1_ed: 0.0,
+        f_2_ed: 0.0,
+        f_t_ed: 0.0,
+        f_1_ser: 0.0,
+        f_2_ser: 0.0,
+        f_t_ser: 0.0,
+        e_1: None,
+        e_2: None,
+        p_1: None,
+        p_2: None,
+        sink: None,
+        t_packing: None,
+        l_joint: None,
+        mu: Some(described.friction.value),
+        n_friction: Some(1.0),
+        f_m: Some(kit.f_m),
+        alpha_a: Some(described.tightening.scatter.value),
+        alpha_v: kit.alpha_v,
+        class: kit.class,
+        plane: ShearPlane::Threads,
+        hole: Hole::Normal,
+        lap: Lap::Other,
+        tightening: Tightening::Torque,
+        origins,
+    }
+}
+
+/// The rows of a mount's bush and its bolt.
+pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
+    travel(setting, mount, out);
+    let design = setting.design;
+    let Some((_, Some(id))) = design.landing(&design.mounts[mount]) else { return };
+    let bolts = &design.bolts[id.0];
+    let passed = bolts.through[0];
+    let body = design.body(passed.body);
+    let kit = match Kit::of(&setting, bolts) {
+        Ok(kit) => std::rc::Rc::new(kit),
+        Err(why) => {
+            out.push(Draft::not_checked(
+                Some(mount),
+                bolts.name.clone(),
+                ("the bolt that carries the bush", "bush bolt"),
+                why.to_string(),
+            ));
+            return;
+        }
+    };
+    let described = &setting.project.bolts[bolts.index];
+    let label = format!("bush bolt, {} {}", described.thread, described.class);
+    // The bush sits on one side of the plate: a force toward that side pulls the bolt.
+    let toward_bush = toward_bush(&setting, mount, bolts, passed);
+    let inputs = {
+        let kit = kit.clone();
+        move |tightening: Tightening, case: usize| -> Result<Vec<BoltInput>, NotChecked> {
+            let at = bolts.at[0];
+            let ply = thickness(&setting, body, passed.wall, (at.x, at.x));
+            let mut input = bolt_input(&setting, bolts, &kit, (body, ply), case);
+            let [u, v] = across(bolts.axis);
+            let edge = body.walls[passed.wall].prism.edge_distance([at[u], at[v]]);
+            let loads = &setting.forces.cases[case];
+            let (ser, ed) = (loads.service[mount].force, loads.design[mount].force);
+            input.f_1_ed = ed[u];
+            input.f_2_ed = ed[v];
+            input.f_1_ser = ser[u];
+            input.f_2_ser = ser[v];
+            input.f_t_ed = fishplate_quantity::algebra::positive(ed[bolts.axis] * toward_bush);
+            input.f_t_ser = fishplate_quantity::algebra::positive(ser[bolts.axis] * toward_bush);
+            input.e_1 = Some(edge);
+            input.e_2 = Some(edge);
+            input.tightening = tightening;
+            Ok(vec![input])
+        }
+    };
+    for clause in setting.pack.bolts {
+        let ask = inputs.clone();
+        let mut draft = Draft::by(&setting, *clause, move |case| ask(Tightening::Torque, case))
+            .of(Some(mount), bolts.name.clone());
+        let title = clause.title();
+        draft = draft.called(format!("{label}: {title}"), format!("bush bolt: {title}"));
+        if draft.kind == RowKind::Serviceability && title.starts_with("slip") {
+            draft = slip(setting, draft, bolts, inputs.clone());
+        }
+        out.push(draft);
+    }
+    detailing(setting, mount, bolts, inputs, out);
+    seat(setting, mount, bolts, body, &kit, out);
+    lever(setting, mount, bolts, passed, &kit, out);
+    plate_at_bolt(setting, (mount, bolts, passed), &kit, out);
+}
+
+/// Tells what a slipping joint means, and adds the other way to look at it.
+fn slip<'a>(
+    setting: Setting<'a>,
+    mut draft: Draft<'a>,
+    bolts: &'a BoltAt,
+    inputs: impl Fn(Tightening, usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+) -> Draft<'a> {
+    let painted = bolts.faces == FacePreparation::Painted;
+    draft.short = "bush bolt: faces slip".to_owned();
+    draft.tale = Tale::new(
+        format!("the clamped faces of {} slip", bolts.name),
+        "the joint slides until the bolt bears; shear and bearing must then hold, and it works \
+         loose under reversing load",
+        if painted {
+            "bare faces instead of painted ones, a larger or stronger bolt, tightening with less \
+             scatter"
+        } else {
+            "a larger or stronger bolt, tightening with less scatter"
+        },
+    );
+    for clause in setting.pack.bolts {
+        if clause.title().starts_with("slip of a joint tightened by a controlled") {
+            let ask = inputs.clone();
+            draft = draft.or_by(
+                &setting,
+                *clause,
+                (
+                    clause.title(),
+                    "a torque wrench does not give the preload of this rule; shown beside it",
+                ),
+                move |case| ask(Tightening::Controlled, case),
+            );
+        }
+    }
+    draft
+}
+
+/// Edge distances at the bush bolt.
+fn detailing<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    bolts: &'a BoltAt,
+    inputs: impl Fn(Tightening, usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    out: &mut Vec<Draft<'a>>,
+) {
+    for clause in setting.pack.bolt_detailing {
+        if clause.title().starts_with("largest") {
+            continue;
+        }
+        let ask = inputs.clone();
+        out.push(
+            Draft::by(&setting, *clause, move |_| ask(Tightening::Torque, 0))
+                .of(Some(mount), bolts.name.clone())
+                .called(
+                    format!("bush bolt: {}", clause.title()),
+                    format!("bush bolt: {}", clause.title()),
+                )
+                .without_loads(),
+        );
+    }
+}
+
+/// Pressure under the head or washer.
+fn seat<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    bolts: &'a BoltAt,
+    body: &'a Body,
+    kit: &std::rc::Rc<Kit>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    for clause in setting.pack.seats {
+        let kit = kit.clone();
+        out.push(
+            Draft::by(&setting, *clause, move |_| {
+                let origins = setting
+                    .solved(0, &bolts.name)
+                    .with("f_ed", Provenance::Table("VDI 2230 Part 1, largest preload".to_owned()))
+                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
+                    .with("d_h", setting.given(format!("{}.hole", bolts.path), false))
+                    .with("p_limit", Provenance::Table("VDI 2230 Part 1".to_owned()));
+                Ok(vec![SeatInput {
+                    f_ed: kit.f_m,
+                    d_w: kit.d_w,
+                    d_h: bolts.hole,
+                    p_limit: face_limit(body.steel.fu),
+                    overhang: None,
+                    t_plate: None,
+                    f_y_plate: None,
+                    origins,
+                }])
+            })
+            .of(Some(mount), bolts.name.clone())
+            .called(format!("bush bolt: {}", clause.title()), "bush bolt: pressure under washer")
+            .without_loads(),
+        );
+    }
+}
+
+/// Sign of the direction from the plate to the bush along the bolt.
+fn toward_bush(setting: &Setting<'_>, mount: usize, bolts: &BoltAt, passed: Passed) -> f64 {
+    let middle = (passed.low + passed.high) / 2.0;
+    if setting.design.mounts[mount].at[bolts.axis] < middle { -1.0 } else { 1.0 }
+}
+
+const KERN: Source = Source::mechanics("kern of a round contact face, d/8: no part of it opens");
+
+/// A bush that stands off the clamped face levers at it.
+fn lever<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    bolts: &'a BoltAt,
+    passed: Passed,
+    kit: &std::rc::Rc<Kit>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let side = toward_bush(&setting, mount, bolts, passed);
+    let face = if side > 0.0 { passed.high } else { passed.low };
+    let height = (setting.design.mounts[mount].at[bolts.axis] - face).abs();
+    if height < 1e-3 {
+        return;
+    }
+    let kit = kit.clone();
+    let ask = move |case: usize, trace: &mut Trace| {
+        let loads = &setting.forces.cases[case];
+        let [u, v] = across(bolts.axis);
+        let solved = || Provenance::Solved(format!("{}, case {}", bolts.name, loads.case.name));
+        let ed = loads.design[mount].force;
+        let pull = fishplate_quantity::algebra::positive(ed[bolts.axis] * side);
+        let h_ed = trace.input(
+            "h_ed",
+            "force across the bolt",
+            Dimension::Force,
+            ed[u].hypot(ed[v]),
+            solved,
+        );
+        let f_t_ed = trace.input("f_t_ed", "pull on the bolt", Dimension::Force, pull, solved);
+        let lever = trace.input(
+            "lever",
+            "bush centre off the clamped face",
+            Dimension::Length,
+            height,
+            || Provenance::Geometry(bolts.name.clone()),
+        );
+        let f_m = trace.input("f_m", "preload aimed at", Dimension::Force, kit.f_m, || {
+            Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned())
+        });
+        let scatter = setting.project.bolts[bolts.index].tightening.scatter;
+        let alpha_a = trace.input(
+            "alpha_a",
+            "highest preload over lowest",
+            Dimension::Ratio,
+            scatter.value,
+            || setting.given(format!("{}.tightening.scatter", bolts.path), scatter.guessed),
+        );
+        let d_w =
+            trace.input("d_w", "diameter of the clamped face", Dimension::Length, kit.d_w, || {
+                setting.given(format!("{}.washer", bolts.path), false)
+            });
+        step!(trace, Moment, KERN, "moment on the clamped face"; m_ed(h_ed, lever) = h_ed * lever);
+        step!(trace, Moment, KERN, "moment at which the face begins to open";
+            m_open(f_m, alpha_a, f_t_ed, d_w) = positive(f_m / alpha_a - f_t_ed) * d_w / 8.0);
+        step!(trace, Ratio, KERN, "utilisation"; utilisation(m_ed, m_open) = m_ed / m_open);
+        Checked::new(m_ed, m_open, Dimension::Moment, utilisation)
+    };
+    out.push(Draft {
+        mount: Some(mount),
+        component: bolts.name.clone(),
+        what: "bush stands off the clamped face: the face opens".to_owned(),
+        short: "bush bolt: face opens".to_owned(),
+        kind: RowKind::Serviceability,
+        clause: KERN,
+        interface: None,
+        by_case: true,
+        ask: Box::new(ask),
+        others: Vec::new(),
+        notes: vec!["bending of the bolt after opening is not followed".to_owned()],
+        outside: None,
+        blocked: None,
+        tale: Tale::new(
+            format!("the clamped face of {} opens", bolts.name),
+            "the bolt is bent at every load change and tires",
+            "a lower bush, a wider collar under it, more preload",
+        ),
+    });
+}
+
+/// The plate right at the bolt: the floor of a bracket, or the leg of an angle.
+fn plate_at_bolt<'a>(
+    setting: Setting<'a>,
+    (mount, bolts, passed): (usize, &'a BoltAt, Passed),
+    kit: &std::rc::Rc<Kit>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let body = setting.design.body(passed.body);
+    let clash = setting
+        .design
+        .clashes
+        .iter()
+        .find(|c| c.between.contains(&bolts.name))
+        .map(|c| format!("geometry clashes: {}", c.what));
+    let force = move |case: usize| {
+        let f = setting.forces.cases[case].design[mount].force[bolts.axis];
+        f.abs()
+    };
+    let at = bolts.at[0];
+    match &body.form {
+        Form::Folded { thickness: t, along, foot_along, reach, normal, on, .. }
+            if bolts.axis == 2 =>
+        {
+            let from_face = (at[normal.axis] - on.level) * normal.sign();
+            let (t, along, foot_along, reach) = (*t, *along, *foot_along, *reach);
+            let kit = kit.clone();
+            let inputs = move |case: usize| -> Result<Vec<FloorInput>, NotChecked> {
+                let geometry = || Provenance::Geometry(body.name.clone());
+                let origins = setting
+                    .solved(case, &bolts.name)
+                    .with("l", geometry())
+                    .with("c_1", geometry())
+                    .with("c_2", geometry())
+                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
+                    .with("d_0", setting.given(format!("{}.hole", bolts.path), false))
+                    .with("t", setting.given(format!("{}.folded.thickness", body.path), false))
+                    .with("f_y", setting.steel(body, "fy"));
+                // The washer may stand nearer to one wall: the nearer one counts twice.
+                let nearer = fishplate_quantity::algebra::smaller(
+                    at[along] - foot_along.0 - t,
+                    foot_along.1 - t - at[along],
+                );
+                let edge = |distance: f64| {
+                    Some(fishplate_quantity::algebra::positive(distance - kit.d_w / 2.0))
+                };
+                Ok(vec![FloorInput {
+                    f_ed: force(case),
+                    l: 2.0 * nearer,
+                    d_w: kit.d_w,
+                    d_0: bolts.hole,
+                    t,
+                    f_y: body.steel.fy,
+                    c_1: edge(reach - from_face),
+                    c_2: edge(from_face),
+                    origins,
+                }])
+            };
+            for clause in setting.pack.floors {
+                let mut draft = Draft::by(&setting, *clause, inputs.clone())
+                    .of(Some(mount), format!("{}.floor", body.name))
+                    .called(
+                        format!("floor of {}: {}", body.base, clause.title()),
+                        "bracket floor at the bolt",
+                    )
+                    .told(Tale::new(
+                        format!("the floor of {} bends at the bush bolt", body.name),
+                        "the bush loses its place",
+                        "a thicker bracket or a load plate under the washer",
+                    ));
+                draft.blocked = clash.clone();
+                out.push(draft);
+            }
+        }
+        Form::Bar {
+            shape: crate::describe::BarShape::Angle { thickness: t, .. }, line, ..
+        } => {
+            let wall = &body.walls[passed.wall].prism;
+            let leg_axis = if wall.axis == 2 { 0 } else { 2 };
+            let root_line = line[usize::from(leg_axis == 2)];
+            let (t, root) = (*t, (at[leg_axis] - root_line).abs() - *t);
+            let (low, high) = wall.range(1);
+            let kit = kit.clone();
+            let inputs = move |case: usize| -> Result<Vec<TabInput>, NotChecked> {
+                let geometry = || Provenance::Geometry(body.name.clone());
+                let origins = setting
+                    .solved(case, &bolts.name)
+                    .with("l", geometry())
+                    .with("b", geometry())
+                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
+                    .with("t", geometry())
+                    .with("f_y", setting.steel(body, "fy"));
+                // The width that can work ends at the nearer end of the bar.
+                let nearer = fishplate_quantity::algebra::smaller(at.y - low, high - at.y);
+                Ok(vec![TabInput {
+                    f_ed: force(case),
+                    l: root,
+                    b: 2.0 * nearer,
+                    t,
+                    f_y: body.steel.fy,
+                    d_0: None,
+                    l_hole: None,
+                    d_w: Some(kit.d_w),
+                    origins,
+                }])
+            };
+            for clause in setting.pack.tabs {
+                if !clause.title().starts_with("plastic hinge over") {
+                    continue;
+                }
+                let mut draft = Draft::by(&setting, *clause, inputs.clone())
+                    .of(Some(mount), body.name.clone())
+                    .called(
+                        format!("leg of {} at the bush bolt, bent about its heel", body.base),
+                        "angle leg at the bolt",
+                    )
+                    .told(Tale::new(
+                        format!("the leg of {} bends at the bush bolt", body.name),
+                        "the bush tilts and the bolt is bent",
+                        "a thicker angle, or the bolt nearer to its heel",
+                    ));
+                for other in setting.pack.tabs {
+                    if other.title().starts_with("first yield at the root") {
+                        draft = draft.or_by(
+                            &setting,
+                            *other,
+                            (other.title(), "first yield, for the claim that nothing yields"),
+                            {
+                                let inputs = inputs.clone();
+                                move |case| {
+                                    // Elastic: the same width that the bolt reaches.
+                                    let mut list = inputs(case)?;
+                                    for input in &mut list {
+                                        let reach = input.d_w.unwrap_or(0.0) + 2.0 * input.l;
+                                        input.b =
+                                            fishplate_quantity::algebra::smaller(input.b, reach);
+                                    }
+                                    Ok(list)
+                                }
+                            },
+                        );
+                    }
+                }
+                draft.blocked = clash.clone();
+                out.push(draft);
+            }
+        }
+        _ => {
+            let on_a_wall = matches!(body.form, Form::Block { .. } | Form::Plate { .. });
+            if !on_a_wall {
+                out.push(Draft::not_checked(
+                    Some(mount),
+                    body.name.clone(),
+                    ("the wall at the bush bolt", "wall at the bush bolt"),
+                    "no rule of hand statics for this part at a bolt: the plate level must decide",
+                ));
+            }
+        }
+    }
+}
+
+/// Travel of the bush against its stop.
+fn travel<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
+    const TRAVEL: Source = Source::mechanics("rigid cradle on its bushes");
+    let described = &setting.project.mounts[setting.design.mounts[mount].index];
+    let Some((bush_at, bush)) =
+        setting.project.bushes.iter().enumerate().find(|(_, b)| b.name == described.bush)
+    else {
+        return;
+    };
+    let Some(stop) = bush.stop else { return };
+    let ask = move |case: usize, trace: &mut Trace| {
+        let loads = &setting.forces.cases[case];
+        let used = loads.service[mount]
+            .stop_use
+            .ok_or_else(|| NotChecked::NoRule { reason: "the bush has no stop".to_owned() })?;
+        let gap = stop.value.si();
+        let travel =
+            trace.input("travel", "travel of the bush", Dimension::Length, used * gap, || {
+                Provenance::Solved(format!("cradle on its mounts, case {}", loads.case.name))
+            });
+        let gap = trace.input("gap", "travel to the stop", Dimension::Length, gap, || {
+            setting.given(format!("bushes[{bush_at}].stop"), stop.guessed)
+        });
+        step!(trace, Ratio, TRAVEL, "utilisation"; utilisation(travel, gap) = travel / gap);
+        Checked::new(travel, gap, Dimension::Length, utilisation)
+    };
+    out.push(Draft {
+        mount: Some(mount),
+        component: format!("bush {}", bush.name),
+        what: "bush: travel to its stop".to_owned(),
+        short: "bush: travel to its stop".to_owned(),
+        kind: RowKind::Serviceability,
+        clause: TRAVEL,
+        interface: None,
+        by_case: true,
+        ask: Box::new(ask),
+        others: Vec::new(),
+        notes: Vec::new(),
+        outside: None,
+        blocked: None,
+        tale: Tale::new(
+            format!("the bush of mount {} runs into its stop", setting.design.mounts[mount].name),
+            "loads rise with the stiffness of the stop; they are counted that way",
+            "a stiffer bush or more travel",
+        ),
+    });
+}

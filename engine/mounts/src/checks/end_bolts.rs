@@ -1,0 +1,479 @@
+//! Bolts of an interface that has no weld: a bolted end plate on a wall.
+
+use std::rc::Rc;
+
+use fishplate_quantity::Provenance;
+use fishplate_quantity::algebra::{larger, positive, smaller};
+use fishplate_solver::group::{Bed, Bolt, BoltGroup, Edges, JointAxes, Wrench};
+use fishplate_strength::clause::input::{BoltInput, Lap, Tightening, WallInput};
+use fishplate_strength::clause::{Applicability, NotChecked};
+
+use super::bush_bolt::{Kit, bolt_input};
+use super::wall::Foot;
+use super::{Draft, Setting, thickness};
+use crate::answer::{RowKind, Tale};
+use crate::design::{BoltAt, Form, Passed, Vec3, across};
+use crate::load_path::Interface;
+
+/// Stiffness of the whole bed over that of one bolt (own choice; the result moves little with it).
+const BED_OVER_BOLT: f64 = 40.0;
+
+/// The face of a bolted joint.
+struct Joint<'a> {
+    bolts: &'a BoltAt,
+    axes: JointAxes,
+    group: BoltGroup,
+    edges: Edges,
+    bed: Bed,
+    kit: Kit,
+}
+
+/// Shear and tension of each bolt, unfactored or factored: joint axes x, y and tension.
+struct Shares {
+    shear: Vec<[f64; 2]>,
+    tension: Vec<f64>,
+    /// Sum of tensions by the pivot rule, N: what pulls the wall.
+    pull: f64,
+}
+
+fn joint<'a>(
+    setting: &Setting<'a>,
+    interface: &Interface,
+    bolts: &'a BoltAt,
+) -> Result<Joint<'a>, NotChecked> {
+    let lost =
+        |e: fishplate_solver::group::GroupError| NotChecked::NoRule { reason: e.to_string() };
+    let kit = Kit::of(setting, bolts)?;
+    let (near, far) = (passed(bolts, interface, true)?, passed(bolts, interface, false)?);
+    let design = setting.design;
+    let near_up = near.low + near.high > far.low + far.high;
+    let level = if near_up { far.high } else { far.low };
+    // x and y in the face, z from the held wall into the attached plate.
+    let [u, v] = across(bolts.axis);
+    let unit = |axis: usize, sign: f64| {
+        let mut e = Vec3::zeros();
+        e[axis] = sign;
+        e
+    };
+    let z = unit(bolts.axis, if near_up { 1.0 } else { -1.0 });
+    let x = unit(u, 1.0);
+    let mut origin = bolts.at.iter().sum::<Vec3>() / count(bolts.at.len());
+    origin[bolts.axis] = level;
+    let axes = JointAxes::new(origin, x, z)
+        .ok_or_else(|| NotChecked::NoRule { reason: "the joint has no plane".to_owned() })?;
+    let local = |p: Vec3| axes.point_in(p);
+    let area = kit.thread.a_s;
+    let group = BoltGroup::new(
+        bolts
+            .at
+            .iter()
+            .map(|at| {
+                let p = local(*at);
+                Bolt { x: p.x, y: p.y, area }
+            })
+            .collect(),
+    )
+    .map_err(lost)?;
+    let plate = &design.body(near.body).walls[near.wall].prism;
+    let wall = &design.body(far.body).walls[far.wall].prism;
+    let overlap = |axis: usize| {
+        let (a, b) = (plate.range(axis), wall.range(axis));
+        (larger(a.0, b.0), smaller(a.1, b.1))
+    };
+    let (ru, rv) = (overlap(u), overlap(v));
+    let corner = |a: f64, b: f64| {
+        let mut p = origin;
+        p[u] = a;
+        p[v] = b;
+        local(p)
+    };
+    let (c1, c2) = (corner(ru.0, rv.0), corner(ru.1, rv.1));
+    let edges = Edges {
+        x_min: smaller(c1.x, c2.x),
+        x_max: larger(c1.x, c2.x),
+        y_min: smaller(c1.y, c2.y),
+        y_max: larger(c1.y, c2.y),
+    };
+    let (width, height) = (edges.x_max - edges.x_min, edges.y_max - edges.y_min);
+    let centre = [(edges.x_min + edges.x_max) / 2.0, (edges.y_min + edges.y_max) / 2.0];
+    let bed = Bed::rectangle(centre, [width, height], BED_OVER_BOLT * area / (width * height))
+        .map_err(lost)?;
+    Ok(Joint { bolts, axes, group, edges, bed, kit })
+}
+
+fn count(n: usize) -> f64 {
+    f64::from(u32::try_from(n).unwrap_or(u32::MAX))
+}
+
+/// The wall that the bolts pass next to the cut, on the near or far side.
+fn passed(bolts: &BoltAt, interface: &Interface, near: bool) -> Result<Passed, NotChecked> {
+    bolts
+        .through
+        .windows(2)
+        .find_map(|w| {
+            let sides = [interface.side.contains(&w[0].body), interface.side.contains(&w[1].body)];
+            match (sides, near) {
+                ([true, false], true) | ([false, true], false) => Some(w[0]),
+                ([true, false], false) | ([false, true], true) => Some(w[1]),
+                _ => None,
+            }
+        })
+        .ok_or_else(|| NotChecked::NoRule { reason: "the bolts do not cross this cut".to_owned() })
+}
+
+fn shares(joint: &Joint<'_>, wrench: &Wrench) -> Result<Shares, NotChecked> {
+    let lost =
+        |e: fishplate_solver::group::GroupError| NotChecked::NoRule { reason: e.to_string() };
+    let w = wrench.in_axes(&joint.axes);
+    let shear = joint.group.shear(&w).map_err(lost)?;
+    let pivot = joint.group.tension_about_edge(&w, &joint.edges).map_err(lost)?;
+    let bed = joint.bed.with_bolts(&joint.group, 1.0, &w);
+    let tension = pivot
+        .iter()
+        .enumerate()
+        .map(|(i, p)| match &bed {
+            Ok(answer) => larger(p.total, positive(answer.tension[i])),
+            Err(_) => p.total,
+        })
+        .collect();
+    Ok(Shares { shear, tension, pull: pivot.iter().map(|p| p.total).sum() })
+}
+
+/// The ply next to the cut on the rail's side: the wall, and plates welded to it that the bolts
+/// pass as well.
+fn far_ply(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    bolts: &BoltAt,
+) -> Result<(f64, Provenance, f64, Passed), NotChecked> {
+    let first = passed(bolts, interface, false)?;
+    let mut total = 0.0;
+    let mut plates = 0.0;
+    let mut wall = first;
+    let mut from = Provenance::Geometry(bolts.name.clone());
+    for p in bolts.through.iter().filter(|p| !interface.side.contains(&p.body)) {
+        let body = setting.design.body(p.body);
+        if matches!(body.form, Form::Sleeve { .. }) {
+            break;
+        }
+        let at = bolts.at[0].x;
+        let reach = bolts.at.iter().fold((at, at), |(a, b), p| (smaller(a, p.x), larger(b, p.x)));
+        let (t, source) = thickness(setting, body, p.wall, reach);
+        let welded = p.body == first.body
+            || setting.design.welds.iter().any(|w| {
+                w.throat().is_some()
+                    && ((w.of == p.body && w.to == first.body)
+                        || (w.to == p.body && w.of == first.body))
+            });
+        if !welded {
+            break;
+        }
+        total += t;
+        if body.is_rail() {
+            wall = *p;
+            from = source;
+        } else {
+            plates += t;
+        }
+    }
+    Ok((total, from, plates, wall))
+}
+
+/// The rows of an interface's bolts.
+pub(super) fn drafts<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    out: &mut Vec<Draft<'a>>,
+) {
+    if !interface.welds.is_empty() {
+        return;
+    }
+    for id in &interface.bolts {
+        let bolts = &setting.design.bolts[id.0];
+        match joint(&setting, interface, bolts) {
+            Ok(found) => rows(setting, mount, interface, Rc::new(found), out),
+            Err(why) => out.push(Draft::not_checked(
+                Some(mount),
+                bolts.name.clone(),
+                ("bolted joint", "bolted joint"),
+                why.to_string(),
+            )),
+        }
+    }
+}
+
+/// One input a bolt and bound, for the near plate or the far wall.
+fn inputs<'a>(
+    setting: &Setting<'a>,
+    interface: &Interface,
+    joint: &Joint<'a>,
+    (near_plate, tightening, case): (bool, Tightening, usize),
+) -> Result<Vec<BoltInput>, NotChecked> {
+    let bolts = joint.bolts;
+    let design = setting.design;
+    let place = passed(bolts, interface, near_plate)?;
+    let body = design.body(place.body);
+    let ply = if near_plate {
+        thickness(setting, body, place.wall, (bolts.at[0].x, bolts.at[0].x))
+    } else {
+        let (total, from, ..) = far_ply(setting, interface, bolts)?;
+        (total, from)
+    };
+    let prism = &body.walls[place.wall].prism;
+    let [u, v] = across(bolts.axis);
+    let one_row = |axis: usize| bolts.at.iter().all(|p| (p[axis] - bolts.at[0][axis]).abs() < 1e-6);
+    let mut list = Vec::new();
+    let across_cut =
+        |factored| setting.carried.across(design, setting.forces, interface, case, factored);
+    for ((_, ed), (_, ser)) in across_cut(true).into_iter().zip(across_cut(false)) {
+        let (ed, ser) = (shares(joint, &ed)?, shares(joint, &ser)?);
+        for (i, at) in bolts.at.iter().enumerate() {
+            let mut input = bolt_input(setting, bolts, &joint.kit, (body, ply.clone()), case);
+            let edge = prism.edge_distance([at[u], at[v]]);
+            let nearest = |axis: usize| {
+                bolts
+                    .at
+                    .iter()
+                    .map(|p| (p[axis] - at[axis]).abs())
+                    .filter(|d| *d > 1e-6)
+                    .fold(None, |least: Option<f64>, d| Some(least.map_or(d, |l| smaller(l, d))))
+            };
+            input.f_1_ed = ed.shear[i][0];
+            input.f_2_ed = ed.shear[i][1];
+            input.f_t_ed = ed.tension[i];
+            input.f_1_ser = ser.shear[i][0];
+            input.f_2_ser = ser.shear[i][1];
+            input.f_t_ser = ser.tension[i];
+            // The nearest edge stands for both directions: the force turns with the case.
+            input.e_1 = Some(edge);
+            input.e_2 = Some(edge);
+            input.p_1 = nearest(u);
+            input.p_2 = nearest(v);
+            input.lap = if one_row(u) || one_row(v) { Lap::SingleOneRow } else { Lap::Other };
+            input.tightening = tightening;
+            list.push(input);
+        }
+    }
+    Ok(list)
+}
+
+fn rows<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    joint: Rc<Joint<'a>>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let bolts = joint.bolts;
+    let described = &setting.project.bolts[bolts.index];
+    let label = format!("{} × {} {}", bolts.at.len(), described.thread, described.class);
+    let torque = Tightening::Torque;
+    for clause in setting.pack.bolts {
+        let title = clause.title();
+        let plies: &[bool] = if title.starts_with("bearing") || title.starts_with("head or nut") {
+            &[true, false]
+        } else {
+            &[false]
+        };
+        for near_plate in plies.iter().copied() {
+            let owned = joint.clone();
+            let slip = title.starts_with("slip");
+            let where_to = match (plies.len(), near_plate) {
+                (2, true) => ", end plate",
+                (2, false) => ", wall",
+                _ => "",
+            };
+            let mut draft = Draft::by(&setting, *clause, move |case| {
+                let mut list = inputs(&setting, interface, &owned, (near_plate, torque, case))?;
+                if !near_plate && title.starts_with("head or nut") {
+                    // A head pulls through the wall it sits on, not through what lies beyond.
+                    let (total, _, plates, _) = far_ply(&setting, interface, owned.bolts)?;
+                    for input in &mut list {
+                        input.t = total - plates;
+                    }
+                }
+                Ok(list)
+            })
+            .of(Some(mount), bolts.name.clone())
+            .called(
+                format!("end bolts, {label}{where_to}: {title}"),
+                if slip {
+                    "end bolts: faces slip".to_owned()
+                } else {
+                    format!("end bolts{where_to}: {title}")
+                },
+            )
+            .at(interface);
+            if slip && draft.kind == RowKind::Serviceability {
+                draft.tale = Tale::new(
+                    format!("the clamped faces of {} slip", bolts.name),
+                    "the joint slides until the bolts bear; shear and bearing must then hold",
+                    "bare faces, more or larger bolts, tightening with less scatter",
+                );
+            } else {
+                draft.tale = Tale::new(
+                    format!("{} are overloaded", bolts.name),
+                    "the end of the bar comes loose",
+                    "more bolts further apart, a stronger class, a backing plate welded to the wall",
+                );
+            }
+            out.push(draft);
+        }
+    }
+    for clause in setting.pack.bolt_detailing {
+        if clause.title().starts_with("largest") {
+            continue;
+        }
+        let owned = joint.clone();
+        out.push(
+            Draft::by(&setting, *clause, move |_| {
+                let mut list = inputs(&setting, interface, &owned, (true, torque, 0))?;
+                list.extend(inputs(&setting, interface, &owned, (false, torque, 0))?);
+                Ok(list)
+            })
+            .of(Some(mount), bolts.name.clone())
+            .called(
+                format!("end bolts: {}", clause.title()),
+                format!("end bolts: {}", clause.title()),
+            )
+            .at(interface)
+            .without_loads(),
+        );
+    }
+    pulled_wall(setting, mount, interface, joint, out);
+}
+
+/// The wall pulled by the bolts.
+fn pulled_wall<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    joint: Rc<Joint<'a>>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let design = setting.design;
+    let Ok((_, from, plates, wall)) = far_ply(&setting, interface, joint.bolts) else { return };
+    let rail = design.body(wall.body);
+    if !rail.is_rail() {
+        return;
+    }
+    let axis = joint.bolts.axis;
+    let half = joint.kit.d_w / 2.0;
+    let reach = |a: usize| {
+        let at = joint.bolts.at[0][a];
+        let (low, high) =
+            joint.bolts.at.iter().fold((at, at), |(l, h), p| (smaller(l, p[a]), larger(h, p[a])));
+        (low - half, high + half)
+    };
+    let level = {
+        let (low, high) = rail.walls[wall.wall].prism.range(axis);
+        if (interface.about[axis] - low).abs() < (interface.about[axis] - high).abs() {
+            low
+        } else {
+            high
+        }
+    };
+    let foot = Rc::new(Foot {
+        rail: wall.body,
+        wall: wall.wall,
+        normal: axis,
+        across: 3 - axis,
+        level,
+        along: reach(0),
+        over: reach(3 - axis),
+    });
+    let (t_wall, _) = thickness(&setting, rail, wall.wall, foot.along);
+    let base = {
+        let foot = foot.clone();
+        move |case: usize| WallInput {
+            n_ed: 0.0,
+            m_ip_ed: 0.0,
+            m_op_ed: 0.0,
+            b_0: foot.width(design),
+            b_1: foot.over.1 - foot.over.0,
+            h_1: foot.along.1 - foot.along.0,
+            t_wall,
+            t_plate: plates,
+            f_y: rail.steel.fy,
+            n_chord: None,
+            rail: foot.rail_kind(design),
+            origins: setting
+                .solved(case, &interface.name)
+                .with("t_wall", from.clone())
+                .with("b_0", Provenance::Given(format!("{}.section", rail.path)))
+                .with("b_1", Provenance::Geometry("outline of the bolt heads".to_owned()))
+                .with("h_1", Provenance::Geometry("outline of the bolt heads".to_owned()))
+                .with("t_plate", Provenance::Geometry("plates welded to the wall".to_owned()))
+                .with("f_y", setting.steel(rail, "fy")),
+        }
+    };
+    let name = format!("{}.{}", rail.name, rail.walls[wall.wall].name);
+    for clause in setting.pack.wall_pulls {
+        let (base_a, owned) = (base.clone(), joint.clone());
+        let mut draft = Draft::by(&setting, *clause, move |case| {
+            setting
+                .carried
+                .across(design, setting.forces, interface, case, true)
+                .iter()
+                .map(|(_, w)| {
+                    let mut input = base_a(case);
+                    input.n_ed = shares(&owned, w)?.pull;
+                    Ok(input)
+                })
+                .collect()
+        })
+        .of(Some(mount), name.clone())
+        .called(
+            format!(
+                "{} of {}, {:.2} mm: {}",
+                rail.walls[wall.wall].name,
+                rail.base,
+                t_wall * 1e3,
+                clause.title()
+            ),
+            format!("rail {} {:.1} mm: pulled by bolts", rail.walls[wall.wall].name, t_wall * 1e3),
+        )
+        .at(interface)
+        .told(Tale::new(
+            format!(
+                "the {:.1} mm {} of {} bends where the end bolts pull",
+                t_wall * 1e3,
+                rail.walls[wall.wall].name,
+                rail.base
+            ),
+            "the wall dishes and the joint works loose",
+            "a backing plate welded to the wall all round, bolts further apart",
+        ));
+        if let Applicability::OutsideScope(reason) = clause.applies(&base(0)) {
+            draft.outside = Some(reason);
+        }
+        for other in setting.pack.walls {
+            let (base_b, foot) = (base.clone(), foot.clone());
+            draft = draft.or_by(
+                &setting,
+                *other,
+                (
+                    "whole wrench on the outline of the bolt heads",
+                    "compression acts at the edge of the plate, not inside the bolt pattern; shown beside",
+                ),
+                move |case| {
+                    Ok(setting
+                        .carried
+                        .across(design, setting.forces, interface, case, true)
+                        .iter()
+                        .map(|(_, w)| {
+                            let w = w.moved_to(foot.centre());
+                            let mut input = base_b(case);
+                            input.n_ed = w.force[foot.normal].abs();
+                            input.m_ip_ed = w.moment[foot.across].abs();
+                            input.m_op_ed = w.moment[0].abs();
+                            input
+                        })
+                        .collect())
+                },
+            );
+        }
+        out.push(draft);
+    }
+}

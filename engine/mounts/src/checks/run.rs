@@ -1,0 +1,158 @@
+//! Runs drafted checks over all cases.
+
+use fishplate_quantity::Trace;
+use fishplate_strength::clause::{Checked, NotChecked};
+
+use super::{Ask, Draft};
+use crate::answer::{Alternative, Governing, Row, RowKind, State};
+
+/// The result of one question over all cases.
+enum Over {
+    /// The worst case, with the utilisation in each.
+    Worst { case: Option<usize>, checked: Checked, by_case: Vec<f64> },
+    /// It could not be answered.
+    NotChecked(String),
+    /// It does not arise.
+    Silent,
+}
+
+fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
+    let count = if by_case { cases } else { 1 };
+    let mut worst: Option<(usize, Checked)> = None;
+    let mut uses = Vec::with_capacity(count);
+    for case in 0..count {
+        match ask(case, &mut Trace::off()) {
+            Ok(checked) => {
+                uses.push(checked.utilisation.value());
+                if worst.as_ref().is_none_or(|(_, w)| checked.utilisation > w.utilisation) {
+                    worst = Some((case, checked));
+                }
+            }
+            Err(NotChecked::DoesNotApply { .. }) => uses.push(0.0),
+            Err(other) => {
+                let text = other.to_string();
+                let text = text.strip_prefix("not checked: ").unwrap_or(&text).to_owned();
+                return Over::NotChecked(text);
+            }
+        }
+    }
+    match worst {
+        Some((case, checked)) => Over::Worst {
+            case: by_case.then_some(case),
+            checked,
+            by_case: if by_case { uses } else { Vec::new() },
+        },
+        None => Over::Silent,
+    }
+}
+
+/// Runs a draft. Nothing where the question does not arise in any case.
+pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> {
+    let mut row = Row {
+        id: String::new(),
+        mount: draft.mount,
+        component: draft.component.clone(),
+        what: draft.what.clone(),
+        short: draft.short.clone(),
+        kind: draft.kind,
+        state: State::NotChecked(String::new()),
+        clause: draft.clause,
+        by_case: Vec::new(),
+        alternatives: Vec::new(),
+        notes: draft.notes.clone(),
+        derivation: None,
+        interface: draft.interface.clone(),
+        tale: draft.tale.clone(),
+    };
+    if let Some(reason) = &draft.blocked {
+        row.state = State::NotChecked(reason.clone());
+        // The number is shown beside the reason, where there is one, but never counts.
+        if let Over::Worst { case, checked, .. } = over(&draft.ask, draft.by_case, cases) {
+            row.alternatives.push(Alternative {
+                what: "if it could be built as drawn".to_owned(),
+                utilisation: Some(checked.utilisation.value()),
+                case,
+                note: "shown for comparison only".to_owned(),
+            });
+        }
+    } else {
+        match over(&draft.ask, draft.by_case, cases) {
+            Over::Silent => return None,
+            Over::NotChecked(reason) => row.state = State::NotChecked(reason),
+            Over::Worst { case, checked, by_case } => {
+                row.state = State::Checked(Governing {
+                    utilisation: checked.utilisation.value(),
+                    case,
+                    demand: checked.demand,
+                    resistance: checked.resistance,
+                    dimension: checked.dimension,
+                });
+                row.by_case = by_case;
+                if traced {
+                    let mut trace = Trace::on();
+                    let again = (draft.ask)(case.unwrap_or(0), &mut trace);
+                    debug_assert_eq!(
+                        again.map(|c| c.utilisation.value().to_bits()),
+                        Ok(checked.utilisation.value().to_bits()),
+                        "a traced check gives the same bits"
+                    );
+                    row.derivation = Some(trace);
+                }
+            }
+        }
+    }
+    for (what, note, ask) in &draft.others {
+        match over(ask, draft.by_case, cases) {
+            Over::Silent => {}
+            Over::NotChecked(reason) => row.alternatives.push(Alternative {
+                what: what.clone(),
+                utilisation: None,
+                case: None,
+                note: format!("{note}; not checked: {reason}"),
+            }),
+            Over::Worst { case, checked, .. } => row.alternatives.push(Alternative {
+                what: what.clone(),
+                utilisation: Some(checked.utilisation.value()),
+                case,
+                note: note.clone(),
+            }),
+        }
+    }
+    if let Some(outside) = &draft.outside {
+        row.notes.push(format!("outside the scope of its formula: {outside}"));
+    }
+    // A broken detailing rule takes the ground from under the strength formulas: it is no excess
+    // of strength, but nothing that can be stood behind either.
+    if row.kind == RowKind::Detailing
+        && let Some(g) = row.governing()
+        && g.exceeds()
+    {
+        let unit = g.dimension.unit();
+        let (required, provided) =
+            (g.dimension.printed(g.demand), g.dimension.printed(g.resistance));
+        row.state = State::NotChecked(format!(
+            "detailing rule not met: {required:.1} against {provided:.1} {unit}; the strength \
+             formulas rest on it"
+        ));
+    }
+    Some(row)
+}
+
+/// Runs a draft again in one case with its derivation.
+pub(crate) fn explain(draft: &Draft<'_>, cases: usize, case: Option<usize>) -> Option<Row> {
+    let mut row = run(draft, cases, true)?;
+    if let (Some(case), State::Checked(_)) = (case, &row.state) {
+        let mut trace = Trace::on();
+        if let Ok(checked) = (draft.ask)(case, &mut trace) {
+            row.state = State::Checked(Governing {
+                utilisation: checked.utilisation.value(),
+                case: Some(case),
+                demand: checked.demand,
+                resistance: checked.resistance,
+                dimension: checked.dimension,
+            });
+            row.derivation = Some(trace);
+        }
+    }
+    Some(row)
+}

@@ -1,0 +1,365 @@
+//! Fillet welds of an interface: all its runs together, as lines, under the full wrench.
+
+use std::rc::Rc;
+
+use fishplate_quantity::{Provenance, Source};
+use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun};
+use fishplate_strength::clause::NotChecked;
+use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
+
+use super::{Draft, Setting, thickness};
+use crate::answer::Tale;
+use crate::describe::WeldPath;
+use crate::design::{BeadAt, Body, Form, WeldAt, WeldId};
+use crate::load_path::Interface;
+
+/// Places between the ends of a run that are looked at beside the ends.
+const BETWEEN: usize = 3;
+
+/// The runs of an interface as one group, with where each run comes from.
+struct Beads {
+    group: WeldGroup,
+    /// Weld and run of each run of the group.
+    of: Vec<(WeldId, usize)>,
+}
+
+fn beads(setting: &Setting<'_>, interface: &Interface) -> Result<Beads, NotChecked> {
+    let lost =
+        |e: fishplate_solver::group::GroupError| NotChecked::NoRule { reason: e.to_string() };
+    let mut runs = Vec::new();
+    let mut of = Vec::new();
+    for id in &interface.welds {
+        let weld = &setting.design.welds[id.0];
+        let Some(throat) = weld.throat() else { continue };
+        for (k, run) in weld.runs.iter().enumerate() {
+            let path = Path::Straight { from: run.start, to: run.end };
+            runs.push(WeldRun::new(path, throat, run.leg_on, run.leg_up).map_err(lost)?);
+            of.push((*id, k));
+        }
+    }
+    Ok(Beads { group: WeldGroup::new(runs).map_err(lost)?, of })
+}
+
+/// Answers of the group in every case, with both bounds where there are two.
+fn solved(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    beads: &Beads,
+    case: usize,
+) -> Result<Vec<WeldAnswer>, NotChecked> {
+    setting
+        .carried
+        .across(setting.design, setting.forces, interface, case, true)
+        .into_iter()
+        .map(|(_, wrench)| {
+            beads
+                .group
+                .solve(&wrench, BETWEEN)
+                .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
+        })
+        .collect()
+}
+
+/// Extent of a run along the rail, m.
+fn along_rail(weld: &WeldAt, run: usize) -> (f64, f64) {
+    let (a, b) = (weld.runs[run].start.x, weld.runs[run].end.x);
+    if a < b { (a, b) } else { (b, a) }
+}
+
+/// The wall of a body that a bead lies on: the one that is thin across its leg.
+fn wall_under(body: &Body, weld: &WeldAt, run: usize) -> usize {
+    let up = weld.runs[run].leg_up;
+    body.walls.iter().position(|w| w.solid && up[w.prism.axis].abs() > 0.5).unwrap_or(0)
+}
+
+/// The plate whose edge is welded: thickness and where it comes from.
+fn edge_thickness(body: &Body) -> f64 {
+    match &body.form {
+        Form::Plate { thickness, .. }
+        | Form::Folded { thickness, .. }
+        | Form::Gusset { thickness, .. } => *thickness,
+        Form::Bar { shape, .. } => match shape {
+            crate::describe::BarShape::Angle { thickness, .. } => *thickness,
+            crate::describe::BarShape::Box { wall, .. }
+            | crate::describe::BarShape::Tube { wall, .. } => *wall,
+            crate::describe::BarShape::Flat { height, width } => {
+                fishplate_quantity::algebra::smaller(*height, *width)
+            }
+        },
+        Form::Sleeve { outside, bore, .. } => (outside - bore) / 2.0,
+        Form::Block { .. } | Form::Rail { .. } => body.walls[0].prism.thickness(),
+    }
+}
+
+fn inputs(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    beads: &Beads,
+    case: usize,
+) -> Result<Vec<WeldInput>, NotChecked> {
+    let mut list = Vec::new();
+    for answer in solved(setting, interface, beads, case)? {
+        for (points, (id, k)) in answer.runs.iter().zip(&beads.of) {
+            let weld = &setting.design.welds[id.0];
+            let BeadAt::Fillet { leg, gap, throat } = weld.bead else { continue };
+            let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
+            let reach = along_rail(weld, *k);
+            let base_wall = wall_under(to, weld, *k);
+            let (base, base_from) = thickness(setting, to, base_wall, reach);
+            let edge = edge_thickness(of);
+            let base_thinner = base <= edge;
+            let (t_sheet, sheet, sheet_from) = if base_thinner {
+                (base, to, base_from)
+            } else {
+                (edge, of, Provenance::Given(format!("thickness of {}", of.path)))
+            };
+            let (Some(beta_1), Some(beta_2)) = (of.steel.beta_w, to.steel.beta_w) else {
+                return Err(NotChecked::NoRule {
+                    reason: format!(
+                        "no weld factor beta_w for the steel of {} or {}",
+                        of.name, to.name
+                    ),
+                });
+            };
+            let lines_inside = base_thinner && !weld.runs[*k].at_edge;
+            for point in points {
+                let origins = setting
+                    .solved(case, &format!("{}, line method", interface.name))
+                    .with("z", setting.given(format!("{}.leg", weld.path), false))
+                    .with("gap", setting.given(format!("{}.gap", weld.path), false))
+                    .with("f_u_1", setting.steel(of, "fu"))
+                    .with("f_u_2", setting.steel(to, "fu"))
+                    .with("beta_w_1", setting.steel(of, "beta_w"))
+                    .with("beta_w_2", setting.steel(to, "beta_w"))
+                    .with("t_sheet", sheet_from.clone())
+                    .with("f_y_sheet", setting.steel(sheet, "fy"));
+                list.push(WeldInput {
+                    q_1: point.toward_one * throat,
+                    q_2: point.toward_two * throat,
+                    q_l: point.parallel * throat,
+                    z: leg,
+                    gap,
+                    f_u_1: of.steel.fu,
+                    f_u_2: to.steel.fu,
+                    beta_w_1: beta_1,
+                    beta_w_2: beta_2,
+                    t_sheet,
+                    f_y_sheet: sheet.steel.fy,
+                    beside: if lines_inside {
+                        SheetBeside::BothSides
+                    } else {
+                        SheetBeside::OneSide
+                    },
+                    origins,
+                });
+            }
+        }
+    }
+    Ok(list)
+}
+
+/// The rows of an interface's welds.
+pub(super) fn drafts<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let fillets: Vec<&WeldAt> = interface
+        .welds
+        .iter()
+        .map(|w| &setting.design.welds[w.0])
+        .filter(|w| w.throat().is_some())
+        .collect();
+    if fillets.is_empty() {
+        if !interface.welds.is_empty() {
+            out.push(Draft::not_checked(
+                Some(mount),
+                interface.name.clone(),
+                ("plug welds as the only joint", "plug welds alone"),
+                "plug welds carry shear only, and no rule here shares a moment between them",
+            ));
+        }
+        return;
+    }
+    let names = fillets.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(" + ");
+    let group = match beads(&setting, interface) {
+        Ok(group) => Rc::new(group),
+        Err(why) => {
+            out.push(Draft::not_checked(
+                Some(mount),
+                names,
+                ("fillet weld", "weld"),
+                why.to_string(),
+            ));
+            return;
+        }
+    };
+    let ask = {
+        let group = group.clone();
+        move |case: usize| inputs(&setting, interface, &group, case)
+    };
+    let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
+                 beside it has strength to spare";
+    for clause in setting.pack.welds {
+        if is(clause.reference(), DIRECTIONAL) {
+            continue;
+        }
+        let sheet = clause.title().starts_with("sheet");
+        let short = if sheet { "sheet beside the weld" } else { "weld: throat" };
+        let mut draft = Draft::by(&setting, *clause, ask.clone())
+            .of(Some(mount), names.clone())
+            .called(format!("{names}: {}", clause.title()), short)
+            .at(interface)
+            .told(if sheet {
+                Tale::new(
+                    format!("the sheet beside {names} yields in shear"),
+                    "the sheet tears beside the bead",
+                    "longer runs or a plate that spreads the load; not a larger bead",
+                )
+            } else {
+                Tale::new(format!("the throat of {names} is overstressed"), "the weld tears", helps)
+            });
+        if is(clause.reference(), SIMPLIFIED) {
+            if let Some(directional) =
+                setting.pack.welds.iter().find(|c| is(c.reference(), DIRECTIONAL))
+            {
+                draft = draft.or_by(
+                    &setting,
+                    *directional,
+                    (directional.title(), "never above the simplified method, which governs here"),
+                    ask.clone(),
+                );
+            }
+            for note in joint_notes(&setting, interface) {
+                draft = draft.note(note);
+            }
+        }
+        out.push(draft);
+    }
+    detailing(setting, mount, interface, &fillets, out);
+}
+
+/// The two methods of EN 1993-1-8 are alternatives; others of a pack are not.
+const SIMPLIFIED: &str = "4.5.3.3";
+const DIRECTIONAL: &str = "4.5.3.2";
+
+fn is(source: Source, place: &str) -> bool {
+    source.place.starts_with(place)
+}
+
+fn joint_notes(setting: &Setting<'_>, interface: &Interface) -> Vec<String> {
+    let mut notes = Vec::new();
+    for bolts in &interface.bolts {
+        notes.push(format!(
+            "{} is idle back-up: beside welds, bolts that can slip carry nothing (EN 1993-1-8:2005, \
+             2.4 and 3.9.3)",
+            setting.design.bolts[bolts.0].name
+        ));
+    }
+    let plugs =
+        interface.welds.iter().map(|w| &setting.design.welds[w.0]).filter(|w| w.throat().is_none());
+    for plug in plugs {
+        notes.push(format!("{} is counted as nothing beside a run of fillet", plug.name));
+    }
+    notes.push("run lengths are taken as full-size lengths".to_owned());
+    notes
+}
+
+/// Size, length and pattern of the runs.
+fn detailing<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &Interface,
+    fillets: &[&'a WeldAt],
+    out: &mut Vec<Draft<'a>>,
+) {
+    for weld in fillets.iter().copied() {
+        for clause in setting.pack.weld_detailing {
+            let draft = Draft::by(&setting, *clause, move |_| Ok(run_inputs(&setting, weld)))
+                .of(Some(mount), weld.name.clone())
+                .called(
+                    format!("{}: {}", weld.name, clause.title()),
+                    format!("weld: {}", clause.title()),
+                )
+                .at(interface)
+                .without_loads();
+            out.push(draft);
+        }
+    }
+}
+
+/// Width of a stitched plate: its narrower extent in its own plane, m.
+fn narrow_side(body: &Body) -> Option<f64> {
+    let Form::Plate { .. } = &body.form else { return None };
+    let prism = &body.walls[0].prism;
+    let [u, v] = crate::design::across(prism.axis);
+    let extent = |axis: usize| {
+        let (low, high) = prism.range(axis);
+        high - low
+    };
+    Some(fishplate_quantity::algebra::smaller(extent(u), extent(v)))
+}
+
+fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
+    let BeadAt::Fillet { leg, gap, .. } = weld.bead else { return Vec::new() };
+    let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
+    let lap = matches!(of.form, Form::Plate { .. })
+        && matches!(weld.along, WeldPath::AllRound | WeldPath::LongEdges);
+    let closed = weld.along == WeldPath::AllRound && weld.stitched.is_none();
+    let edge = edge_thickness(of);
+    (0..weld.runs.len())
+        // The rest of an edge that a pattern leaves at its end is no stitch of its own.
+        .filter(|k| weld.stitched.is_none_or(|(on, _)| weld.runs[*k].length() > on - 1e-6))
+        .map(|k| {
+            let wall = wall_under(to, weld, k);
+            let (base, _) = thickness(setting, to, wall, along_rail(weld, k));
+            let thin = fishplate_quantity::algebra::smaller(base, edge);
+            let length = if closed { weld.length() } else { weld.runs[k].length() };
+            WeldRunInput {
+                f_ed: 0.0,
+                l: length,
+                z: leg,
+                gap,
+                f_u: fishplate_quantity::algebra::smaller(of.steel.fu, to.steel.fu),
+                beta_w: of.steel.beta_w.or(to.steel.beta_w).unwrap_or(1.0),
+                t_edge: lap.then_some(edge),
+                l_lap: None,
+                l_gap: weld.stitched.map(|(_, off)| off),
+                l_end: None,
+                t_thin: Some(thin),
+                b_part: narrow_side(of),
+                ends: BeadEnds::Wrapped,
+                stitched: Stitched::Compression,
+                origins: fishplate_strength::clause::Origins::all(Provenance::Given(
+                    weld.path.clone(),
+                )),
+            }
+        })
+        .collect()
+}
+
+/// Resultant stress on the throat at both ends of each run, Pa, in the case where it is highest.
+pub(crate) fn throat_stress(
+    setting: &Setting<'_>,
+) -> std::collections::BTreeMap<(usize, usize), [f64; 2]> {
+    let mut stress = std::collections::BTreeMap::new();
+    for interface in &setting.path.interfaces {
+        let Ok(group) = beads(setting, interface) else { continue };
+        let mut worst: Option<(f64, WeldAnswer)> = None;
+        for case in 0..setting.forces.cases.len() {
+            for answer in solved(setting, interface, &group, case).unwrap_or_default() {
+                let most = answer.worst().1.resultant;
+                if worst.as_ref().is_none_or(|(w, _)| most > *w) {
+                    worst = Some((most, answer));
+                }
+            }
+        }
+        let Some((_, answer)) = worst else { continue };
+        for (points, (id, k)) in answer.runs.iter().zip(&group.of) {
+            let ends = [points.first(), points.last()].map(|p| p.map_or(0.0, |p| p.resultant));
+            stress.insert((id.0, *k), ends);
+        }
+    }
+    stress
+}

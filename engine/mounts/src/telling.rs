@@ -1,0 +1,165 @@
+//! Words for a reader: cases, findings, cautions, what was taken for granted.
+
+use fishplate_quantity::Trace;
+use fishplate_quantity::trace::significant;
+
+use crate::answer::{CaseAnswer, Finding, Row};
+use crate::checks;
+use crate::describe::{FacePreparation, Project};
+use crate::design::{Design, Form};
+use crate::pipeline::Found;
+
+/// A case as told to the reader.
+pub(crate) fn case(found: &Found, at: usize, traced: bool) -> CaseAnswer {
+    let c = &found.forces.cases[at];
+    CaseAnswer {
+        name: c.case.name.clone(),
+        title: c.case.title.clone(),
+        class: c.case.class,
+        factor: c.case.factor,
+        mirrored: c.case.mirrored,
+        tyres: [c.loads.tyre.left, c.loads.tyre.right],
+        springs: [c.loads.body_spring.left, c.loads.body_spring.right],
+        force: c.loads.resultant.force,
+        moment: c.loads.resultant.moment,
+        about: c.loads.resultant.about,
+        mounts: c.service.clone(),
+        assumptions: c.loads.assumptions.clone(),
+        derivation: traced.then(|| c.loads.trace.clone()).filter(Trace::is_on),
+    }
+}
+
+/// What exceeds, in words.
+pub(crate) fn finding(row: &Row, cases: &[CaseAnswer]) -> Option<Finding> {
+    let g = row.governing().filter(|g| g.exceeds())?;
+    let in_case = g.case.and_then(|c| cases.get(c)).map_or_else(
+        || "while tightening, without any load".to_owned(),
+        |c| {
+            let factor = if row.kind == crate::answer::RowKind::Serviceability {
+                "without load factor".to_owned()
+            } else {
+                format!("times {}", significant(c.factor, 3))
+            };
+            format!("{}, {}, {factor}", c.name, c.title)
+        },
+    );
+    let others: Vec<String> = row
+        .by_case
+        .iter()
+        .enumerate()
+        .filter(|(i, u)| **u > 1.0 && Some(*i) != g.case)
+        .filter_map(|(i, u)| cases.get(i).map(|c| format!("{} {:.2}", c.name, u)))
+        .collect();
+    let unit = g.dimension.unit();
+    let number = |si: f64| significant(g.dimension.printed(si), 4);
+    let by = if unit.is_empty() {
+        format!("{} of what it can take", number(g.utilisation))
+    } else {
+        format!("{} {unit} against {} {unit}", number(g.demand), number(g.resistance))
+    };
+    let also =
+        if others.is_empty() { String::new() } else { format!("; also {}", others.join(", ")) };
+    Some(Finding {
+        row: row.id.clone(),
+        utilisation: g.utilisation,
+        what: row.tale.what.clone(),
+        in_case: format!("{in_case}{also}"),
+        by_how_much: by,
+        what_then: row.tale.then.clone(),
+        what_helps: row.tale.helps.clone(),
+    })
+}
+
+/// Cautions that belong to every answer.
+pub(crate) fn cautions() -> Vec<String> {
+    [
+        "This is a calculation aid on the data you entered. It does not approve a vehicle.",
+        "A rear suspension mount that fails can cause loss of control. Before road use the design, \
+         the welds and the finished car must be examined and accepted by the person or body your \
+         country's rules require (authorised vehicle engineer, certifier, inspection body).",
+        "Inputs marked as guessed must be measured first.",
+        "Isolate and remove high-voltage packs before welding; stand the car on rated stands, never \
+         under the cradle being fitted; keep a fire watch.",
+        "Do not drive to see whether it holds.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+/// What this level of the engine does not look at.
+pub(crate) fn not_covered() -> Vec<String> {
+    [
+        "fatigue of weld ends and plates under many small loads",
+        "bending of brackets and walls beyond hand statics: prying, load peaks at weld ends",
+        "the cradle itself, its links and the drive unit's own mounts",
+        "crash behaviour, handling, braking balance, high voltage, steering, seat-belt anchorages",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+/// What was taken for granted.
+pub(crate) fn assumptions(project: &Project, found: &Found) -> Vec<String> {
+    let design = &found.design;
+    let mut list = vec![
+        "the cradle is rigid; the body under its mounts does not give".to_owned(),
+        "loads are static; their factors already hold the dynamic magnification".to_owned(),
+        "weld groups: rigid parts, elastic bead, equal stiffness in all directions".to_owned(),
+        "bolt groups: tension by the larger of pivot at the pressed edge and a bed that only \
+         presses"
+            .to_owned(),
+        "threads in the shear plane of every bolt".to_owned(),
+        "geometry as new, strength as measured".to_owned(),
+    ];
+    if !found.path.bars.is_empty() {
+        list.push("ends of bars across the car: pinned and clamped, the worse taken".to_owned());
+    }
+    list.extend(checks::taken_over(design));
+    for mount in &design.mounts {
+        if mount.seat.is_none() && mount.lands.is_some() {
+            list.push(format!(
+                "mount {}: height of the bush over the clamped face taken from the drawing, not given",
+                mount.name
+            ));
+        }
+    }
+    for weld in &design.welds {
+        if weld.stitched.is_some() && !weld.sealed {
+            list.push(format!("{}: gaps between stitches are not sealed and will rust", weld.name));
+        }
+    }
+    for bolts in &design.bolts {
+        if bolts.faces == FacePreparation::Painted {
+            list.push(format!(
+                "{}: paint under clamped faces creeps; preload falls by 10 to 40 % (common practice, \
+                 no source), which is not counted",
+                bolts.name
+            ));
+        }
+    }
+    for body in &design.bodies {
+        if matches!(body.form, Form::Gusset { .. })
+            && !found.path.interfaces.iter().any(|f| crosses(design, f, &body.name))
+        {
+            list.push(format!("{} carries no load in this model", body.name));
+        }
+    }
+    for case in &found.forces.cases {
+        for assumption in &case.loads.assumptions {
+            if !list.contains(assumption) {
+                list.push(assumption.clone());
+            }
+        }
+    }
+    if project.case_set.is_some() {
+        list.push("load cases: the road set, ten cases, factors as shown with each".to_owned());
+    }
+    list
+}
+
+fn crosses(design: &Design, interface: &crate::load_path::Interface, name: &str) -> bool {
+    design.bodies.iter().position(|b| b.name == name).is_some_and(|at| {
+        let id = crate::design::BodyId(at);
+        interface.welds.iter().map(|w| &design.welds[w.0]).any(|w| w.of == id || w.to == id)
+    })
+}

@@ -1,0 +1,254 @@
+//! From rows to the verdict.
+
+use crate::answer::{
+    Answer, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
+};
+use crate::describe::Project;
+use crate::design::{Design, Vec3};
+use crate::frames::EndHold;
+use crate::load_path::{Interface, LoadFrom};
+use crate::pipeline::{self, Found, Options};
+use crate::{known, scene, telling};
+
+/// Puts the answer together; [`settle`] then decides the verdict.
+pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: Options) -> Answer {
+    let design = &found.design;
+    let cases = found.cases(options.derivations);
+    let mut findings: Vec<_> =
+        rows.iter().filter_map(|row| telling::finding(row, &cases)).collect();
+    findings.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
+    let mounts = (0..design.mounts.len()).map(|m| mount(design, m, &rows, cases.len())).collect();
+    let (_, pack) = pipeline::rules(project);
+    let mut project_copy = project.clone();
+    let mut guesses = Vec::new();
+    known::each(&mut project_copy, &mut |k| {
+        if k.guessed {
+            guesses.push(crate::answer::Guess {
+                path: k.path,
+                what: k.what,
+                value: k.text,
+                at_low: None,
+                at_high: None,
+                row: String::new(),
+            });
+        }
+    });
+    let scene = options.scene.then(|| draw(project, found));
+    Answer {
+        title: project.title.clone(),
+        verdict: Verdict::Holds,
+        sentence: String::new(),
+        findings,
+        provisional: Vec::new(),
+        mounts,
+        cases,
+        clashes: design.clashes.clone(),
+        walks: found
+            .path
+            .walks
+            .iter()
+            .enumerate()
+            .map(|(mount, w)| WalkAnswer { mount, stations: w.stations.clone(), looped: w.looped })
+            .collect(),
+        interfaces: interfaces(found),
+        assumptions: telling::assumptions(project, found),
+        guesses,
+        not_covered: telling::not_covered(),
+        cautions: telling::cautions(),
+        totals: totals(design),
+        scene,
+        rules: format!("{}: {}", pack.id, pack.documents.join(", ")),
+        largest_imbalance: found.forces.imbalance,
+        car: crate::answer::CarAnswer {
+            vehicle: found.forces.car.vehicle.clone(),
+            cross_weight: found.forces.car.cross_weight,
+            axles: found.forces.axles,
+        },
+        rows,
+    }
+}
+
+/// Decides the verdict over everything that stands in the answer.
+pub(crate) fn settle(answer: &mut Answer) {
+    let exceeding = answer.rows.iter().filter(|r| r.exceeds()).count();
+    let holding =
+        answer.rows.iter().filter(|r| r.governing().is_some_and(|g| !g.exceeds())).count();
+    let open = answer.rows.len() - exceeding - holding;
+    answer.provisional = reasons(answer);
+    answer.verdict = if exceeding > 0 {
+        Verdict::DoesNotHold
+    } else if answer.provisional.is_empty() {
+        Verdict::Holds
+    } else {
+        Verdict::Provisional
+    };
+    let counts = format!("{exceeding} checks exceed, {holding} hold, {open} not checked");
+    answer.sentence = match answer.verdict {
+        Verdict::DoesNotHold => {
+            let first = answer
+                .findings
+                .first()
+                .map_or(String::new(), |f| format!("; first of all {}", f.what));
+            format!("Does not hold: {counts}{first}.")
+        }
+        Verdict::Holds => format!("Holds: {counts}."),
+        Verdict::Provisional => format!(
+            "Provisional: what was checked holds ({counts}), but {} points are open.",
+            answer.provisional.len()
+        ),
+    };
+}
+
+/// Why an answer that would hold is only provisional.
+fn reasons(answer: &Answer) -> Vec<String> {
+    let mut list = Vec::new();
+    for row in &answer.rows {
+        match &row.state {
+            State::NotChecked(reason) => {
+                list.push(format!("{} not checked, {}: {reason}", row.id, row.what));
+            }
+            State::Checked(_) => {
+                let outside =
+                    row.notes.iter().find(|n| n.starts_with("outside the scope of its formula"));
+                if let Some(note) = outside {
+                    list.push(format!("{}, {}: {note}", row.id, row.what));
+                }
+            }
+        }
+    }
+    for clash in &answer.clashes {
+        list.push(format!("clash: {} ({})", clash.what, clash.place));
+    }
+    for guess in &answer.guesses {
+        list.push(format!("guessed: {}, {}", guess.what, guess.value));
+    }
+    let taken = answer
+        .assumptions
+        .iter()
+        .filter(|a| a.contains("taken over from the other side") || a.contains("not given"));
+    list.extend(taken.cloned());
+    let has = |word: &str| answer.cases.iter().any(|c| c.title.contains(word));
+    if !has("twist") {
+        list.push("no twist among the load cases".to_owned());
+    }
+    if !has("backwards") || !answer.cases.iter().any(|c| c.title == "full drive backwards") {
+        list.push("no full drive backwards among the load cases".to_owned());
+    }
+    list
+}
+
+fn mount(design: &Design, at: usize, rows: &[Row], cases: usize) -> MountAnswer {
+    let own = || rows.iter().filter(|r| r.mount == Some(at) && r.kind != RowKind::Detailing);
+    let governing = own()
+        .filter_map(|r| r.governing().map(|g| (r, g.utilisation)))
+        .reduce(|a, b| if b.1 > a.1 { b } else { a })
+        .map(|(r, _)| r.id.clone());
+    let by_case = (0..cases)
+        .map(|c| {
+            own()
+                .filter_map(|r| r.by_case.get(c).copied())
+                .fold(0.0, fishplate_quantity::algebra::larger)
+        })
+        .collect();
+    let m = &design.mounts[at];
+    MountAnswer {
+        id: m.id.clone(),
+        name: m.name.clone(),
+        at: m.at,
+        governing_row: governing,
+        by_case,
+    }
+}
+
+/// Forces across interfaces; both bounds of a bar's ends where there are two.
+fn interfaces(found: &Found) -> Vec<InterfaceAnswer> {
+    let mut list = Vec::new();
+    for interface in &found.path.interfaces {
+        let bounds: &[Option<EndHold>] = match interface.load {
+            LoadFrom::Mounts(_) => &[None],
+            LoadFrom::BarEnd { .. } => &[Some(EndHold::Pinned), Some(EndHold::Clamped)],
+        };
+        for bound in bounds {
+            list.push(interface_answer(found, interface, *bound));
+        }
+    }
+    list
+}
+
+fn interface_answer(found: &Found, f: &Interface, bound: Option<EndHold>) -> InterfaceAnswer {
+    let design = &found.design;
+    let wrenches = (0..found.forces.cases.len())
+        .map(|case| {
+            let all = found.carried.across(design, &found.forces, f, case, false);
+            all.into_iter()
+                .find(|(hold, _)| *hold == bound)
+                .map_or((Vec3::zeros(), Vec3::zeros()), |(_, w)| (w.force, w.moment))
+        })
+        .collect();
+    InterfaceAnswer {
+        name: f.name.clone(),
+        mount: f.mount,
+        joints: f
+            .welds
+            .iter()
+            .map(|w| design.welds[w.0].name.clone())
+            .chain(f.bolts.iter().map(|b| design.bolts[b.0].name.clone()))
+            .collect(),
+        about: f.about,
+        wrenches,
+        assumption: bound.map_or(String::new(), |b| b.words().to_owned()),
+    }
+}
+
+fn totals(design: &Design) -> Totals {
+    /// Density of steel, kg/m³ (EN 1991-1-1, Table A.4).
+    const DENSITY: f64 = 7850.0;
+    let parts = design.bodies.iter().filter(|b| !b.is_rail());
+    Totals {
+        mass: parts.map(|b| b.volume() * DENSITY).sum(),
+        weld_length: design.welds.iter().map(crate::design::WeldAt::length).sum(),
+        bolts: design.bolts.iter().map(|b| b.at.len()).sum(),
+    }
+}
+
+/// The scene, with throat stresses on the weld runs.
+fn draw(project: &Project, found: &Found) -> scene::Scene {
+    let radius = project.car.wheel_radius.value.si();
+    let half = project.car.rear_track.value.si() / 2.0;
+    let wheels = [half, -half].map(|y| (Vec3::new(0.0, y, radius), radius)).to_vec();
+    let stress = pipeline::throat_stress(project, found);
+    let design = &found.design;
+    let serves = |name: &str| {
+        let side = if name.ends_with("right") {
+            Some(crate::describe::Side::Right)
+        } else if name.ends_with("left") {
+            Some(crate::describe::Side::Left)
+        } else {
+            None
+        };
+        let bare = name.split(' ').next().unwrap_or(name);
+        let mut owners: Vec<usize> = Vec::new();
+        for f in &found.path.interfaces {
+            let joints = f
+                .welds
+                .iter()
+                .map(|w| &design.welds[w.0].name)
+                .chain(f.bolts.iter().map(|b| &design.bolts[b.0].name));
+            let bodies = f.side.iter().map(|b| &design.body(*b).name);
+            if joints.chain(bodies).any(|n| n == name) && !owners.contains(&f.mount) {
+                owners.push(f.mount);
+            }
+        }
+        match owners.as_slice() {
+            [one] => Some(*one),
+            [] => design.mounts.iter().position(|m| {
+                let own = project.mounts[m.index].name.as_str();
+                side == Some(m.side) && bare.contains(own)
+            }),
+            _ => None,
+        }
+    };
+    scene::scene(design, wheels, serves, |weld, run| {
+        stress.get(&(weld, run)).copied().unwrap_or([0.0, 0.0])
+    })
+}
