@@ -76,18 +76,29 @@ pub(crate) fn significant(value: f64) -> String {
     if size < 1e-12 {
         return "0".to_owned();
     }
-    let scientific = format!("{value:.3e}");
-    let Some((mantissa, exponent)) = scientific.split_once('e') else {
-        return scientific;
-    };
-    let Ok(exponent) = exponent.parse::<i32>() else {
-        return scientific;
-    };
-    if (-3..7).contains(&exponent) {
-        let decimals = usize::try_from(3 - exponent).unwrap_or(0);
-        return trimmed(&fixed(value, decimals));
+    if (1e-3..1e7).contains(&size) {
+        let steps = [1e6, 1e5, 1e4, 1e3, 1e2, 1e1, 1e0, 1e-1, 1e-2, 1e-3];
+        let place = steps.iter().position(|s| size >= *s).unwrap_or(9);
+        return trimmed(&fixed(value, place.saturating_sub(3)));
     }
-    format!("{} · 10{}", trimmed(&mantissa.replace('-', "\u{2212}")), superscript(exponent))
+    power_of_ten(value, 3)
+}
+
+/// `value` as a number times a power of ten, with so many decimals at most.
+pub(crate) fn power_of_ten(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return NOT_FOUND.to_owned();
+    }
+    // Adding zero turns a negative zero into a plain one.
+    let scientific = format!("{:.decimals$e}", value + 0.0);
+    match scientific.split_once('e').map(|(m, e)| (m, e.parse::<i32>())) {
+        Some((mantissa, Ok(exponent))) if exponent != 0 => {
+            let mantissa = trimmed(&mantissa.replace('-', "\u{2212}"));
+            format!("{mantissa} · 10{}", superscript(exponent))
+        }
+        Some((mantissa, _)) => trimmed(&mantissa.replace('-', "\u{2212}")),
+        None => scientific,
+    }
 }
 
 /// Demand or resistance in the unit of its row.
@@ -189,6 +200,9 @@ mod tests {
         assert_eq!(significant(2.1e11), "2.1 · 10¹¹");
         assert_eq!(significant(-3.0e-7), "−3 · 10⁻⁷");
         assert_eq!(significant(0.0), "0");
+        assert_eq!(significant(9_999_999.0), "9\u{202F}999\u{202F}999");
+        assert_eq!(power_of_ten(2.1e-13, 1), "2.1 · 10⁻¹³");
+        assert_eq!((power_of_ten(0.0, 1).as_str(), power_of_ten(-3.0, 1).as_str()), ("0", "−3"));
     }
 
     #[test]

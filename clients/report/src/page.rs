@@ -144,7 +144,7 @@ fn stamp_lines(stamp: &v1::Stamp, stamped: bool) -> Vec<String> {
         format!("Fishplate {}", or_dash(&stamp.engine_version)),
         format!("rules {}", or_dash(&stamp.rules)),
         format!("project {}", or_dash(&stamp.project_hash)),
-        format!("largest imbalance of forces {}", numbers::significant(imbalance)),
+        format!("largest imbalance of forces {}", numbers::power_of_ten(imbalance, 1)),
         "This sheet holds all it needs; it fetches nothing.".to_owned(),
     ]
 }

@@ -86,8 +86,8 @@ pub(crate) fn unchecked(given: Given<'_>) -> Vec<Unchecked> {
     for row in given.response.rows.iter().filter(|r| State::of(r) == State::NotChecked) {
         let what = if row.what.is_empty() { component(&row.component) } else { row.what.clone() };
         let reason = match row.not_checked_reason.trim() {
-            "" => "no reason was given".to_owned(),
-            reason => reason.to_owned(),
+            "" => "No reason was given".to_owned(),
+            reason => capital(reason),
         };
         match out.iter_mut().find(|u| u.what == what && u.reason == reason) {
             Some(same) => {
