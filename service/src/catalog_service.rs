@@ -11,8 +11,8 @@ use fishplate_strength::catalog::{EntryKind, entries};
 use tonic::{Request, Response, Status};
 
 use crate::errors::Refusal;
+use crate::from_proto::Reader;
 use crate::from_proto::catalog::{self as read, Page};
-use crate::from_proto::{Reader, merged};
 use crate::to_proto::catalog::entry;
 use crate::work::{Desk, Job};
 
@@ -73,13 +73,7 @@ fn page(
     kind: EntryKind,
     read: impl FnOnce(&mut Reader) -> Page,
 ) -> Result<(Vec<CatalogEntry>, String), Refusal> {
-    let mut reader = Reader::default();
-    let page = read(&mut reader);
-    let found = std::mem::take(&mut job.found);
-    let faults = merged(found.faults, reader.into_faults());
-    if !faults.is_empty() {
-        return Err(Refusal::Faults { reason: "INVALID_INPUT", faults, more: found.more });
-    }
+    let page = job.sound(|reader| Some(read(reader)))?;
     let contains = |text: &str| text.to_lowercase().contains(&page.filter);
     let mut matching =
         entries(kind).into_iter().filter(|e| contains(&e.name) || contains(&e.family));

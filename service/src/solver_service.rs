@@ -13,10 +13,10 @@ use tonic::{Request, Response, Status};
 use tracing::Span;
 
 use crate::errors::{Refusal, Unsolvable};
+use crate::from_proto::Reader;
 use crate::from_proto::solver::{
     self as read, Structure, StructureNames, follows_from_no_number, in_wire_terms,
 };
-use crate::from_proto::{Reader, merged};
 use crate::joints;
 use crate::limits::{ANSWER_BYTES, FACTOR_BYTES, FRAME_MOVEMENTS};
 use crate::to_proto::{group, section, solver as told};
@@ -49,30 +49,7 @@ fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructure
     span.record("nodes", request.nodes.len());
     span.record("beams", request.beams.len());
     span.record("cases", request.load_cases.len());
-    let found = std::mem::take(&mut job.found);
-    if found.too_long {
-        let (faults, more) = (found.faults, found.more);
-        return Err(Refusal::Faults { reason: "LIMIT_EXCEEDED", faults, more });
-    }
-    let mut reader = Reader::default();
-    let structure = read::structure(&mut reader, request);
-    let mut faults = merged(found.faults, reader.into_faults());
-    let model = if structure.has_frame() {
-        match structure.frame.clone().validate() {
-            Ok(model) => Some(model),
-            Err(deeper) => {
-                let deeper = deeper.into_iter().filter(|fault| !follows_from_no_number(fault));
-                let deeper = deeper.map(|fault| in_wire_terms(&structure, fault));
-                faults = merged(faults, deeper.collect());
-                None
-            }
-        }
-    } else {
-        None
-    };
-    if !faults.is_empty() {
-        return Err(Refusal::Faults { reason: "INVALID_INPUT", faults, more: found.more });
-    }
+    let (structure, model) = job.sound(|reader| Some(checked(reader, request)))?;
     let mut answer = SolveStructureResponse {
         sections: structure.sections.iter().map(section::section).collect(),
         warnings: structure.sections.iter().flat_map(section::warnings).collect(),
@@ -92,6 +69,24 @@ fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructure
         frame(&structure, &model, job, &mut answer)?;
     }
     Ok(answer)
+}
+
+/// Reads the request and lets the engine check the frame in it, whatever was found before: all
+/// faults are told at once.
+fn checked(reader: &mut Reader, request: SolveStructureRequest) -> (Structure, Option<FrameModel>) {
+    let structure = read::structure(reader, request);
+    if !structure.has_frame() {
+        return (structure, None);
+    }
+    match structure.frame.clone().validate() {
+        Ok(model) => (structure, Some(model)),
+        Err(faults) => {
+            let own = faults.into_iter().filter(|fault| !follows_from_no_number(fault));
+            let own = own.map(|fault| in_wire_terms(&structure, fault)).collect();
+            reader.add_deeper(own);
+            (structure, None)
+        }
+    }
 }
 
 fn frame(

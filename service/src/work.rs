@@ -22,6 +22,7 @@ use crate::admission::{Admission, Slot};
 use crate::deadline::Deadline;
 use crate::door;
 use crate::errors::Refusal;
+use crate::from_proto::{Reader, merged};
 use crate::limits::{ANSWER_BYTES, Limits};
 
 /// What all services of one server share.
@@ -52,6 +53,28 @@ impl Cancel for Job {
 }
 
 impl Job {
+    /// What `read` makes of the request, or every fault that it and the door found.
+    pub(crate) fn sound<T>(
+        &mut self,
+        read: impl FnOnce(&mut Reader) -> Option<T>,
+    ) -> Result<T, Refusal> {
+        let door::Found { faults, more, too_long } = std::mem::take(&mut self.found);
+        if too_long {
+            return Err(Refusal::Faults { reason: "LIMIT_EXCEEDED", faults, more });
+        }
+        let mut reader = Reader::default();
+        let made = read(&mut reader);
+        let (read_faults, read_more) = reader.into_faults();
+        let more = more + read_more;
+        let faults = merged(faults, read_faults);
+        match made {
+            Some(made) if faults.is_empty() => Ok(made),
+            Some(_) => Err(Refusal::Faults { reason: "INVALID_INPUT", faults, more }),
+            None if faults.is_empty() => Err(internal("a request was not read and no fault noted")),
+            None => Err(Refusal::Faults { reason: "INVALID_INPUT", faults, more }),
+        }
+    }
+
     /// Why the job was stopped.
     pub(crate) fn stopped(&self) -> Refusal {
         if Instant::now() >= self.deadline { Refusal::Deadline } else { Refusal::Cancelled }

@@ -101,11 +101,11 @@ mod tests {
         assert_eq!((first.from, first.size), (0, USUAL));
         let token = first.token(100);
         assert_eq!(page(&mut reader, 5, &token, "m12".to_owned()).from, 100);
-        assert!(reader.into_faults().is_empty());
+        assert!(reader.into_faults().0.is_empty());
         for (size, token) in [(0, token.as_str()), (0, "100"), (0, "zz-0"), (-1, ""), (1001, "")] {
             let mut reader = Reader::default();
             page(&mut reader, size, token, String::new());
-            assert_eq!(reader.into_faults().len(), 1, "{size} {token}");
+            assert_eq!(reader.into_faults().0.len(), 1, "{size} {token}");
         }
     }
 }

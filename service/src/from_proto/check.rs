@@ -10,7 +10,7 @@ use crate::path::Path;
 /// A project to check.
 #[derive(Debug)]
 pub(crate) struct Asked {
-    pub(crate) project: Option<Project>,
+    pub(crate) project: Project,
     pub(crate) with_derivations: bool,
     pub(crate) with_scene: bool,
 }
@@ -18,27 +18,28 @@ pub(crate) struct Asked {
 /// A row to explain.
 #[derive(Debug)]
 pub(crate) struct Explain {
-    pub(crate) project: Option<Project>,
+    pub(crate) project: Project,
     pub(crate) row: String,
     /// The case; the governing one where none.
     pub(crate) case: Option<String>,
 }
 
 /// Reads a request to check.
-pub(crate) fn check(reader: &mut Reader, request: v1::CheckProjectRequest) -> Asked {
+pub(crate) fn check(reader: &mut Reader, request: v1::CheckProjectRequest) -> Option<Asked> {
     let v1::CheckProjectRequest { project: given, with_derivations, with_scene } = request;
-    Asked { project: required(reader, given), with_derivations, with_scene }
+    Some(Asked { project: required(reader, given)?, with_derivations, with_scene })
 }
 
 /// Reads a request to explain.
-pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Explain {
+pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Option<Explain> {
     let v1::ExplainRowRequest { project: given, row_id, case_name } = request;
     let project = required(reader, given);
     if row_id.is_empty() {
         let allowed = "the number of a row of the answer, as `FL-2`";
         reader.refuse(&Path::ROOT.field("row_id"), "nothing", allowed, "");
     }
-    Explain { project, row: row_id, case: Some(case_name).filter(|name| !name.is_empty()) }
+    let case = Some(case_name).filter(|name| !name.is_empty());
+    Some(Explain { project: project?, row: row_id, case })
 }
 
 fn required(reader: &mut Reader, given: Option<v1::Project>) -> Option<Project> {

@@ -13,7 +13,7 @@ pub(crate) mod solver;
 use std::collections::BTreeMap;
 
 use fishplate_proto::v1;
-use fishplate_quantity::{Fault, Faults};
+use fishplate_quantity::Fault;
 
 use crate::door;
 use crate::path::Path;
@@ -25,8 +25,13 @@ pub(crate) const NOWHERE: usize = usize::MAX;
 /// Collects faults on the way through a request.
 #[derive(Debug, Default)]
 pub(crate) struct Reader {
-    faults: Faults,
+    faults: Vec<Fault>,
+    more: usize,
 }
+
+/// Faults that are kept to be compared with each other; of the rest only the number is kept, so
+/// that a request of nothing but faults is answered as quickly as any.
+const KEPT: usize = 1000;
 
 impl Reader {
     /// Notes a fault.
@@ -37,7 +42,11 @@ impl Reader {
         allowed: impl Into<String>,
         advice: impl Into<String>,
     ) {
-        self.faults.add(path.to_string(), given, allowed, advice);
+        if self.faults.len() < KEPT {
+            self.faults.push(Fault::new(path.to_string(), given, allowed, advice));
+        } else {
+            self.more += 1;
+        }
     }
 
     /// `value`, noted where it is left out.
@@ -54,9 +63,16 @@ impl Reader {
         None
     }
 
-    /// All faults, in the order of the request.
-    pub(crate) fn into_faults(self) -> Vec<Fault> {
-        self.faults.into_vec()
+    /// Adds what the engine found behind this reader, where it is not noted already.
+    pub(crate) fn add_deeper(&mut self, deeper: Vec<Fault>) {
+        let noted = std::mem::take(&mut self.faults);
+        self.more += deeper.len().saturating_sub(KEPT);
+        self.faults = merged(noted, deeper.into_iter().take(KEPT));
+    }
+
+    /// The faults, in the order of the request, and how many there are beyond those.
+    pub(crate) fn into_faults(self) -> (Vec<Fault>, usize) {
+        (self.faults, self.more)
     }
 }
 
@@ -157,12 +173,13 @@ fn wrench(given: Option<v1::Wrench>) -> ([f64; 3], [f64; 3]) {
 
 /// Puts faults found deeper behind those found before, once each: a fault of a field that is
 /// already noted, or that lies within one that is, adds nothing.
-pub(crate) fn merged(first: Vec<Fault>, deeper: Vec<Fault>) -> Vec<Fault> {
+pub(crate) fn merged(first: Vec<Fault>, deeper: impl IntoIterator<Item = Fault>) -> Vec<Fault> {
     let mut all = first;
     let noted = all.len();
     for fault in deeper {
         let known = all[..noted].iter().any(|one| covers(&one.path, &fault.path));
-        if !known {
+        let twice = all[noted..].iter().any(|one| one.path == fault.path);
+        if !(known || twice) {
             all.push(fault);
         }
     }
@@ -189,12 +206,25 @@ mod tests {
     }
 
     #[test]
+    fn beyond_a_number_faults_are_only_counted() {
+        let mut reader = Reader::default();
+        for index in 0..KEPT + 5 {
+            reader.refuse(&Path::ROOT.place("nodes", index), "", "", "");
+        }
+        let deeper = (0..KEPT + 7).map(|i| Fault::new(format!("beams[{i}]"), "", "", ""));
+        reader.add_deeper(deeper.collect());
+        let (faults, more) = reader.into_faults();
+        assert_eq!((faults.len(), more), (2 * KEPT, 12));
+    }
+
+    #[test]
     fn names_are_given_once_and_found() {
         let mut reader = Reader::default();
         let names = Names::read(&mut reader, "nodes", "node", ["a", "b", "a", ""].into_iter());
         assert_eq!(names.find(&mut reader, &Path::ROOT.field("node_id"), "b"), 1);
         assert_eq!(names.find(&mut reader, &Path::ROOT.field("node_id"), "c"), NOWHERE);
-        let faults = reader.into_faults();
+        let (faults, more) = reader.into_faults();
+        assert_eq!(more, 0);
         let paths: Vec<&str> = faults.iter().map(|f| f.path.as_str()).collect();
         assert_eq!(paths, ["nodes[2].id", "nodes[3].id", "node_id"]);
         assert_eq!(faults[2].allowed, "the name of a node: a, b");

@@ -108,7 +108,7 @@ mod tests {
         let mut reader = Reader::default();
         let given = v1::Length { value_mm, guessed: true, low_mm, high_mm };
         length(&mut reader, &Path::ROOT.field("leg"), Some(given));
-        reader.into_faults().into_iter().map(|fault| fault.path).collect()
+        reader.into_faults().0.into_iter().map(|fault| fault.path).collect()
     }
 
     #[test]
