@@ -8,6 +8,7 @@ use crate::model::{BeamId, Dof, NodeId, Restraint, SpringAction, SpringId, Suppo
 use crate::part::{Part, Phase, full_stiffness, spring_law};
 use crate::reduction::Reduction;
 use nalgebra::{DMatrix, SMatrix};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// What doesn't depend on the state of contacts.
@@ -17,6 +18,7 @@ pub(crate) struct Structure<'a> {
     pub(crate) elements: Vec<BeamElement>,
     /// The one-sided components, supports first.
     pub(crate) contacts: Vec<ContactId>,
+    place_of_contact: BTreeMap<ContactId, usize>,
     beam_parts: Vec<Part>,
 }
 
@@ -49,7 +51,9 @@ impl<'a> Structure<'a> {
             .enumerate()
             .map(|(index, element)| Part::of_beam(model, index, element))
             .collect();
-        Ok(Structure { model, elements, contacts: contacts(model), beam_parts })
+        let contacts = contacts(model);
+        let place_of_contact = contacts.iter().enumerate().map(|(i, &c)| (c, i)).collect();
+        Ok(Structure { model, elements, contacts, place_of_contact, beam_parts })
     }
 
     /// The phases with which a search begins: supports and one-sided springs without a gap press,
@@ -75,18 +79,16 @@ impl<'a> Structure<'a> {
     }
 
     fn support_presses(&self, phases: &[Phase], support: SupportId, dof: Dof) -> bool {
-        self.contacts
-            .iter()
-            .position(|&c| c == ContactId::Support(support, dof))
-            .is_some_and(|i| phases[i] != Phase::Open)
+        self.place_of_contact
+            .get(&ContactId::Support(support, dof))
+            .is_some_and(|&i| phases[i] != Phase::Open)
     }
 
     /// Phase of a spring component.
     pub(crate) fn spring_phase(&self, phases: &[Phase], spring: SpringId, dof: Dof) -> Phase {
-        self.contacts
-            .iter()
-            .position(|&c| c == ContactId::Spring(spring, dof))
-            .map_or(Phase::Open, |i| phases[i])
+        self.place_of_contact
+            .get(&ContactId::Spring(spring, dof))
+            .map_or(Phase::Open, |&i| phases[i])
     }
 
     /// All parts in a state of the contacts: members, then springs.

@@ -50,6 +50,7 @@ mod error;
 mod frame;
 mod frequencies;
 pub mod group;
+mod judge;
 mod linear;
 mod mechanism;
 pub mod model;

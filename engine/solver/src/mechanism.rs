@@ -30,7 +30,7 @@ pub(crate) fn free_motions(
     values: &[f64],
 ) -> Vec<FreeMotion> {
     let size = skeleton.reduction.unknowns;
-    let Some(shifted) = shifted_factor(skeleton, values) else { return Vec::new() };
+    let Some((shifted, shift)) = shifted_factor(skeleton, values) else { return Vec::new() };
     let stiffness = |z: &[f64]| scaled_forces(model, skeleton, parts, scale, z);
     let count = if size < MOST_MODES + 2 { size } else { MOST_MODES + 2 };
     let mut block: Vec<Vec<f64>> = (0..count).map(|i| rough_vector(size, i)).collect();
@@ -47,7 +47,12 @@ pub(crate) fn free_motions(
             }
         }
         orthonormalise(&mut block);
-        rotate_to_ritz(&mut block, &stiffness);
+        let softest = rotate_to_ritz(&mut block, &stiffness);
+        // Were there a free motion, what is stiffer than the shift would have left the block to
+        // it by now.
+        if softest > 100.0 * shift {
+            return Vec::new();
+        }
     }
     let mut free: Vec<Vec<f64>> = Vec::new();
     for vector in block {
@@ -63,7 +68,7 @@ pub(crate) fn free_motions(
 
 /// Factor of the scaled stiffness plus the smallest multiple of the identity that makes it
 /// positive definite.
-fn shifted_factor(skeleton: &Skeleton, values: &[f64]) -> Option<Factor> {
+fn shifted_factor(skeleton: &Skeleton, values: &[f64]) -> Option<(Factor, f64)> {
     let mut shift = 1e-14;
     while shift < 1e-5 {
         let mut shifted = values.to_vec();
@@ -71,7 +76,7 @@ fn shifted_factor(skeleton: &Skeleton, values: &[f64]) -> Option<Factor> {
             shifted[skeleton.pattern.diagonal(unknown)] += shift;
         }
         if let Ok(factor) = Factor::new(&skeleton.pattern, &shifted) {
-            return Some(factor);
+            return Some((factor, shift));
         }
         shift *= 10.0;
     }
@@ -117,12 +122,14 @@ fn orthonormalise(block: &mut Vec<Vec<f64>>) {
     *block = done;
 }
 
-/// Turns the block so that its vectors approach single eigenvectors.
-fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f64>) {
+/// Turns the block so that its vectors approach single eigenvectors; returns the smallest Ritz
+/// value, 0 when it can't be told.
+fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f64>) -> f64 {
     let images: Vec<Vec<f64>> = block.iter().map(|v| stiffness(v)).collect();
     let energy =
         |i: usize, j: usize| -> f64 { block[i].iter().zip(&images[j]).map(|(a, b)| a * b).sum() };
-    let (_, vectors) = dense_symmetric(block.len(), |i, j| 0.5 * (energy(i, j) + energy(j, i)));
+    let solved = dense_symmetric(block.len(), |i, j| 0.5 * (energy(i, j) + energy(j, i)));
+    let Some((values, vectors)) = solved else { return 0.0 };
     let turned: Vec<Vec<f64>> = vectors
         .iter()
         .map(|weights| {
@@ -137,6 +144,7 @@ fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f
         .collect();
     *block = turned;
     orthonormalise(block);
+    values.first().copied().unwrap_or(0.0)
 }
 
 /// Separates the motions so that each has a movement that the others lack (Gaussian elimination

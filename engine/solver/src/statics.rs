@@ -1,12 +1,11 @@
 //! Linear statics, with one-sided contacts where the model has them.
 
 use crate::answer::{
-    Asked, BeamAnswer, CaseAnswer, LinkAnswer, Quality, Reaction, SpringAnswer, StaticAnswer,
-    Station, Warning,
+    Asked, BeamAnswer, CaseAnswer, LinkAnswer, Reaction, SpringAnswer, StaticAnswer, Station,
 };
 use crate::assembly::Structure;
 use crate::beam::element::{Ends, MemberLoad, Natural};
-use crate::beam::loads::{Within, start_of, within_members};
+use crate::beam::loads::{Within, within_members};
 use crate::beam::recovery::Solved;
 use crate::contact::{Loading, Settled, Systems, settle};
 use crate::error::{Cancel, SolveError, poll};
@@ -14,8 +13,7 @@ use crate::frame::FrameModel;
 use crate::linear::Double;
 use crate::model::{BeamId, CaseId, Dof, LinkId, LoadCase, NodeId, SpringId, SupportId};
 use crate::part::spring_law;
-use crate::vector::{Vec3, add, cross, exceeds, head, largest, scale, six, sub, tail};
-use fishplate_quantity::algebra::larger;
+use crate::vector::{Vec3, add, cross, head, scale, six, sub, tail};
 use std::collections::BTreeMap;
 
 /// Solves all load cases.
@@ -96,18 +94,18 @@ fn check_stations(asked: &Asked) -> Result<(), SolveError> {
 
 /// A load case as forces at the nodes and what is left within the members.
 #[derive(Debug)]
-struct Applied<'a> {
-    case: &'a LoadCase,
-    within: Vec<Within>,
-    member_loads: Vec<MemberLoad>,
-    loading: Loading,
+pub(crate) struct Applied<'a> {
+    pub(crate) case: &'a LoadCase,
+    pub(crate) within: Vec<Within>,
+    pub(crate) member_loads: Vec<MemberLoad>,
+    pub(crate) loading: Loading,
 }
 
 /// A load case with its solution.
 #[derive(Debug)]
 pub(crate) struct Case<'a> {
-    applied: Applied<'a>,
-    settled: Settled,
+    pub(crate) applied: Applied<'a>,
+    pub(crate) settled: Settled,
 }
 
 /// Solves one load case.
@@ -166,7 +164,7 @@ fn apply<'a>(structure: &Structure<'a>, case: &'a LoadCase) -> Applied<'a> {
 }
 
 /// Loads that act at nodes: given forces and the weight of point masses.
-fn node_forces<'a>(
+pub(crate) fn node_forces<'a>(
     model: &'a FrameModel,
     case: &'a LoadCase,
 ) -> impl Iterator<Item = (NodeId, [f64; 6])> + 'a {
@@ -214,8 +212,8 @@ fn recover(structure: &Structure<'_>, asked: &Asked, case: &Case<'_>) -> CaseAns
 /// A member with its natural deformation and forces.
 pub(crate) struct Member<'a> {
     pub(crate) solved: Solved<'a>,
-    deformation: Natural,
-    released: Ends,
+    pub(crate) deformation: Natural,
+    pub(crate) released: Ends,
 }
 
 impl Member<'_> {
@@ -278,7 +276,7 @@ impl Case<'_> {
             .collect()
     }
 
-    fn spring(&self, structure: &Structure<'_>, id: SpringId) -> SpringAnswer {
+    pub(crate) fn spring(&self, structure: &Structure<'_>, id: SpringId) -> SpringAnswer {
         let spring = &structure.model.draft.springs[id.0];
         let part = &self.settled.system.parts[structure.elements.len() + id.0];
         let moved = part.deformation(&self.settled.solution.movements);
@@ -295,20 +293,17 @@ impl Case<'_> {
     }
 
     fn reactions(&self, structure: &Structure<'_>) -> Vec<Reaction> {
+        let supports = &structure.model.draft.supports;
+        let mut locals = vec![[0.0; 6]; supports.len()];
         let held = &self.settled.system.skeleton.reduction.held;
-        structure
-            .model
-            .draft
-            .supports
+        for (h, &r) in held.iter().zip(&self.settled.solution.reactions) {
+            locals[h.support.0][h.dof.index()] = r;
+        }
+        supports
             .iter()
+            .zip(locals)
             .enumerate()
-            .map(|(index, support)| {
-                let mut local = [0.0; 6];
-                for (h, &r) in held.iter().zip(&self.settled.solution.reactions) {
-                    if h.support == SupportId(index) {
-                        local[h.dof.index()] = r;
-                    }
-                }
+            .map(|(index, (support, local))| {
                 let turn = |v: Vec3| {
                     let [x, y, z] = support.axes;
                     [0, 1, 2].map(|i| v[0] * x[i] + v[1] * y[i] + v[2] * z[i])
@@ -362,165 +357,4 @@ impl Case<'_> {
             .map(|(i, force_on_slave)| LinkAnswer { link: LinkId(i), force_on_slave })
             .collect()
     }
-
-    fn quality(
-        &self,
-        structure: &Structure<'_>,
-        displacements: &[[f64; 6]],
-        reactions: &[Reaction],
-        springs: &[SpringAnswer],
-        members: &[Member<'_>],
-    ) -> Quality {
-        let solution = &self.settled.solution;
-        let health = &self.settled.system.health;
-        let equilibrium = self.equilibrium(structure, reactions, springs);
-        let mut warnings = Vec::new();
-        let bound = health.condition * 0.5 * f64::EPSILON;
-        if exceeds(bound, SENSITIVE) {
-            warnings.push(Warning::Sensitive { bound, softest: health.softest.0 });
-        }
-        let worst = larger(largest(&equilibrium), solution.residual);
-        if exceeds(worst, BALANCED) {
-            warnings.push(Warning::Unbalanced { worst });
-        }
-        let mut most = (0, 0.0);
-        for (node, moved) in displacements.iter().enumerate() {
-            let rotation = largest(&moved[3..]);
-            if rotation > most.1 {
-                most = (node, rotation);
-            }
-        }
-        if most.1 > LARGE_ROTATION {
-            warnings.push(Warning::LargeRotation { node: NodeId(most.0), rotation: most.1 });
-        }
-        Quality {
-            backward_error: solution.backward_error,
-            residual: solution.residual,
-            equilibrium,
-            energy: self.energy(structure, displacements, members),
-            condition: health.condition,
-            smallest_pivot: health.smallest_pivot,
-            last_correction: solution.last_correction,
-            refinements: solution.refinements,
-            warnings,
-        }
-    }
-
-    /// Sum of loads, reactions and ground springs against the largest of them. It is formed from
-    /// the loads as given, not from what the assembly made of them.
-    fn equilibrium(
-        &self,
-        structure: &Structure<'_>,
-        reactions: &[Reaction],
-        springs: &[SpringAnswer],
-    ) -> [f64; 6] {
-        let model = structure.model;
-        let middle = model.middle();
-        let [largest_force, largest_moment] = self.settled.solution.acting;
-        let mut sum = Balance { largest_force, largest_moment, ..Balance::default() };
-        for (node, force) in node_forces(model, self.applied.case) {
-            sum.add(sub(model.position(node), middle), head(&force), tail(&force));
-        }
-        for (index, element) in structure.elements.iter().enumerate() {
-            let start = start_of(model, BeamId(index));
-            let (force, moment) = self.applied.within[index].resultant(element, start, middle);
-            sum.add([0.0; 3], force, moment);
-        }
-        for reaction in reactions {
-            sum.add(
-                sub(model.position(reaction.node), middle),
-                head(&reaction.force),
-                tail(&reaction.force),
-            );
-        }
-        for answer in springs {
-            let spring = &model.draft.springs[answer.spring.0];
-            if spring.b.is_none() {
-                let turn = |v: Vec3| {
-                    let [x, y, z] = spring.axes;
-                    [0, 1, 2].map(|i| -(v[0] * x[i] + v[1] * y[i] + v[2] * z[i]))
-                };
-                sum.add(
-                    sub(model.position(spring.a), middle),
-                    turn(head(&answer.force)),
-                    turn(tail(&answer.force)),
-                );
-            }
-        }
-        sum.relative(model.size())
-    }
-
-    /// Twice the work within the parts less twice that of all outer forces, against the size of
-    /// all contributions.
-    fn energy(
-        &self,
-        structure: &Structure<'_>,
-        displacements: &[[f64; 6]],
-        members: &[Member<'_>],
-    ) -> f64 {
-        let (mut sum, mut size) = (0.0, self.settled.solution.work);
-        let mut take = |work: f64| {
-            sum += work;
-            size += work.abs();
-        };
-        for (index, member) in members.iter().enumerate() {
-            // The natural forces do work on the natural deformation of the nodes ...
-            take(member.solved.forces.dot(&member.deformation));
-            // ... and the forces that only hold the loads within, on the nodes themselves.
-            let simple = self.applied.member_loads[index].end_forces;
-            let ends = member.solved.ends + member.released;
-            take(simple.dot(&ends));
-        }
-        for index in 0..structure.model.draft.springs.len() {
-            let answer = self.spring(structure, SpringId(index));
-            let spring = &structure.model.draft.springs[index];
-            for i in 0..6 {
-                take(answer.force[i] * (answer.deformation[i] + spring.preset[i]));
-            }
-        }
-        for (node, force) in node_forces(structure.model, self.applied.case) {
-            for i in 0..6 {
-                take(-force[i] * displacements[node.0][i]);
-            }
-        }
-        let held = &self.settled.system.skeleton.reduction.held;
-        for (h, reaction) in held.iter().zip(&self.settled.solution.reactions) {
-            take(-reaction * self.applied.loading.prescribed(h.support, h.dof));
-        }
-        if size > 0.0 { (sum / size).abs() } else { 0.0 }
-    }
 }
-
-/// Sum of forces and moments, with the largest force and moment to measure it by.
-#[derive(Debug, Default)]
-struct Balance {
-    force: Vec3,
-    moment: Vec3,
-    largest_force: f64,
-    largest_moment: f64,
-}
-
-impl Balance {
-    fn add(&mut self, arm: Vec3, force: Vec3, moment: Vec3) {
-        let about_middle = add(moment, cross(arm, force));
-        self.force = add(self.force, force);
-        self.moment = add(self.moment, about_middle);
-        self.largest_force = larger(self.largest_force, largest(&force));
-        self.largest_moment = larger(self.largest_moment, largest(&about_middle));
-    }
-
-    fn relative(&self, size: f64) -> [f64; 6] {
-        let force = larger(self.largest_force, self.largest_moment / size);
-        let moment = larger(self.largest_moment, self.largest_force * size);
-        let against = |v: f64, base: f64| if base > 0.0 { v.abs() / base } else { 0.0 };
-        six(self.force.map(|v| against(v, force)), self.moment.map(|v| against(v, moment)))
-    }
-}
-
-/// Condition times half an epsilon beyond which the reader is told (common practice, no source).
-const SENSITIVE: f64 = 1e-6;
-/// Imbalance beyond which the reader is told (common practice, no source).
-const BALANCED: f64 = 1e-9;
-/// Rotation beyond which small-displacement theory is doubtful, rad (common practice, no source:
-/// the cosine is off by half a percent).
-const LARGE_ROTATION: f64 = 0.1;

@@ -24,10 +24,9 @@ impl Findings {
     }
 
     fn finite(&mut self, path: String, value: f64) -> bool {
-        // Beyond this, squares and products overflow; no real structure comes near.
-        let usable = value.abs() <= 1e30;
+        let usable = value.abs() <= LARGEST;
         if !usable {
-            self.add(path, value, "a finite number up to 1e30", "check the number and its unit");
+            self.add(path, value, "a finite number up to 1e24", "check the number and its unit");
         }
         usable
     }
@@ -41,17 +40,27 @@ impl Findings {
     }
 
     fn positive(&mut self, path: String, value: f64) -> bool {
-        let usable = value > 1e-30 && value <= 1e30;
+        let usable = (1.0 / LARGEST..=LARGEST).contains(&value);
         if !usable {
-            self.add(path, value, "a number above 0", "check the number and its unit");
+            self.add(
+                path,
+                value,
+                "a number above 0 (1e-24 to 1e24)",
+                "check the number and its unit",
+            );
         }
         usable
     }
 
     fn not_negative(&mut self, path: String, value: f64) -> bool {
-        let usable = (0.0..=1e30).contains(&value);
+        let usable = (0.0..=LARGEST).contains(&value);
         if !usable {
-            self.add(path, value, "0 or a number above 0", "check the number and its unit");
+            self.add(
+                path,
+                value,
+                "0 or a number above 0 (up to 1e24)",
+                "check the number and its unit",
+            );
         }
         usable
     }
@@ -86,6 +95,8 @@ impl Findings {
     }
 }
 
+/// Beyond this, products of several numbers overflow; no real structure comes near.
+const LARGEST: f64 = 1e24;
 /// How far axes may be from a rotation.
 const AXES: f64 = 1e-9;
 

@@ -200,7 +200,7 @@ impl Joint {
         }
         let free_modes = DMatrix::from_fn(6, free.len(), |i, j| modes[(i, free[j])]);
         let sprung_modes = DMatrix::from_fn(6, sprung.len(), |i, j| modes[(i, sprung[j].0)]);
-        let passing = passing_basis(&free_modes).map_err(|column| free[column])?;
+        let passing = passing_basis(&free_modes, &sprung_modes).map_err(|column| free[column])?;
         let mut flexibility = natural_flexibility(length, rigidity);
         for (column, &(_, stiffness)) in sprung.iter().enumerate() {
             let mode = sprung_modes.column(column);
@@ -265,13 +265,14 @@ impl Joint {
 /// Below this part of its length a release adds nothing to those before it.
 const DEPENDENT: f64 = 1e-9;
 
-/// Orthonormal basis of all that is orthogonal to the columns. `Err` names the first column that
-/// depends on those before it.
-fn passing_basis(columns: &DMatrix<f64>) -> Result<DMatrix<f64>, usize> {
+/// Orthonormal basis of the natural forces that pass the free releases. The directions that pass
+/// through springs come last: a soft spring adds a large flexibility there, and a Cholesky factor
+/// that meets large numbers last loses none of the small ones. `Err` names the first free release
+/// that depends on those before it.
+fn passing_basis(free: &DMatrix<f64>, sprung: &DMatrix<f64>) -> Result<DMatrix<f64>, usize> {
     let mut basis: Vec<DVector<f64>> = Vec::new();
-    for (index, column) in columns.column_iter().enumerate() {
-        let unit = column.normalize();
-        let rest = orthogonal_to(&basis, unit);
+    for (index, column) in free.column_iter().enumerate() {
+        let rest = orthogonal_to(&basis, column.normalize());
         let length = rest.norm();
         if length <= DEPENDENT || length.is_nan() {
             return Err(index);
@@ -279,6 +280,15 @@ fn passing_basis(columns: &DMatrix<f64>) -> Result<DMatrix<f64>, usize> {
         basis.push(rest / length);
     }
     let released = basis.len();
+    for column in sprung.column_iter() {
+        let rest = orthogonal_to(&basis, column.normalize());
+        let length = rest.norm();
+        // A spring beside a free release of the same kind passes nothing new.
+        if length > DEPENDENT {
+            basis.push(rest / length);
+        }
+    }
+    let through_springs = basis.len();
     // The remaining axes, most independent first, so that the basis stays as plain as it can.
     while basis.len() < 6 {
         let candidates = (0..6).map(|axis| {
@@ -290,7 +300,8 @@ fn passing_basis(columns: &DMatrix<f64>) -> Result<DMatrix<f64>, usize> {
         let length = best.norm();
         basis.push(best / length);
     }
-    let passing = &basis[released..];
+    let passing: Vec<&DVector<f64>> =
+        basis[through_springs..].iter().chain(&basis[released..through_springs]).collect();
     Ok(DMatrix::from_fn(6, passing.len(), |i, j| passing[j][i]))
 }
 

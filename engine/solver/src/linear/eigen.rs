@@ -59,11 +59,11 @@ pub(crate) fn largest(pencil: Pencil<'_>, wanted: usize, stop: &dyn Fn() -> bool
 }
 
 /// Symmetric eigenproblem of a dense matrix given by its lower triangle; ascending values, vectors
-/// as columns.
+/// as columns. `None` when the iteration does not converge.
 pub(crate) fn dense_symmetric(
     size: usize,
     entry: impl Fn(usize, usize) -> f64,
-) -> (Vec<f64>, Vec<Vec<f64>>) {
+) -> Option<(Vec<f64>, Vec<Vec<f64>>)> {
     let mut matrix =
         Mat::from_fn(size, size, |i, j| if i >= j { entry(i, j) } else { entry(j, i) });
     // The iteration measures its progress against numbers near 1.
@@ -96,9 +96,9 @@ pub(crate) fn dense_symmetric(
         MemStack::new(&mut memory),
         Default::default(),
     )
-    .expect("the symmetric eigenvalue iteration converges for finite entries");
+    .ok()?;
     let vectors = (0..size).map(|j| (0..size).map(|i| vectors[(i, j)]).collect()).collect();
-    (values.column_vector().iter().map(|v| v * top).collect(), vectors)
+    Some((values.column_vector().iter().map(|v| v * top).collect(), vectors))
 }
 
 /// Reduces to `L^-1 A L^-T` with the dense Cholesky factor of K.
@@ -120,7 +120,10 @@ fn dense(pencil: Pencil<'_>, wanted: usize) -> Vec<Mode> {
     let lower = cholesky.L();
     lower.solve_lower_triangular_in_place(a.as_mut());
     lower.solve_lower_triangular_in_place(a.as_mut().transpose_mut());
-    let (values, vectors) = dense_symmetric(size, |i, j| 0.5 * (a[(i, j)] + a[(j, i)]));
+    let Some((values, vectors)) = dense_symmetric(size, |i, j| 0.5 * (a[(i, j)] + a[(j, i)]))
+    else {
+        return Vec::new();
+    };
     let top = values.iter().fold(0.0, |t, v| if v.abs() > t { v.abs() } else { t });
     let mut modes = Vec::new();
     for (mu, y) in values.into_iter().zip(vectors).rev() {
@@ -264,7 +267,7 @@ fn ritz(
     if steps == 0 {
         return Vec::new();
     }
-    let (values, vectors) = dense_symmetric(steps, |i, j| {
+    let solved = dense_symmetric(steps, |i, j| {
         if i == j {
             alpha[i]
         } else if i == j + 1 {
@@ -273,6 +276,7 @@ fn ritz(
             0.0
         }
     });
+    let Some((values, vectors)) = solved else { return Vec::new() };
     let top = values.iter().fold(0.0, |t, v| if v.abs() > t { v.abs() } else { t });
     let mut modes = Vec::new();
     for (mu, s) in values.iter().zip(&vectors).rev() {

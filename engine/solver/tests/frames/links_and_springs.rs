@@ -264,3 +264,25 @@ fn supports_hold_slaves_and_inclined_directions() {
     close(case.links[1].force_on_slave[2], -2000.0, TIGHT, "last link of the chain");
     close(case.links[0].force_on_slave[2], -2000.0, TIGHT, "first link of the chain");
 }
+
+/// Cantilever whose root is joined through a turning spring c: tip F L^3 / 3EI + F L^2 / c
+/// (derived), from nearly a hinge to nearly rigid.
+#[test]
+fn semi_rigid_root() {
+    let (force, length, i_y) = (-100.0, 1.0, 3e5);
+    for power in -6..=12 {
+        let joint = 10_f64.powi(power);
+        let mut f = Frame::of(section_mm(700.0, i_y, 2e5, 6e5), steel());
+        let (root, tip) = (f.node(0.0, 0.0, 0.0), f.node(1000.0, 0.0, 0.0));
+        let beam = f.beam(root, tip);
+        f.draft.beams[beam.0].releases_start[4] = Release::Spring(joint);
+        f.support(root, CLAMPED);
+        f.case().force(tip, [0.0, 0.0, force]);
+        let answer = f.solve();
+        let expected = force * (length / (3.0 * 210e9 * i_y * MM4) + 1.0 / joint);
+        close(answer.cases[0].displacements[1][2], expected, TIGHT, &format!("c = {joint:e}"));
+        let turned = answer.cases[0].beams[0].release_movement[0][4];
+        // The root is held; the member end turns by M / c the way the load bends it.
+        close(turned, force * length / joint, TIGHT, "turn of the joint");
+    }
+}

@@ -187,3 +187,27 @@ fn section_forces_follow_the_settled_state() {
     // q L^2 / 8, the lower side pulled: negative about y.
     close(answer.cases[0].beams[0].stations[0].forces.m_y, -1000.0, TIGHT, "q L^2 / 8");
 }
+
+/// A stop that has sunk is met after that travel (elementary: tip of a cantilever on a settled
+/// bearing, R = 3 EI (d_free - s) / L^3, derived).
+#[test]
+fn a_settled_bearing_is_met_after_its_settlement() {
+    let stiffness = 3.0 * 210e9 * 2e5 * MM4;
+    for settlement in [0.0, 0.002, 0.02] {
+        let mut f = Frame::of(section_mm(700.0, 2e5, 2e5, 4e5), steel());
+        let nodes = f.line([0.0, 0.0, 0.0], [1000.0, 0.0, 0.0], 1);
+        let mut dofs = FREE;
+        dofs[2] = Restraint::StopsNegative;
+        f.support(nodes[0], CLAMPED);
+        f.support(nodes[1], dofs);
+        let case = f.case();
+        case.force(nodes[1], [0.0, 0.0, -0.010 * stiffness]);
+        case.prescribe(nodes[1], Dof::Uz, -settlement);
+        let answer = f.solve();
+        let met = settlement < 0.010;
+        let push = if met { stiffness * (0.010 - settlement) } else { 0.0 };
+        near(answer.cases[0].reactions[1].force[2], push, 1e-6, "push");
+        let tip = if met { -settlement } else { -0.010 };
+        near(answer.cases[0].displacements[1][2], tip, 1e-12, "tip");
+    }
+}
