@@ -12,6 +12,7 @@
 pub mod accept;
 mod admission;
 mod catalog_service;
+mod check_service;
 mod deadline;
 mod door;
 mod errors;

@@ -7,6 +7,7 @@ use std::time::Duration;
 
 use fishplate_proto::FILE_DESCRIPTOR_SET;
 use fishplate_proto::v1::catalog_service_server::{self, CatalogServiceServer};
+use fishplate_proto::v1::check_service_server::{self, CheckServiceServer};
 use fishplate_proto::v1::solver_service_server::{self, SolverServiceServer};
 use tokio::io::{AsyncRead, AsyncWrite};
 use tokio::pin;
@@ -21,6 +22,7 @@ use tonic_health::server::HealthReporter;
 use tracing::info;
 
 use crate::catalog_service::Catalog;
+use crate::check_service::Check;
 use crate::deadline::DeadlineLayer;
 use crate::limits::{ANSWER_BYTES, HEADER_BYTES, Limits, REQUEST_BYTES, STREAMS};
 use crate::solver_service::Solver;
@@ -94,6 +96,9 @@ impl Server {
         let solver = SolverServiceServer::new(Solver::new(Arc::clone(&desk)))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
+        let check = CheckServiceServer::new(Check::new(Arc::clone(&desk)))
+            .max_decoding_message_size(REQUEST_BYTES)
+            .max_encoding_message_size(ANSWER_BYTES);
         let catalog = CatalogServiceServer::new(Catalog::new(desk))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
@@ -115,6 +120,7 @@ impl Server {
             .add_service(reflection().build_v1()?)
             // Clients of older releases still ask for the first version.
             .add_service(reflection().build_v1alpha()?)
+            .add_service(check)
             .add_service(solver)
             .add_service(catalog)
             .serve_with_incoming_shutdown(incoming, going_down);

@@ -1,5 +1,7 @@
 //! The server as a program: what it prints, what it refuses, how it ends.
 
+#![allow(clippy::unwrap_used, reason = "helpers of tests fail like tests")]
+
 use std::io::{BufRead, BufReader, Read};
 use std::net::SocketAddr;
 use std::process::{Child, Command, Output, Stdio};

@@ -2,7 +2,9 @@
 //! that touches wire types; numbers leave SI here.
 
 pub(crate) mod catalog;
+pub(crate) mod check;
 pub(crate) mod group;
+mod scene;
 pub(crate) mod section;
 pub(crate) mod solver;
 

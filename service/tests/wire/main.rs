@@ -1,6 +1,9 @@
 //! The server over its wire. One binary, so that the transport is linked once.
 
+#![allow(clippy::unwrap_used, reason = "helpers of tests fail like tests")]
+
 mod behaviour;
+mod projects;
 mod refusals;
 mod structures;
 
