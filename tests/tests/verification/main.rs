@@ -4,6 +4,7 @@
 mod frames;
 mod frames_mixed;
 mod joints;
+mod loads;
 mod modes;
 mod prying;
 mod sections;

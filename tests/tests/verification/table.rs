@@ -5,7 +5,7 @@ use std::path::Path;
 
 use fishplate_tests::sheet::{Line, fixed_cells, table};
 
-use crate::{frames, frames_mixed, joints, modes, prying, sections};
+use crate::{frames, frames_mixed, joints, loads, modes, prying, sections};
 
 fn all() -> Vec<Line> {
     let mut lines = [
@@ -15,6 +15,7 @@ fn all() -> Vec<Line> {
         sections::lines(),
         joints::lines(),
         prying::lines(),
+        loads::lines(),
     ]
     .concat();
     lines.sort_by(|a, b| a.case.id.cmp(&b.case.id));
@@ -43,7 +44,8 @@ fn the_written_table_is_true() {
 #[test]
 fn every_case_of_the_data_is_computed() {
     let computed: BTreeSet<String> = all().into_iter().map(|line| line.case.id).collect();
-    for data in [frames::DATA, sections::DATA, joints::DATA] {
+    for data in [frames::DATA, sections::DATA, joints::DATA, loads::VAN, loads::ESTATE, loads::HAND]
+    {
         let file: serde_json::Value = serde_json::from_str(data).unwrap();
         for case in file["cases"].as_array().unwrap() {
             let id = case["id"].as_str().unwrap();
