@@ -65,7 +65,7 @@ pub fn buckling(
 
     let fine = divided(model, asked.subdivide);
     let fine_structure = Structure::new(&fine)?;
-    let system = linear_system(&fine_structure)?;
+    let system = linear_system(&fine_structure, cancel)?;
     poll(cancel)?;
     let mut minus_geometric = vec![0.0; system.skeleton.pattern.entries()];
     for (piece, element) in fine_structure.elements.iter().enumerate() {

@@ -32,6 +32,7 @@ impl Systems {
         &mut self,
         structure: &Structure<'_>,
         phases: &[Phase],
+        cancel: &dyn Cancel,
     ) -> Result<Rc<System>, SolveError> {
         if let Some(system) = self.systems.get(phases) {
             return Ok(Rc::clone(system));
@@ -52,7 +53,7 @@ impl Systems {
                 skeleton
             }
         };
-        let system = Rc::new(System::new(structure, skeleton, phases)?);
+        let system = Rc::new(System::new(structure, skeleton, phases, cancel)?);
         if self.systems.len() < KEPT {
             self.systems.insert(phases.to_vec(), Rc::clone(&system));
         }
@@ -138,7 +139,8 @@ impl Search<'_, '_> {
     fn solve(&mut self, phases: &[Phase]) -> Result<State, SolveError> {
         poll(self.cancel)?;
         self.steps += 1;
-        let system = self.systems.get(self.structure, phases)?;
+        let system = self.systems.get(self.structure, phases, self.cancel)?;
+        poll(self.cancel)?;
         let mut loads = self.loading.forces.to_vec();
         self.structure.spring_loads(phases, &system.parts, &mut loads);
         let prescribed: Vec<f64> = system

@@ -49,10 +49,10 @@ pub fn frequencies(
     let whole = Structure::new(model)?;
     check_linear(&whole)?;
     // A mechanism is named by the nodes and members that the caller knows.
-    linear_system(&whole)?;
+    linear_system(&whole, cancel)?;
     let fine = divided(model, asked.subdivide);
     let structure = Structure::new(&fine)?;
-    let system = linear_system(&structure)?;
+    let system = linear_system(&structure, cancel)?;
     poll(cancel)?;
     let mut masses = vec![0.0; system.skeleton.pattern.entries()];
     for (index, element) in structure.elements.iter().enumerate() {

@@ -82,9 +82,12 @@ pub(crate) fn check_linear(structure: &Structure<'_>) -> Result<(), SolveError> 
 }
 
 /// The factored stiffness of a frame without contacts.
-pub(crate) fn linear_system(structure: &Structure<'_>) -> Result<System, SolveError> {
+pub(crate) fn linear_system(
+    structure: &Structure<'_>,
+    cancel: &dyn Cancel,
+) -> Result<System, SolveError> {
     let skeleton = Rc::new(Skeleton::new(structure, &[])?);
-    System::new(structure, skeleton, &[])
+    System::new(structure, skeleton, &[], cancel)
 }
 
 /// Modes of `K x = lambda A x`; `a` comes unscaled.

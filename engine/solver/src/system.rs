@@ -6,7 +6,7 @@
 //! not from the assembled matrix, so that rounding in its entries drops out too.
 
 use crate::assembly::{Skeleton, Structure, reference_parts};
-use crate::error::SolveError;
+use crate::error::{Cancel, SolveError, poll};
 use crate::linear::{Double, Factor};
 use crate::mechanism::free_motions;
 use crate::model::{Dof, NodeId};
@@ -51,11 +51,12 @@ impl System {
     /// Assembles and factors.
     ///
     /// # Errors
-    /// A mechanism, or a stiffness that f64 can't carry.
+    /// A mechanism, a stiffness that f64 can't carry, or the caller's wish to stop.
     pub(crate) fn new(
         structure: &Structure<'_>,
         skeleton: Rc<Skeleton>,
         phases: &[Phase],
+        cancel: &dyn Cancel,
     ) -> Result<Self, SolveError> {
         let parts = structure.parts(phases);
         let reference = skeleton.diagonal(&reference_parts(structure));
@@ -78,6 +79,7 @@ impl System {
         let motions = || free_motions(model, &skeleton, &parts, &scale, &values);
         let mechanism = |modes| SolveError::Mechanism { modes, case: None };
 
+        poll(cancel)?;
         let factor = match Factor::new(&skeleton.pattern, &values) {
             Ok(factor) => factor,
             Err(failed) => {
@@ -89,6 +91,7 @@ impl System {
                 });
             }
         };
+        poll(cancel)?;
         let smallest_pivot = factor.smallest_pivot();
         let (condition, softest) = condition(&skeleton, &values, &factor);
         let sound = smallest_pivot > SUSPECT_PIVOT && condition < SUSPECT_CONDITION;
