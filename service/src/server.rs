@@ -29,8 +29,11 @@ use crate::solver_service::Solver;
 use crate::work::Desk;
 
 /// Full names of the services of the contract.
-pub const SERVICES: [&str; 2] =
-    [solver_service_server::SERVICE_NAME, catalog_service_server::SERVICE_NAME];
+pub const SERVICES: [&str; 3] = [
+    check_service_server::SERVICE_NAME,
+    solver_service_server::SERVICE_NAME,
+    catalog_service_server::SERVICE_NAME,
+];
 
 /// Time for stopped calls to be answered, once their work is told to stop.
 const FAREWELL: Duration = Duration::from_secs(1);
