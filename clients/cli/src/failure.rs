@@ -13,6 +13,9 @@ pub(crate) const INPUT: u8 = 2;
 /// The service can't be reached or failed.
 pub(crate) const SERVICE: u8 = 3;
 
+/// Faults of a file that are told; of the rest only the number is.
+const SHOWN: usize = 50;
+
 /// The outcome of something that may have no answer. The failure is boxed: it is large and rare.
 pub(crate) type Attempt<T> = Result<T, Box<Failure>>;
 
@@ -77,8 +80,10 @@ impl Failure {
     /// Faults that the reader of the file found.
     pub(crate) fn in_file(source: &Source, faults: Vec<Fault>) -> Box<Self> {
         let empty = source.text.trim().is_empty();
+        let total = faults.len();
         let faults: Vec<Told> = faults
             .into_iter()
+            .take(SHOWN)
             .map(|f| Told {
                 path: String::new(),
                 spot: f.span.map(|span| source.spot(&span)),
@@ -94,7 +99,7 @@ impl Failure {
             title: String::new(),
             message: if empty { "The file is empty.".to_owned() } else { String::new() },
             advice: String::new(),
-            total: faults.len(),
+            total,
             faults,
         })
     }

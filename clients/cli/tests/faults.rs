@@ -53,7 +53,7 @@ fn refused(output: &Output, about: &str) -> String {
 /// message.
 type Broken = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const IN_VAN: [Broken; 46] = [
+const IN_VAN: [Broken; 48] = [
     // Quantities.
     ("\"2050 kg\"", "\"2050 kgs\"", "2050 kgs", &["unit \"kgs\"", "kg, t, g, lb"]),
     ("\"2050 kg\"", "\"2050\"", "\"2050\"", &["no unit", "12 kg"]),
@@ -135,6 +135,13 @@ const IN_VAN: [Broken; 46] = [
         "[part.front-bracket]",
         &["does not say what it is", "gusset"],
     ),
+    (
+        "[weld.front-foot]",
+        "[[weld]]",
+        "[[weld]]",
+        &["not written as a section", "[weld.front-foot]"],
+    ),
+    ("[bush.rubber]", "[bush]", "axis      =", &["`axis`, where a name belongs", "[bush.rubber]"]),
     ("[weld.front-foot]", "[weld.front-foot", "[weld.front-foot\n", &["no TOML"]),
 ];
 
@@ -201,6 +208,8 @@ fn what_is_no_project_file_is_refused() {
         ("latin", b"[project]\ntitle = \"f\xfcr\"\n".to_vec(), vec!["byte 21 is not UTF-8"]),
         ("large", large.into_bytes(), vec!["more than 1048576 bytes"]),
         ("cut", VAN.as_bytes()[..1500].to_vec(), vec!["CANNOT READ"]),
+        ("deep", "a = [".repeat(100_000).into_bytes(), vec!["no TOML"]),
+        ("many", "[car]\n".repeat(3_000).into_bytes(), vec!["2999 faults, the first 50"]),
         ("prose", b"The car weighs two tons.\n".to_vec(), vec!["no TOML", "line 1"]),
     ] {
         let file = folder.write("car.toml", &bytes);

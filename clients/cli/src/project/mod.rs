@@ -130,10 +130,14 @@ fn single<'d>(
             Some(Section::new(context, format!("[{name}]"), path.to_owned(), value.span(), table))
         }
         _ => {
+            let header = match example_name(name) {
+                Some(example) => format!("[{name}.{example}]"),
+                None => format!("[{name}]"),
+            };
             context.fault(
                 Some(value.span()),
-                format!("`{name}` is a value, where a section belongs"),
-                format!("start a section: [{name}]"),
+                format!("`{name}` is not written as a section"),
+                format!("start it with {header}"),
             );
             None
         }
@@ -155,7 +159,7 @@ fn named<'d>(
             _ => context.fault(
                 Some(key.span()),
                 format!("[{kind}] has the value `{}`, where a name belongs", key.get_ref()),
-                format!("name the thing: [{kind}.{}]", example_name(kind)),
+                format!("name the thing: [{kind}.{}]", example_name(kind).unwrap_or("name")),
             ),
         }
     }
@@ -166,15 +170,19 @@ fn named<'d>(
     })
 }
 
-fn example_name(kind: &str) -> &'static str {
-    match kind {
+/// How a thing of a kind might be called, where its kind has names.
+fn example_name(kind: &str) -> Option<&'static str> {
+    Some(match kind {
+        "added" => "battery",
         "bush" => "rubber",
         "mount" => "front",
         "steel" => "rail-steel",
         "rail" => "frame",
-        "added" => "battery",
-        _ => "front-foot",
-    }
+        "part" => "front-bracket",
+        "weld" => "front-foot",
+        "bolt" => "front-bush",
+        _ => return None,
+    })
 }
 
 /// Refuses sections that are not known, and names those that must be there and are not.

@@ -54,6 +54,10 @@ pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look
     guesses(&mut page, answer, asked);
     left_out(&mut page, answer, &rows);
     taken_for_granted(&mut page, answer, asked);
+    if asked.all {
+        ways(&mut page, answer);
+        footing(&mut page, answer);
+    }
     page.blank();
     for caution in &answer.cautions {
         page.wrapped("", 0, caution);
@@ -268,18 +272,22 @@ fn directions(case: &CaseAnswer, mount: &MountAnswer) -> Option<String> {
 /// Columns of the table of rows.
 struct Columns {
     name: usize,
+    case: usize,
     cells: usize,
     wide: bool,
 }
 
 impl Columns {
-    fn new(look: Look) -> Self {
-        // Beside the name: number 6, use 5, bar 2 x cells, state 12, case 5, and gaps; in the wide
+    fn new(look: Look, rows: &[&Row]) -> Self {
+        let longest = rows.iter().map(|r| r.case_name.chars().count()).max().unwrap_or_default();
+        // In the wide form a blank stands behind the case.
+        let case = (longest + usize::from(look.is_wide())).clamp(5, 10);
+        // Beside name and case: number 6, use 5, bar 2 x cells, state 12, and gaps; in the wide
         // form effect 19 and resistance 14 on top.
         if look.is_wide() {
-            Self { name: (look.width() - 88).min(63), cells: 12, wide: true }
+            Self { name: (look.width() - 83 - case).min(63), case, cells: 12, wide: true }
         } else {
-            Self { name: look.width() - 46, cells: 8, wide: false }
+            Self { name: look.width() - 41 - case, case, cells: 8, wide: false }
         }
     }
 }
@@ -289,7 +297,7 @@ fn table(page: &mut Page, rows: &[&Row], all: bool) {
         return;
     }
     let look = page.look();
-    let columns = Columns::new(look);
+    let columns = Columns::new(look, rows);
     let bar_width = 2 * columns.cells;
     let mut head = format!(
         "{}{}{}{}{}",
@@ -297,7 +305,7 @@ fn table(page: &mut Page, rows: &[&Row], all: bool) {
         fit(look, "part and check", columns.name + 2),
         fit(look, "use", 5 + bar_width),
         fit(look, "state", 12),
-        fit(look, "case", 5),
+        fit(look, "case", columns.case),
     );
     if columns.wide {
         head.push_str(&fit(look, "load effect", 19));
@@ -339,10 +347,10 @@ fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
         " ".repeat(12 - word.len()),
     );
     if !columns.wide {
-        line.push_str(fit(look, case, 5).trim_end());
+        line.push_str(fit(look, case, columns.case).trim_end());
         return line;
     }
-    line.push_str(&fit(look, case, 5));
+    line.push_str(&fit(look, case, columns.case));
     // A resistance of 0 is one that was not told.
     if checked && row.resistance.abs() < f64::MIN_POSITIVE {
         line.push_str(&fit(look, "-", 19));
@@ -499,6 +507,41 @@ fn taken_for_granted(page: &mut Page, answer: &CheckProjectResponse, asked: &Ask
             2,
             &format!("Taken for granted: {count} thing{s}; fishplate check {} --all", asked.file),
         );
+    }
+}
+
+/// By which steel and which joints the load of each mount gets to the rail.
+fn ways(page: &mut Page, answer: &CheckProjectResponse) {
+    if answer.walks.is_empty() {
+        return;
+    }
+    page.blank();
+    page.line("The way of the load:");
+    for walk in &answer.walks {
+        let shared = if walk.r#loop { " (shared by stiffness)" } else { "" };
+        let text = format!("{}: {}{shared}", walk.mount_id, walk.stations.join(" > "));
+        page.wrapped("  ", 4, &text);
+    }
+}
+
+/// What was built, and what the answer was made from.
+fn footing(page: &mut Page, answer: &CheckProjectResponse) {
+    page.blank();
+    if let Some(totals) = &answer.totals {
+        let text = format!(
+            "Steel added {} kg, fillet welds {} mm, {} bolts.",
+            fixed(totals.part_mass_kg, 2),
+            fixed(totals.weld_length_mm, 0),
+            totals.bolt_count
+        );
+        page.wrapped("", 2, &text);
+    }
+    if let Some(stamp) = &answer.stamp {
+        let text = format!(
+            "Rules: {}. Engine {}. Project {}. Forces balance to {:.0e} of the load.",
+            stamp.rules, stamp.engine_version, stamp.project_hash, stamp.largest_imbalance
+        );
+        page.wrapped("", 2, &text);
     }
 }
 

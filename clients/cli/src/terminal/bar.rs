@@ -24,7 +24,13 @@ pub(crate) fn bar(state: State, utilisation: Option<f64>, cells: usize) -> Strin
             };
             format!("{}│{tail}", "━".repeat(cells))
         }
-        _ => format!("{}│{}", "╌".repeat(cells), " ".repeat(behind)),
+        // A yes or no without a number has no length; hatching is for what is not checked alone.
+        (State::Holds | State::Exceeds, None) => {
+            format!("{}│{}", " ".repeat(cells), " ".repeat(behind))
+        }
+        (State::NotChecked | State::Unspecified, _) => {
+            format!("{}│{}", "╌".repeat(cells), " ".repeat(behind))
+        }
     }
 }
 
@@ -62,5 +68,7 @@ mod tests {
     fn what_is_not_checked_is_hatched_to_the_limit() {
         assert_eq!(bar(State::NotChecked, None, 8), "╌╌╌╌╌╌╌╌│       ");
         assert_eq!(bar(State::Unspecified, None, 8), "╌╌╌╌╌╌╌╌│       ");
+        assert_eq!(bar(State::NotChecked, Some(0.5), 8), "╌╌╌╌╌╌╌╌│       ");
+        assert_eq!(bar(State::Holds, None, 8), "        │       ");
     }
 }

@@ -28,8 +28,10 @@ fn y(mount: &MountAnswer) -> f64 {
     mount.at.map_or(0.0, |at| at.y_mm)
 }
 
-fn other_side(name: &str) -> String {
-    name.replace("left", "right")
+/// The text with left and right exchanged.
+fn other_side(text: &str) -> String {
+    let words = text.split("left").map(|piece| piece.replace("right", "left"));
+    words.collect::<Vec<_>>().join("right")
 }
 
 fn mirrored(left: &MountAnswer, right: &MountAnswer) -> bool {
@@ -41,25 +43,32 @@ fn rows<'a>(answer: &'a CheckProjectResponse, mount: &MountAnswer) -> Vec<&'a Ro
     answer.rows.iter().filter(|row| row.mount_id == mount.id).collect()
 }
 
+/// Whether every row on the right has its own mirror image on the left. The left may have more:
+/// what both sides share is told there once.
 fn same_rows(left: &[&Row], right: &[&Row]) -> bool {
-    left.len() == right.len()
-        && left.iter().zip(right).all(|(l, r)| {
-            let same_use = match (l.utilisation, r.utilisation) {
-                (Some(l), Some(r)) => near(l, r),
-                (None, None) => true,
-                _ => false,
-            };
-            same_use
-                && l.state == r.state
-                && other_side(&l.what) == other_side(&r.what)
-                && other_side(&l.component) == other_side(&r.component)
-                && l.not_checked_reason == r.not_checked_reason
-        })
+    let mut open: Vec<&Row> = left.to_vec();
+    right.iter().all(|row| {
+        let twin = open.iter().position(|other| same_row(other, row));
+        twin.map(|at| open.remove(at)).is_some()
+    })
+}
+
+fn same_row(left: &Row, right: &Row) -> bool {
+    let same_use = match (left.utilisation, right.utilisation) {
+        (Some(l), Some(r)) => near(l, r),
+        (None, None) => true,
+        _ => false,
+    };
+    same_use
+        && left.state == right.state
+        && other_side(&left.component) == right.component
+        && other_side(&left.what) == right.what
+        && left.not_checked_reason == right.not_checked_reason
 }
 
 /// Equal but for the last digits: the two sides are computed on their own.
 fn near(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 1e-6 * (1.0 + a.abs())
+    (a.is_infinite() && b.is_infinite()) || (a - b).abs() <= 1e-6 * (1.0 + a.abs())
 }
 
 #[cfg(test)]
@@ -88,6 +97,33 @@ mod tests {
             rows: vec![row("FL", "bolt.front left", 0.5), row("FR", "bolt.front right", right_use)],
             ..CheckProjectResponse::default()
         }
+    }
+
+    #[test]
+    fn sides_are_exchanged() {
+        assert_eq!(other_side("bolt.a left, C1 right"), "bolt.a right, C1 left");
+        assert_eq!(other_side("rail web"), "rail web");
+    }
+
+    /// A crossmember between the sides is told on the left alone, its ends on both, in any order.
+    #[test]
+    fn what_the_sides_share_does_not_make_them_differ() {
+        let mut shared = answer(0.5);
+        let row = |mount: &str, component: &str| Row {
+            mount_id: mount.to_owned(),
+            component: component.to_owned(),
+            state: State::Holds as i32,
+            utilisation: Some(0.25),
+            ..Row::default()
+        };
+        shared.rows.insert(0, row("FL", "part.cross"));
+        shared.rows.insert(0, row("FL", "bolt.end right"));
+        shared.rows.insert(0, row("FL", "bolt.end left"));
+        shared.rows.push(row("FR", "bolt.end left"));
+        shared.rows.push(row("FR", "bolt.end right"));
+        assert_eq!(twins(&shared).len(), 1);
+        shared.rows.push(row("FR", "bolt.end right"));
+        assert!(twins(&shared).is_empty());
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! A made-up answer, to lay out. Its numbers mean nothing.
 
 use fishplate_proto::v1::{
-    Alternative, CaseAnswer, CheckProjectResponse, Clash, Finding, Guess, MountAnswer, MountForce,
-    Position, Row, State, Verdict,
+    Alternative, CaseAnswer, CheckProjectResponse, Clash, Finding, Guess, LoadWalk, MountAnswer,
+    MountForce, Position, Row, Stamp, State, Totals, Verdict,
 };
 
 pub(super) fn answer() -> CheckProjectResponse {
@@ -73,6 +73,20 @@ pub(super) fn answer() -> CheckProjectResponse {
             "An aid for a competent person, on the data entered. It approves no vehicle."
                 .to_owned(),
         ],
+        walks: vec![LoadWalk {
+            mount_id: "FL".to_owned(),
+            stations: ["bolt.front-bush", "part.front-bracket", "weld.front-foot", "rail.frame"]
+                .map(str::to_owned)
+                .to_vec(),
+            r#loop: false,
+        }],
+        totals: Some(Totals { part_mass_kg: 10.57, weld_length_mm: 960.0, bolt_count: 8 }),
+        stamp: Some(Stamp {
+            engine_version: "0.0.0".to_owned(),
+            rules: "EN 1993".to_owned(),
+            project_hash: "abcdef".to_owned(),
+            largest_imbalance: 1e-15,
+        }),
         ..CheckProjectResponse::default()
     }
 }
