@@ -401,7 +401,8 @@ fn matrix(
     if mounts.is_empty() {
         return;
     }
-    let each = 8;
+    let longest = answer.cases.iter().map(|c| c.name.chars().count()).max().unwrap_or_default();
+    let each = (longest + 2).clamp(8, 14);
     let lead = 17;
     let at_once = (look.width() - lead) / each;
     for (block, cases) in answer.cases.chunks(at_once).enumerate() {
@@ -469,7 +470,7 @@ fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
         items.push(item);
     }
     if !items.is_empty() {
-        page.wrapped("", 2, &format!("Not checked: {}.", items.join(", ")));
+        page.wrapped("", 2, &format!("Not checked: {}.", items.join("; ")));
     }
     if !answer.not_covered.is_empty() {
         let items: Vec<&str> = answer.not_covered.iter().map(|t| sentence_part(t)).collect();
@@ -492,7 +493,7 @@ fn taken_for_granted(page: &mut Page, answer: &CheckProjectResponse, asked: &Ask
         }
     }
     if !names.is_empty() {
-        page.wrapped("", 2, &format!("Open guesses: {}.", names.join(", ")));
+        page.wrapped("", 2, &format!("Open guesses: {}.", names.join("; ")));
     }
     let count = answer.assumptions.len();
     if asked.all && count > 0 {

@@ -63,7 +63,7 @@ fn same_row(left: &Row, right: &Row) -> bool {
         && left.state == right.state
         && other_side(&left.component) == right.component
         && other_side(&left.what) == right.what
-        && left.not_checked_reason == right.not_checked_reason
+        && other_side(&left.not_checked_reason) == right.not_checked_reason
 }
 
 /// Equal but for the last digits: the two sides are computed on their own.
