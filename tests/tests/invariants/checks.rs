@@ -38,7 +38,7 @@ fn one_sided() -> Vec<v1::LoadCase> {
     vec![
         v1::LoadCase { rate: g(0.8), rear_share: number(0.5), ..case("corner", CaseKind::Corner) },
         v1::LoadCase { field: g(2.0), ..case("pothole", CaseKind::PotholeBraked) },
-        v1::LoadCase { factor: number(2.0), ..case("edge", CaseKind::PotholeEdge) },
+        v1::LoadCase { field: g(2.0), factor: number(1.5), ..case("edge", CaseKind::PotholeEdge) },
         v1::LoadCase { factor: number(1.75), ..case("kerb", CaseKind::Kerb) },
         v1::LoadCase { factor: number(1.3), ..case("twist", CaseKind::Twist) },
     ]

@@ -3,4 +3,5 @@
 
 mod input;
 mod mechanisms;
+mod projects;
 mod structures;

@@ -1,0 +1,356 @@
+//! Projects that cannot be used. The good one is the demo `clients/cli/demo/van-a.toml`.
+
+use fishplate_proto::json::from_json;
+use fishplate_proto::v1;
+use fishplate_proto::v1::part::Form;
+use fishplate_proto::v1::{CheckProjectRequest, Project};
+use fishplate_tests::project::{g, kg, mm, n_per_mm, number};
+use fishplate_tests::refusal::Refusal;
+use fishplate_tests::service;
+use tonic::{Code, Status};
+
+use crate::input::{Bad, assert_refused};
+
+fn good() -> Project {
+    from_json("Project", include_str!("../../data/van_a.json")).expect("the fixture is a project")
+}
+
+fn call(project: &Project) -> Result<(), Status> {
+    let request = CheckProjectRequest { project: Some(project.clone()), ..Default::default() };
+    service::check(&request).map(|_| ())
+}
+
+fn bad(
+    what: &'static str,
+    field: &'static str,
+    words: &'static [&'static str],
+    spoil: fn(&mut Project),
+) -> Bad<Project> {
+    Bad { what, spoil, field, words }
+}
+
+fn car(p: &mut Project) -> &mut v1::Car {
+    p.car.as_mut().expect("the demo has a car")
+}
+
+fn plate(p: &mut Project, part: usize) -> &mut v1::Plate {
+    match &mut p.parts[part].form {
+        Some(Form::Plate(plate)) => plate,
+        other => panic!("parts[{part}] is a plate, not {other:?}"),
+    }
+}
+
+fn folded(p: &mut Project) -> &mut v1::FoldedU {
+    match &mut p.parts[0].form {
+        Some(Form::Folded(folded)) => folded,
+        other => panic!("the first part is folded, not {other:?}"),
+    }
+}
+
+fn bar(p: &mut Project) -> &mut v1::Bar {
+    match &mut p.parts[1].form {
+        Some(Form::Bar(bar)) => bar,
+        other => panic!("the second part is a bar, not {other:?}"),
+    }
+}
+
+fn stress(value_mpa: f64) -> Option<v1::Stress> {
+    Some(v1::Stress { value_mpa, ..Default::default() })
+}
+
+fn the_car() -> Vec<Bad<Project>> {
+    vec![
+        bad("no rules", "project.rules", &["RULE_PACK_EN_1993"], |p| p.rules = 0),
+        bad("rules that are not there", "project.rules", &["RULE_PACK_EN_1993"], |p| p.rules = 9),
+        bad("no car", "project.car", &["required"], |p| p.car = None),
+        bad("no wheelbase", "project.car.wheelbase", &["required"], |p| car(p).wheelbase = None),
+        bad("a negative wheelbase", "project.car.wheelbase", &["-2350"], |p| {
+            car(p).wheelbase = mm(-2350.0);
+        }),
+        bad("a mass that is no number", "project.car.mass.value_kg", &["NaN", "finite"], |p| {
+            car(p).mass = kg(f64::NAN);
+        }),
+        bad("no mass at all", "project.car.mass", &[], |p| car(p).mass = None),
+        bad("a car of 2 kg", "project.car.mass", &["2"], |p| car(p).mass = kg(2.0)),
+        bad("a centre of gravity ahead of both axles", "project.car.cg_ahead", &[], |p| {
+            car(p).cg_ahead = mm(2400.0);
+        }),
+        bad("a centre of gravity in the ground", "project.car.cg_height", &["-760"], |p| {
+            car(p).cg_height = mm(-760.0);
+        }),
+        bad("no track", "project.car.rear_track", &["required"], |p| car(p).rear_track = None),
+        bad("no wheels", "project.car.wheel_radius", &["required"], |p| car(p).wheel_radius = None),
+        bad(
+            "a spread the wrong way round",
+            "project.car.wheelbase.low_mm",
+            &["2400", "2350"],
+            |p| {
+                car(p).wheelbase = Some(v1::Length {
+                    value_mm: 2350.0,
+                    low_mm: Some(2400.0),
+                    high_mm: Some(2300.0),
+                    ..Default::default()
+                });
+            },
+        ),
+        bad("one scale of four", "project.car.corner_scales.front_right", &["required"], |p| {
+            car(p).corner_scales =
+                Some(v1::CornerScales { front_left: kg(300.0), ..Default::default() });
+        }),
+        bad("no driven axle", "project.drive.axle", &["DRIVEN_AXLE_REAR"], |p| {
+            p.drive.as_mut().unwrap().axle = 0;
+        }),
+        bad("gears that give more than they take", "project.drive.efficiency", &["1.2"], |p| {
+            p.drive.as_mut().unwrap().efficiency = number(1.2);
+        }),
+        bad("a negative grip", "project.drive.grip", &["-0.9"], |p| {
+            p.drive.as_mut().unwrap().grip = number(-0.9);
+        }),
+        bad("no drive where a case drives", "project.drive", &[], |p| p.drive = None),
+        bad("no brakes where a case brakes", "project.brakes", &[], |p| p.brakes = None),
+        bad("more than all of the braking", "project.brakes.rear_share", &["1.4"], |p| {
+            p.brakes.as_mut().unwrap().rear_share = number(1.4);
+        }),
+        bad("springs on neither body", "project.springs.seat_on", &["SPRING_SEAT_BODY"], |p| {
+            p.springs.as_mut().unwrap().seat_on = 0;
+        }),
+        bad("no springs", "project.springs", &["required"], |p| p.springs = None),
+        bad("springs on the body without a seat", "project.springs.seat", &[], |p| {
+            p.springs.as_mut().unwrap().seat = None;
+        }),
+        bad("springs on the body without a ratio", "project.springs.motion_ratio", &[], |p| {
+            p.springs.as_mut().unwrap().motion_ratio = None;
+        }),
+        bad("no cradle", "project.cradle", &["required"], |p| p.cradle = None),
+        bad("a cradle of nothing", "project.cradle.mass", &[], |p| {
+            p.cradle.as_mut().unwrap().mass = kg(0.0);
+        }),
+        bad("no factors", "project.factors", &["required"], |p| p.factors = None),
+        bad("a load factor below nothing", "project.factors.normal", &["-1.5"], |p| {
+            p.factors.as_mut().unwrap().normal = number(-1.5);
+        }),
+    ]
+}
+
+fn mounts_and_cases() -> Vec<Bad<Project>> {
+    vec![
+        bad("no mounts", "project.mounts", &[], |p| p.mounts.clear()),
+        bad(
+            "a mount below the ground",
+            "project.mounts[0].at.z_mm",
+            &["-420", "above the ground"],
+            |p| {
+                p.mounts[0].at.as_mut().unwrap().z_mm = Some(-420.0);
+            },
+        ),
+        bad("a mount without a height", "project.mounts[0].at", &["z"], |p| {
+            p.mounts[0].at.as_mut().unwrap().z_mm = None;
+        }),
+        bad("a mount of an unknown bush", "project.mounts[0].bush", &["ruber", "rubber"], |p| {
+            p.mounts[0].bush = "ruber".to_owned();
+        }),
+        bad("a mount that lands on nothing", "project.mounts[1].lands", &["bolt.nothing"], |p| {
+            p.mounts[1].lands = "bolt.nothing".to_owned();
+        }),
+        bad("two mounts of one name", "project.mounts[1].name", &["front"], |p| {
+            p.mounts[1].name = "front".to_owned();
+        }),
+        bad("a mount without a name", "project.mounts[0].name", &[], |p| p.mounts[0].name.clear()),
+        bad("a bush without an axis", "project.bushes[0].axis", &["AXIS_Z"], |p| {
+            p.bushes[0].axis = 0;
+        }),
+        bad("a bush without stiffness", "project.bushes[0].radial", &[], |p| {
+            p.bushes[0].radial = n_per_mm(0.0);
+        }),
+        bad("a stop that pushes back", "project.bushes[0].stop_rate", &["-8000"], |p| {
+            p.bushes[0].stop_rate = n_per_mm(-8000.0);
+        }),
+        bad("no cases", "project.cases", &[], |p| p.cases.clear()),
+        bad("two cases of one name", "project.cases[1].name", &["S0"], |p| {
+            p.cases[1].name = "S0".to_owned();
+        }),
+        bad("a case of no kind", "project.cases[0].kind", &["CASE_KIND_STANDING"], |p| {
+            p.cases[0].kind = 0;
+        }),
+        bad("a case of a kind that is not there", "project.cases[0].kind", &["CASE_KIND_"], |p| {
+            p.cases[0].kind = 77;
+        }),
+        bad("a case of no class", "project.cases[0].class", &["CASE_CLASS_ABUSE"], |p| {
+            p.cases[0].class = 0;
+        }),
+        bad("a bump of no height", "project.cases[1].field", &[], |p| p.cases[1].field = None),
+        bad("braking at no rate", "project.cases[4].rate", &[], |p| p.cases[4].rate = None),
+        bad("braking at 40 g", "project.cases[4].rate", &["40"], |p| p.cases[4].rate = g(40.0)),
+        bad("a corner to no side", "project.cases[6].side", &["left or right"], |p| {
+            p.cases[6].side = 0
+        }),
+        bad("a kerb of no factor", "project.cases[8].factor", &[], |p| p.cases[8].factor = None),
+    ]
+}
+
+fn the_design() -> Vec<Bad<Project>> {
+    vec![
+        bad("a rail without readings", "project.rails[0].readings", &[], |p| {
+            p.rails[0].readings.clear();
+        }),
+        bad("a rail of no steel", "project.rails[0].steel", &["cheese", "of the project"], |p| {
+            p.rails[0].steel = "cheese".to_owned();
+        }),
+        bad("a rail that ends before it begins", "project.rails[0].to", &[], |p| {
+            p.rails[0].to = mm(-900.0);
+        }),
+        bad("a rail of no section", "project.rails[0]", &["channel", "box"], |p| {
+            p.rails[0].section = None
+        }),
+        bad("a reading thicker than new", "project.rails[0].readings[0].thickness", &[], |p| {
+            p.rails[0].readings[0].thickness = mm(60.0);
+        }),
+        bad("a reading below nothing", "project.rails[0].readings[2].thickness", &["-2.2"], |p| {
+            p.rails[0].readings[2].thickness = mm(-2.2);
+        }),
+        bad("steel that breaks before it yields", "project.steels[0].fu", &["100"], |p| {
+            p.steels[0].fu = stress(100.0);
+        }),
+        bad("steel of no strength", "project.steels[0].fy", &[], |p| p.steels[0].fy = stress(0.0)),
+        bad("a plate of negative thickness", "project.parts[2].plate.thickness", &["-8"], |p| {
+            plate(p, 2).thickness = mm(-8.0);
+        }),
+        bad(
+            "a plate on no face",
+            "project.parts[2].plate.on",
+            &["\"lid\"", "web, top, bottom, mouth"],
+            |p| {
+                plate(p, 2).on = "rail.frame.lid".to_owned();
+            },
+        ),
+        bad("a plate of no outline", "project.parts[2].plate.outline", &["OUTLINE_"], |p| {
+            plate(p, 2).outline = 0;
+        }),
+        bad("a bracket of no reach", "project.parts[0].folded.reach", &["required"], |p| {
+            folded(p).reach = None;
+        }),
+        bad("a bracket thicker than its foot", "project.parts[0].folded.thickness", &["90"], |p| {
+            folded(p).thickness = mm(90.0);
+        }),
+        bad(
+            "a bracket open to nowhere",
+            "project.parts[0].folded.open",
+            &["FOLD_OPENING_UP"],
+            |p| {
+                folded(p).open = 0;
+            },
+        ),
+        bad("a bar between one face", "project.parts[1].bar.between", &[], |p| {
+            bar(p).between.truncate(1);
+        }),
+        bad(
+            "a bar on a part that is not there",
+            "project.parts[1].bar.between[0]",
+            &["nothing"],
+            |p| {
+                bar(p).between[0] = "part.nothing.inboard".to_owned();
+            },
+        ),
+        bad("an angle with one leg", "project.parts[1].bar.legs", &[], |p| bar(p).legs.truncate(1)),
+        bad("a part of no form", "project.parts[0]", &["plate", "sleeve"], |p| {
+            p.parts[0].form = None
+        }),
+        bad("a part of unknown steel", "project.parts[0].steel", &["S999"], |p| {
+            p.parts[0].steel = "S999".to_owned();
+        }),
+        bad("two parts of one name", "project.parts[2].name", &["cross"], |p| {
+            p.parts[2].name = "cross".to_owned();
+        }),
+        bad("a datum that is not there", "project.parts[0].datums[0]", &["mount.middle"], |p| {
+            p.parts[0].datums[0] = "mount.middle".to_owned();
+        }),
+        bad(
+            "a weld on a part that is not there",
+            "project.welds[0].joins[0]",
+            &["part.bracket"],
+            |p| {
+                p.welds[0].joins[0] = "part.bracket".to_owned();
+            },
+        ),
+        bad("a weld of one thing", "project.welds[0].joins", &["two"], |p| {
+            p.welds[0].joins.truncate(1);
+        }),
+        bad("a fillet of no leg", "project.welds[0].leg", &[], |p| p.welds[0].leg = None),
+        bad("a bead of no kind", "project.welds[0].bead", &["BEAD_KIND_FILLET"], |p| {
+            p.welds[0].bead = 0;
+        }),
+        bad("a bolt outside its plate", "project.bolts[1].at[0]", &["part.cross-end"], |p| {
+            p.bolts[1].at[0].x_mm = Some(-400.0);
+        }),
+        bad("a thread that is not there", "project.bolts[0].thread", &["M11"], |p| {
+            p.bolts[0].thread = "M11".to_owned();
+        }),
+        bad("a class that is not there", "project.bolts[0].class", &["7.7"], |p| {
+            p.bolts[0].class = "7.7".to_owned();
+        }),
+        bad("a hole smaller than its bolt", "project.bolts[0].hole", &["11"], |p| {
+            p.bolts[0].hole = mm(11.0);
+        }),
+        bad("a bolt through nothing", "project.bolts[0].through", &[], |p| {
+            p.bolts[0].through.clear();
+        }),
+        bad("a bolt through what is not there", "project.bolts[0].through[1]", &["lid"], |p| {
+            p.bolts[0].through[1] = "part.front-bracket.lid".to_owned();
+        }),
+        bad("faces of no preparation", "project.bolts[0].faces", &["FACE_PREPARATION_"], |p| {
+            p.bolts[0].faces = 0;
+        }),
+        bad("a negative friction", "project.bolts[0].friction", &["-0.1"], |p| {
+            p.bolts[0].friction = number(-0.1);
+        }),
+        bad("a bolt that nobody tightens", "project.bolts[0].tightening", &["required"], |p| {
+            p.bolts[0].tightening = None;
+        }),
+        bad("a scatter below one", "project.bolts[0].tightening.scatter", &["0.5"], |p| {
+            p.bolts[0].tightening.as_mut().unwrap().scatter = number(0.5);
+        }),
+    ]
+}
+
+#[test]
+fn a_project_that_cannot_be_used_is_refused_at_its_field() {
+    let good = good();
+    call(&good).unwrap();
+    let table = [the_car(), mounts_and_cases(), the_design()];
+    let table: Vec<Bad<Project>> = table.into_iter().flatten().collect();
+    assert!(table.len() >= 60, "{}", table.len());
+    assert_refused(&good, &table, call);
+}
+
+#[test]
+fn an_empty_request_and_an_empty_project_say_what_is_missing() {
+    let nothing = CheckProjectRequest::default();
+    let refusal = Refusal::of(&service::check(&nothing).unwrap_err());
+    assert_eq!(refusal.code, Code::InvalidArgument);
+    assert_eq!(refusal.fields[0].0, "project");
+    let refusal = Refusal::of(&call(&Project::default()).unwrap_err());
+    let told: Vec<&str> = refusal.fields.iter().map(|(field, _)| field.as_str()).collect();
+    for field in ["rules", "car", "springs", "cradle", "factors"] {
+        assert!(told.contains(&format!("project.{field}").as_str()), "{field}: {told:?}");
+    }
+}
+
+#[test]
+fn a_row_that_is_not_there_is_refused_with_those_that_are() {
+    let ask = |row_id: &str, case_name: &str| {
+        let request = v1::ExplainRowRequest {
+            project: Some(good()),
+            row_id: row_id.to_owned(),
+            case_name: case_name.to_owned(),
+        };
+        Refusal::of(&service::explain(&request).unwrap_err())
+    };
+    let unknown = ask("XX-99", "");
+    assert_eq!(unknown.code, Code::InvalidArgument);
+    assert_eq!(unknown.fields[0].0, "row_id");
+    assert!(unknown.fields[0].1.contains("FL-"), "{unknown:?}");
+    assert_eq!(ask("", "").fields[0].0, "row_id");
+    let case = ask("FL-2", "Z9");
+    assert_eq!(case.fields[0].0, "case_name");
+    assert!(case.fields[0].1.contains("P1"), "{case:?}");
+}
