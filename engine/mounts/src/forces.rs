@@ -37,8 +37,10 @@ pub(crate) struct CaseForces {
     pub(crate) loads: CaseLoads,
     /// Force at each mount, unfactored.
     pub(crate) service: Vec<MountLoad>,
-    /// The same under factored loads. Stops may close earlier then: the factor comes before them.
-    pub(crate) design: Vec<MountLoad>,
+    /// The same for strength. Where stops or gaps make the cradle non-linear there are two sets,
+    /// the factor put on the loads and on the mount forces: competent engineers differ, neither is
+    /// always the safe one, so every check takes the worse.
+    pub(crate) design: Vec<Vec<MountLoad>>,
 }
 
 /// Derives the loads of all cases and puts the cradle on its mounts.
@@ -113,10 +115,27 @@ pub(crate) fn derive(
         let (service, r1) = at(1.0)?;
         let (design_loads, r2) = at(case.factor)?;
         imbalance = [r1, r2].into_iter().fold(imbalance, larger);
-        made.push(CaseForces { case, loads, service, design: design_loads });
+        let scaled = scaled(&service, case.factor);
+        let design =
+            if alike(&scaled, &design_loads) { vec![scaled] } else { vec![scaled, design_loads] };
+        made.push(CaseForces { case, loads, service, design });
     }
     let axles = axle_loads(&car.vehicle);
     faults.or(Forces { car, axles, cases: made, imbalance }).map_err(CheckError::Faults)
+}
+
+/// Mount loads times a factor.
+fn scaled(loads: &[MountLoad], factor: f64) -> Vec<MountLoad> {
+    loads
+        .iter()
+        .map(|l| MountLoad { force: l.force * factor, moment: l.moment * factor, ..*l })
+        .collect()
+}
+
+/// Whether two sets differ by rounding only.
+fn alike(a: &[MountLoad], b: &[MountLoad]) -> bool {
+    let size = a.iter().map(|l| l.force.norm()).fold(1.0, larger);
+    a.iter().zip(b).all(|(a, b)| (a.force - b.force).norm() < 1e-9 * size)
 }
 
 fn axle_loads(vehicle: &Vehicle) -> [f64; 2] {

@@ -1,7 +1,7 @@
 //! From rows to the verdict.
 
 use crate::answer::{
-    Answer, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
+    Answer, Finding, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
 };
 use crate::describe::Project;
 use crate::design::{Design, Vec3};
@@ -17,6 +17,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
     let mut findings: Vec<_> =
         rows.iter().filter_map(|row| telling::finding(row, &cases)).collect();
     findings.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
+    let findings = once_for_both_sides(findings);
     let mounts = (0..design.mounts.len()).map(|m| mount(design, m, &rows, cases.len())).collect();
     let (_, pack) = pipeline::rules(project);
     let mut project_copy = project.clone();
@@ -66,6 +67,29 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         },
         rows,
     }
+}
+
+/// Keeps one of two findings that are each other's mirror image.
+fn once_for_both_sides(findings: Vec<Finding>) -> Vec<Finding> {
+    let bare = |text: &str| text.replace(" left", "").replace(" right", "");
+    let mut kept: Vec<Finding> = Vec::new();
+    for finding in findings {
+        let twin = kept.iter_mut().find(|k| {
+            (k.utilisation - finding.utilisation).abs() <= 1e-9 * k.utilisation
+                && bare(&k.what) == bare(&finding.what)
+        });
+        match twin {
+            Some(twin) if twin.what != finding.what => {
+                twin.what = format!("{}, on both sides", bare(&twin.what));
+            }
+            Some(twin) if !twin.what.contains("both sides") => {
+                twin.what = format!("{}, on both sides", twin.what);
+            }
+            Some(_) => {}
+            None => kept.push(finding),
+        }
+    }
+    kept
 }
 
 /// Decides the verdict over everything that stands in the answer.

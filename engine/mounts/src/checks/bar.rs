@@ -14,31 +14,25 @@ use crate::describe::BarShape;
 use crate::design::{Body, Form};
 use crate::frames::{BarCut, EndHold};
 
-/// The rows of the bar that a mount's load goes through; told once, under the first mount.
-pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
+/// The rows of every bar that joins both sides.
+pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
     for (number, bar) in setting.path.bars.iter().enumerate() {
-        if bar.mounts.first() != Some(&mount) {
-            continue;
-        }
         let body = setting.design.body(bar.body);
-        yielding(setting, mount, number, body, out);
-        buckling(setting, mount, number, body, out);
+        yielding(setting, number, body, out);
+        buckling(setting, number, body, out);
     }
 }
 
 /// Every cut of the bar under both bounds of its ends.
 fn cuts(setting: &Setting<'_>, number: usize, case: usize) -> Vec<BarCut> {
     let frame = &setting.carried.bars[number];
-    EndHold::BOTH.into_iter().flat_map(|hold| frame.cuts(hold, case).iter().copied()).collect()
+    let sets = setting.carried.sets(case, true);
+    sets.flat_map(|set| EndHold::BOTH.map(|hold| frame.cuts(hold, set)))
+        .flat_map(|cuts| cuts.iter().copied())
+        .collect()
 }
 
-fn yielding<'a>(
-    setting: Setting<'a>,
-    mount: usize,
-    number: usize,
-    body: &'a Body,
-    out: &mut Vec<Draft<'a>>,
-) {
+fn yielding<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut Vec<Draft<'a>>) {
     let frame = &setting.carried.bars[number];
     let section = &frame.section;
     let inputs = move |torsion: bool, case: usize| -> Result<Vec<StressPointInput>, NotChecked> {
@@ -88,7 +82,7 @@ fn yielding<'a>(
     for clause in setting.pack.stress_points {
         out.push(
             Draft::by(&setting, *clause, move |case| inputs(true, case))
-                .of(Some(mount), body.name.clone())
+                .of(None, body.name.clone())
                 .called(
                     format!(
                         "{}: bending about principal axes with torsion, {}",
@@ -117,13 +111,7 @@ fn yielding<'a>(
 }
 
 /// Axial pressure between both ends, with bending where the pack has a rule for the shape.
-fn buckling<'a>(
-    setting: Setting<'a>,
-    mount: usize,
-    number: usize,
-    body: &'a Body,
-    out: &mut Vec<Draft<'a>>,
-) {
+fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut Vec<Draft<'a>>) {
     let Form::Bar { shape, .. } = &body.form else { return };
     let frame = &setting.carried.bars[number];
     let press = move |case: usize| {
@@ -157,7 +145,7 @@ fn buckling<'a>(
         for clause in setting.pack.angle_struts {
             out.push(
                 Draft::by(&setting, *clause, ask)
-                    .of(Some(mount), body.name.clone())
+                    .of(None, body.name.clone())
                     .called(format!("{}: {}", body.base, clause.title()), "crossmember: strut")
                     .told(Tale::new(
                         format!("{} buckles", body.base),
@@ -238,7 +226,7 @@ fn buckling<'a>(
         let ask = ask.clone();
         out.push(
             Draft::by(&setting, *clause, move |case| ask(case))
-                .of(Some(mount), body.name.clone())
+                .of(None, body.name.clone())
                 .called(
                     format!("{}: {}", body.base, clause.title()),
                     format!("crossmember: {}", clause.title()),

@@ -157,7 +157,7 @@ fn points(
     // The load on the bracket side acts on the cut whose outward normal looks at the face.
     let pull = force.dot(&n);
     // Normal stress σ = N/A + a·y + b·z with ∫σ y dA and ∫σ z dA the moments of the load.
-    let arm = |r: &Vec3| moment.dot(&n.cross(r)) * -1.0;
+    let arm = |r: &Vec3| -moment.dot(&n.cross(r));
     let (m_pull_y, m_pull_z) = (arm(&sy), arm(&sz));
     let shear_y = force.dot(&sy);
     let shear_z = force.dot(&sz);

@@ -8,7 +8,7 @@ use fishplate_solver::group::{Bed, Bolt, BoltGroup, Edges, JointAxes, Wrench};
 use fishplate_strength::clause::input::{BoltInput, Lap, Tightening, WallInput};
 use fishplate_strength::clause::{Applicability, NotChecked};
 
-use super::bush_bolt::{Kit, bolt_input};
+use super::bush_bolt::{Kit, bolt_input, is_other_slip, tightening};
 use super::wall::Foot;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
@@ -139,44 +139,66 @@ fn shares(joint: &Joint<'_>, wrench: &Wrench) -> Result<Shares, NotChecked> {
     Ok(Shares { shear, tension, pull: pivot.iter().map(|p| p.total).sum() })
 }
 
-/// The ply next to the cut on the rail's side: the wall, and plates welded to it that the bolts
-/// pass as well.
+/// The ply next to the cut on the rail's side, with all that is welded to it and passed as well:
+/// thickness and where that of a rail comes from.
 fn far_ply(
     setting: &Setting<'_>,
     interface: &Interface,
     bolts: &BoltAt,
-) -> Result<(f64, Provenance, f64, Passed), NotChecked> {
+) -> Result<(f64, Provenance), NotChecked> {
     let first = passed(bolts, interface, false)?;
     let mut total = 0.0;
-    let mut plates = 0.0;
-    let mut wall = first;
     let mut from = Provenance::Geometry(bolts.name.clone());
     for p in bolts.through.iter().filter(|p| !interface.side.contains(&p.body)) {
         let body = setting.design.body(p.body);
-        if matches!(body.form, Form::Sleeve { .. }) {
+        if matches!(body.form, Form::Sleeve { .. }) || !welded(setting, p, &first) {
             break;
         }
-        let at = bolts.at[0].x;
-        let reach = bolts.at.iter().fold((at, at), |(a, b), p| (smaller(a, p.x), larger(b, p.x)));
-        let (t, source) = thickness(setting, body, p.wall, reach);
-        let welded = p.body == first.body
-            || setting.design.welds.iter().any(|w| {
-                w.throat().is_some()
-                    && ((w.of == p.body && w.to == first.body)
-                        || (w.to == p.body && w.of == first.body))
-            });
-        if !welded {
-            break;
-        }
+        let (t, source) = thickness(setting, body, p.wall, along(bolts));
         total += t;
         if body.is_rail() {
-            wall = *p;
             from = source;
-        } else {
-            plates += t;
         }
     }
-    Ok((total, from, plates, wall))
+    Ok((total, from))
+}
+
+/// The rail's wall that the bolts pull: the farthest they pass; with the thickness of plates
+/// welded to it that they pass as well. Nothing where they pass no rail.
+fn pulled(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    bolts: &BoltAt,
+) -> Option<(Passed, f64, Provenance, f64)> {
+    let far = || bolts.through.iter().filter(|p| !interface.side.contains(&p.body));
+    let wall = far().filter(|p| setting.design.body(p.body).is_rail()).reduce(|a, b| {
+        let distance = |p: &Passed| ((p.low + p.high) / 2.0 - interface.about[bolts.axis]).abs();
+        if distance(b) > distance(a) { b } else { a }
+    })?;
+    let (t, from) = thickness(setting, setting.design.body(wall.body), wall.wall, along(bolts));
+    let plates = far()
+        .filter(|p| p.body != wall.body && welded(setting, p, wall) && touch(p, wall))
+        .map(|p| p.high - p.low)
+        .sum();
+    Some((*wall, t, from, plates))
+}
+
+fn touch(a: &Passed, b: &Passed) -> bool {
+    (a.high - b.low).abs() < 1e-6 || (b.high - a.low).abs() < 1e-6
+}
+
+fn welded(setting: &Setting<'_>, a: &Passed, b: &Passed) -> bool {
+    a.body == b.body
+        || setting.design.welds.iter().any(|w| {
+            w.throat().is_some()
+                && ((w.of == a.body && w.to == b.body) || (w.to == a.body && w.of == b.body))
+        })
+}
+
+/// Extent of a bolt pattern along the rail, m.
+fn along(bolts: &BoltAt) -> (f64, f64) {
+    let at = bolts.at[0].x;
+    bolts.at.iter().fold((at, at), |(a, b), p| (smaller(a, p.x), larger(b, p.x)))
 }
 
 /// The rows of an interface's bolts.
@@ -217,8 +239,7 @@ fn inputs<'a>(
     let ply = if near_plate {
         thickness(setting, body, place.wall, (bolts.at[0].x, bolts.at[0].x))
     } else {
-        let (total, from, ..) = far_ply(setting, interface, bolts)?;
-        (total, from)
+        far_ply(setting, interface, bolts)?
     };
     let prism = &body.walls[place.wall].prism;
     let [u, v] = across(bolts.axis);
@@ -268,9 +289,12 @@ fn rows<'a>(
     let bolts = joint.bolts;
     let described = &setting.project.bolts[bolts.index];
     let label = format!("{} × {} {}", bolts.at.len(), described.thread, described.class);
-    let torque = Tightening::Torque;
+    let torque = tightening(&setting, bolts);
     for clause in setting.pack.bolts {
         let title = clause.title();
+        if is_other_slip(title, torque) {
+            continue;
+        }
         let plies: &[bool] = if title.starts_with("bearing") || title.starts_with("head or nut") {
             &[true, false]
         } else {
@@ -288,9 +312,10 @@ fn rows<'a>(
                 let mut list = inputs(&setting, interface, &owned, (near_plate, torque, case))?;
                 if !near_plate && title.starts_with("head or nut") {
                     // A head pulls through the wall it sits on, not through what lies beyond.
-                    let (total, _, plates, _) = far_ply(&setting, interface, owned.bolts)?;
-                    for input in &mut list {
-                        input.t = total - plates;
+                    if let Some((_, t, ..)) = pulled(&setting, interface, owned.bolts) {
+                        for input in &mut list {
+                            input.t = t;
+                        }
                     }
                 }
                 Ok(list)
@@ -353,11 +378,8 @@ fn pulled_wall<'a>(
     out: &mut Vec<Draft<'a>>,
 ) {
     let design = setting.design;
-    let Ok((_, from, plates, wall)) = far_ply(&setting, interface, joint.bolts) else { return };
+    let Some((wall, _, from, plates)) = pulled(&setting, interface, joint.bolts) else { return };
     let rail = design.body(wall.body);
-    if !rail.is_rail() {
-        return;
-    }
     let axis = joint.bolts.axis;
     let half = joint.kit.d_w / 2.0;
     let reach = |a: usize| {

@@ -191,7 +191,6 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
                 walk.lost.clone(),
             ));
         }
-        bar::drafts(setting, mount, &mut drafts);
         for at in &walk.interfaces {
             if told.contains(at) {
                 continue;
@@ -206,6 +205,7 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
         }
         sleeve::drafts(setting, mount, &mut drafts);
     }
+    bar::drafts(setting, &mut drafts);
     rail::drafts(setting, &mut drafts);
     drafts
 }

@@ -1,5 +1,6 @@
 //! Rails as beams between the places where the body holds them.
 
+use std::ops::Range;
 use std::rc::Rc;
 
 use fishplate_quantity::Provenance;
@@ -11,7 +12,7 @@ use fishplate_strength::clause::{Clause, NotChecked};
 use super::{Draft, Setting};
 use crate::answer::Tale;
 use crate::design::{BodyId, Form};
-use crate::frames::{EndHold, RailFrame, Segment};
+use crate::frames::{EndHold, RailCut, RailFrame, Segment};
 
 /// The rows of every rail.
 pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
@@ -32,8 +33,9 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
             ));
             continue;
         }
-        match RailFrame::solve(setting.design, rail, &wrenches(&setting, rail)) {
-            Ok(frame) => rows(setting, rail, Rc::new(frame), out),
+        let (sets, of_case) = wrenches(&setting, rail);
+        match RailFrame::solve(setting.design, rail, &sets) {
+            Ok(frame) => rows(setting, rail, Rc::new(Solved { frame, of_case }), out),
             Err(why) => {
                 out.push(Draft::not_checked(None, body.name.clone(), words, why.to_string()));
             }
@@ -41,32 +43,52 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
     }
 }
 
-/// Sets of factored wrenches on a rail: every case with bar ends pinned, then clamped.
-fn wrenches(setting: &Setting<'_>, rail: BodyId) -> Vec<Vec<Wrench>> {
+/// Sets of factored wrenches on a rail: for every case those with bar ends pinned and clamped,
+/// for every set of loads it has. Also the places of each case's sets.
+fn wrenches(setting: &Setting<'_>, rail: BodyId) -> (Vec<Vec<Wrench>>, Vec<Range<usize>>) {
     let mut sets = Vec::new();
-    for hold in EndHold::BOTH {
-        for case in 0..setting.forces.cases.len() {
-            let set = setting
-                .path
-                .interfaces
-                .iter()
-                .filter(|f| f.far == rail)
-                .flat_map(|f| {
-                    setting
-                        .carried
-                        .across(setting.design, setting.forces, f, case, true)
-                        .into_iter()
-                        .filter(|(h, _)| h.is_none_or(|h| h == hold))
-                        .map(|(_, w)| w)
-                })
-                .collect();
-            sets.push(set);
+    let mut of_case = Vec::new();
+    for case in 0..setting.forces.cases.len() {
+        let first = sets.len();
+        let loads = setting.forces.cases[case].design.len();
+        for hold in EndHold::BOTH {
+            for load in 0..loads {
+                let set = setting
+                    .path
+                    .interfaces
+                    .iter()
+                    .filter(|f| f.far == rail)
+                    .filter_map(|f| {
+                        setting
+                            .carried
+                            .across(setting.design, setting.forces, f, case, true)
+                            .into_iter()
+                            .filter(|(h, _)| h.is_none_or(|h| h == hold))
+                            .nth(load)
+                            .map(|(_, w)| w)
+                    })
+                    .collect();
+                sets.push(set);
+            }
         }
+        of_case.push(first..sets.len());
     }
-    sets
+    (sets, of_case)
 }
 
-fn rows<'a>(setting: Setting<'a>, rail: BodyId, frame: Rc<RailFrame>, out: &mut Vec<Draft<'a>>) {
+/// A solved rail with the places of each case's sets.
+struct Solved {
+    frame: RailFrame,
+    of_case: Vec<Range<usize>>,
+}
+
+impl Solved {
+    fn cuts(&self, case: usize) -> impl Iterator<Item = &RailCut> {
+        self.of_case[case].clone().flat_map(|set| &self.frame.cuts[set])
+    }
+}
+
+fn rows<'a>(setting: Setting<'a>, rail: BodyId, frame: Rc<Solved>, out: &mut Vec<Draft<'a>>) {
     let body = setting.design.body(rail);
     let tale = Tale::new(
         format!("{} yields as a beam", body.base),
@@ -105,22 +127,17 @@ fn rows<'a>(setting: Setting<'a>, rail: BodyId, frame: Rc<RailFrame>, out: &mut 
     }
 }
 
-/// Sets of a case: ends pinned and clamped.
-fn sets(setting: &Setting<'_>, case: usize) -> [usize; 2] {
-    [case, case + setting.forces.cases.len()]
-}
-
 fn points(
     setting: &Setting<'_>,
     rail: BodyId,
-    frame: &RailFrame,
+    solved: &Solved,
     case: usize,
     clause: &dyn Clause<StressPointInput>,
 ) -> Result<Vec<StressPointInput>, NotChecked> {
     let body = setting.design.body(rail);
     let mut list = Vec::new();
-    for cut in sets(setting, case).iter().flat_map(|s| &frame.cuts[*s]) {
-        let segment = &frame.segments[cut.segment];
+    for cut in solved.cuts(case) {
+        let segment = &solved.frame.segments[cut.segment];
         let p = &segment.properties;
         let f = cut.forces;
         // Half the area resists shear each way: the walls that lie along it.
@@ -211,17 +228,12 @@ fn open_and_twisted(
 }
 
 /// The flanges in compression.
-fn flanges(
-    setting: &Setting<'_>,
-    rail: BodyId,
-    frame: &RailFrame,
-    case: usize,
-) -> Vec<ElementInput> {
+fn flanges(setting: &Setting<'_>, rail: BodyId, solved: &Solved, case: usize) -> Vec<ElementInput> {
     let body = setting.design.body(rail);
     let Form::Rail { section, .. } = &body.form else { return Vec::new() };
     let mut list = Vec::new();
-    for cut in sets(setting, case).iter().flat_map(|s| &frame.cuts[*s]) {
-        let segment = &frame.segments[cut.segment];
+    for cut in solved.cuts(case) {
+        let segment = &solved.frame.segments[cut.segment];
         let p = &segment.properties;
         let f = cut.forces;
         let t = segment.thickness;

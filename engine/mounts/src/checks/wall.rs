@@ -67,6 +67,10 @@ pub(super) fn foot(design: &Design, interface: &Interface) -> Option<Foot> {
         return None;
     }
     let near = design.body(interface.near);
+    if matches!(near.form, Form::Plate { mouth: true, .. }) {
+        // It closes the rail: its edges stand on the flanges, no wall lies under it.
+        return None;
+    }
     let on = |body: &Body| match &body.form {
         Form::Plate { on, normal, .. }
         | Form::Folded { on, normal, .. }

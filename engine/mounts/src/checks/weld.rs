@@ -227,8 +227,15 @@ pub(super) fn drafts<'a>(
                 draft = draft.or_by(
                     &setting,
                     *directional,
-                    (directional.title(), "never above the simplified method, which governs here"),
-                    ask.clone(),
+                    (
+                        directional.title(),
+                        "never above the simplified method, which governs here; the transverse \
+                         part lies either way to the throat, the worse taken",
+                    ),
+                    {
+                        let ask = ask.clone();
+                        move |case| Ok(either_way(ask(case)?))
+                    },
                 );
             }
             for note in joint_notes(&setting, interface) {
@@ -238,6 +245,14 @@ pub(super) fn drafts<'a>(
         out.push(draft);
     }
     detailing(setting, mount, interface, &fillets, out);
+}
+
+/// Every point twice: with the transverse part toward and away from the bead. Which plate gives
+/// way first decides that, and hand statics does not know it.
+fn either_way(points: Vec<WeldInput>) -> Vec<WeldInput> {
+    let turned: Vec<WeldInput> =
+        points.iter().map(|p| WeldInput { q_2: -p.q_2, ..p.clone() }).collect();
+    points.into_iter().chain(turned).collect()
 }
 
 /// The two methods of EN 1993-1-8 are alternatives; others of a pack are not.

@@ -236,7 +236,7 @@ fn in_plane(
     }
 }
 
-/// Refuses a hole that leaves a wall the bolt passes.
+/// Refuses a bolt beside a wall it should pass. A hole that only breaks an edge is a clash.
 fn inside(bolts: &BoltAt, path: &str, at: &Context<'_>) -> Result<(), Hindrance> {
     let [u, v] = across(bolts.axis);
     for (i, place) in bolts.at.iter().enumerate() {
@@ -246,7 +246,7 @@ fn inside(bolts: &BoltAt, path: &str, at: &Context<'_>) -> Result<(), Hindrance>
                 continue;
             }
             let edge = body.walls[passed.wall].prism.edge_distance([place[u], place[v]]);
-            if edge < bolts.hole / 2.0 {
+            if edge < 0.0 {
                 let name = ["x", "y", "z"];
                 return Err(Fault::new(
                     format!("{path}.at[{i}]"),
@@ -258,7 +258,7 @@ fn inside(bolts: &BoltAt, path: &str, at: &Context<'_>) -> Result<(), Hindrance>
                         place[v] * 1e3,
                         body.name
                     ),
-                    format!("a hole of {:.1} mm wholly inside its plate", bolts.hole * 1e3),
+                    "a place inside every plate it passes".to_owned(),
                     "move the bolt or make the plate larger",
                 )
                 .into());

@@ -33,6 +33,7 @@ pub(super) fn look_for(design: &Design) -> Vec<Clash> {
         for at in &bolts.at {
             shank(design, bolts, at, &mut found);
             heads(design, bolts, at, &mut found);
+            holes(design, bolts, at, &mut found);
         }
     }
     overlaps(design, &mut found);
@@ -187,6 +188,32 @@ fn heads(design: &Design, bolts: &BoltAt, at: &Vec3, found: &mut Vec<Clash>) {
                     between: [bolts.name.clone(), body.name.clone()],
                 });
             }
+        }
+    }
+}
+
+/// A hole that breaks an edge of a wall the bolt passes.
+fn holes(design: &Design, bolts: &BoltAt, at: &Vec3, found: &mut Vec<Clash>) {
+    let [u, v] = across(bolts.axis);
+    for passed in &bolts.through {
+        let body = design.body(passed.body);
+        if matches!(body.form, Form::Sleeve { .. }) {
+            continue;
+        }
+        let edge = body.walls[passed.wall].prism.edge_distance([at[u], at[v]]);
+        if edge < bolts.hole / 2.0 {
+            found.push(Clash {
+                what: format!("hole of {} breaks the edge of {}", bolts.name, body.name),
+                place: format!(
+                    "{}: {:.1} mm from the edge, the hole needs {:.1} mm",
+                    spot(bolts, at),
+                    edge * 1e3,
+                    bolts.hole / 2.0 * 1e3
+                ),
+                advice: "move the bolt away from the edge".to_owned(),
+                path: format!("{}.at", bolts.path),
+                between: [bolts.name.clone(), body.name.clone()],
+            });
         }
     }
 }

@@ -49,15 +49,14 @@ pub(crate) struct BarFrame {
     pub(crate) length: f64,
     /// Pinned, then clamped.
     bounds: [Bound; 2],
-    cases: usize,
 }
 
 /// The forces under one way of holding the ends.
 #[derive(Debug)]
 struct Bound {
-    /// Force of the bar on its holds, right and left, by case: service first, then design.
+    /// Force of the bar on its holds, right and left, by set.
     ends: Vec<[Wrench; 2]>,
-    /// Cuts of the bar, by case: service first, then design.
+    /// Cuts of the bar, by set.
     cuts: Vec<Vec<BarCut>>,
 }
 
@@ -71,12 +70,11 @@ pub(crate) struct BarCut {
 }
 
 impl BarFrame {
-    /// Solves a bar for all cases, unfactored and factored.
+    /// Solves a bar under sets of mount loads.
     pub(crate) fn solve(
         design: &Design,
         bar: &BarLoop,
-        service: &[&[MountLoad]],
-        factored: &[&[MountLoad]],
+        sets: &[&[MountLoad]],
     ) -> Result<Self, CheckError> {
         let body = design.body(bar.body);
         let Form::Bar { shape, legs, line, .. } = &body.form else {
@@ -92,9 +90,8 @@ impl BarFrame {
         stations.sort_by(|a, b| b.total_cmp(a));
         stations.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
         let node = |y: f64| [section.centroid[0], y, section.centroid[1]];
-        let loads: Vec<LoadCase> = service
+        let loads: Vec<LoadCase> = sets
             .iter()
-            .chain(factored)
             .map(|mounts| LoadCase {
                 nodal: bar
                     .mounts
@@ -188,7 +185,7 @@ impl BarFrame {
             Ok(made)
         };
         let bounds = [bound(EndHold::Pinned)?, bound(EndHold::Clamped)?];
-        Ok(Self { section, length: left - right, bounds, cases: service.len() })
+        Ok(Self { section, length: left - right, bounds })
     }
 
     fn bound(&self, hold: EndHold) -> &Bound {
@@ -199,13 +196,13 @@ impl BarFrame {
     }
 
     /// Force of the bar on its hold at `end` (0 right, 1 left).
-    pub(crate) fn end(&self, hold: EndHold, end: usize, case: usize, factored: bool) -> Wrench {
-        self.bound(hold).ends[case + usize::from(factored) * self.cases][end]
+    pub(crate) fn end(&self, hold: EndHold, end: usize, set: usize) -> Wrench {
+        self.bound(hold).ends[set][end]
     }
 
-    /// Cuts of the bar under factored loads.
-    pub(crate) fn cuts(&self, hold: EndHold, case: usize) -> &[BarCut] {
-        &self.bound(hold).cuts[case + self.cases]
+    /// Cuts of the bar.
+    pub(crate) fn cuts(&self, hold: EndHold, set: usize) -> &[BarCut] {
+        &self.bound(hold).cuts[set]
     }
 }
 

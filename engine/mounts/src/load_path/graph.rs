@@ -85,6 +85,25 @@ impl Graph {
         reached
     }
 
+    /// Everything on the rail's side of a cut: the rest of the way and what hangs on it.
+    pub(super) fn far_side(
+        &self,
+        way: &[BodyId],
+        cut: usize,
+        near: &BTreeSet<BodyId>,
+    ) -> BTreeSet<BodyId> {
+        let mut side: BTreeSet<BodyId> = way[cut..].iter().copied().collect();
+        let mut queue: VecDeque<BodyId> = way[cut..].iter().copied().collect();
+        while let Some(body) = queue.pop_front() {
+            for next in self.next_to(body) {
+                if !near.contains(&next) && side.insert(next) {
+                    queue.push_back(next);
+                }
+            }
+        }
+        side
+    }
+
     /// Everything on the mount's side of the cut before place `cut` of a way: the way up to there
     /// and what hangs on it without being nearer to the rest of the way.
     pub(super) fn near_side(&self, way: &[BodyId], cut: usize) -> BTreeSet<BodyId> {

@@ -238,7 +238,9 @@ fn follow(
     walk.stations.push(design.body(way[0]).name.clone());
     for i in 1..way.len() {
         let side = graph.near_side(way, i);
-        let (welds, bolts) = crossed(design, &side);
+        // A bar that joins both sides has other ends: their joints are not this cut's.
+        let rest = graph.far_side(way, i, &side);
+        let (welds, bolts) = crossed(design, &side, &rest);
         let near = way[i - 1];
         let far = way[i];
         let joints: Vec<String> = welds
@@ -300,22 +302,21 @@ fn short(name: &str) -> &str {
 }
 
 /// Joints with one foot on each side of a cut.
-fn crossed(design: &Design, side: &BTreeSet<BodyId>) -> (Vec<WeldId>, Vec<BoltId>) {
-    let welds = design
-        .welds
-        .iter()
-        .enumerate()
-        .filter(|(_, w)| side.contains(&w.of) != side.contains(&w.to))
-        .map(|(i, _)| WeldId(i))
+fn crossed(
+    design: &Design,
+    side: &BTreeSet<BodyId>,
+    rest: &BTreeSet<BodyId>,
+) -> (Vec<WeldId>, Vec<BoltId>) {
+    let crosses = |a: BodyId, b: BodyId| {
+        side.contains(&a) && rest.contains(&b) || side.contains(&b) && rest.contains(&a)
+    };
+    let welds = (0..design.welds.len())
+        .filter(|i| crosses(design.welds[*i].of, design.welds[*i].to))
+        .map(WeldId)
         .collect();
-    let bolts = design
-        .bolts
-        .iter()
-        .enumerate()
-        .filter(|(_, b)| {
-            b.through.windows(2).any(|w| side.contains(&w[0].body) != side.contains(&w[1].body))
-        })
-        .map(|(i, _)| BoltId(i))
+    let bolts = (0..design.bolts.len())
+        .filter(|i| design.bolts[*i].through.windows(2).any(|w| crosses(w[0].body, w[1].body)))
+        .map(BoltId)
         .collect();
     (welds, bolts)
 }

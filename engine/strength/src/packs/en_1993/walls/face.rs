@@ -103,8 +103,10 @@ fn scope(input: &WallInput) -> Applicability {
     if input.rail == RailSection::Open {
         outside.push("an open rail is outside the tables for tubes until it is boxed".to_owned());
     }
-    if input.b_0 > 35.0 * input.t_wall {
-        let ratio = input.b_0 / input.t_wall;
+    // A plate welded on all round bends with the wall: the thickness of equal plastic moment counts.
+    let t = (input.t_wall * input.t_wall + input.t_plate * input.t_plate).sqrt();
+    if input.b_0 > 35.0 * t {
+        let ratio = input.b_0 / t;
         outside
             .push(format!("the wall is {ratio:.1} times as wide as thick, the tables end at 35"));
     }
