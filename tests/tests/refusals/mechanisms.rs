@@ -125,8 +125,8 @@ fn corpus() -> Vec<Mechanism> {
                 .with(|beam| (beam.start_release, beam.end_release) = (twist, twist))
                 .fix("1")
                 .fix("2"),
-            &["1", "2", ""],
-            &["translation x"],
+            &["1", "2"],
+            &["rotation about x"],
         ),
         ("three hinges in a line", three_hinges("Y"), &["2"], &["translation z"]),
         (

@@ -29,8 +29,12 @@ fn bad(
     Bad { what, spoil, field, words }
 }
 
+fn some<T>(given: &mut Option<T>) -> &mut T {
+    given.as_mut().expect("the demo has everything that is spoilt here")
+}
+
 fn car(p: &mut Project) -> &mut v1::Car {
-    p.car.as_mut().expect("the demo has a car")
+    some(&mut p.car)
 }
 
 fn plate(p: &mut Project, part: usize) -> &mut v1::Plate {
@@ -98,36 +102,36 @@ fn the_car() -> Vec<Bad<Project>> {
                 Some(v1::CornerScales { front_left: kg(300.0), ..Default::default() });
         }),
         bad("no driven axle", "project.drive.axle", &["DRIVEN_AXLE_REAR"], |p| {
-            p.drive.as_mut().unwrap().axle = 0;
+            some(&mut p.drive).axle = 0;
         }),
         bad("gears that give more than they take", "project.drive.efficiency", &["1.2"], |p| {
-            p.drive.as_mut().unwrap().efficiency = number(1.2);
+            some(&mut p.drive).efficiency = number(1.2);
         }),
         bad("a negative grip", "project.drive.grip", &["-0.9"], |p| {
-            p.drive.as_mut().unwrap().grip = number(-0.9);
+            some(&mut p.drive).grip = number(-0.9);
         }),
         bad("no drive where a case drives", "project.drive", &[], |p| p.drive = None),
         bad("no brakes where a case brakes", "project.brakes", &[], |p| p.brakes = None),
         bad("more than all of the braking", "project.brakes.rear_share", &["1.4"], |p| {
-            p.brakes.as_mut().unwrap().rear_share = number(1.4);
+            some(&mut p.brakes).rear_share = number(1.4);
         }),
         bad("springs on neither body", "project.springs.seat_on", &["SPRING_SEAT_BODY"], |p| {
-            p.springs.as_mut().unwrap().seat_on = 0;
+            some(&mut p.springs).seat_on = 0;
         }),
         bad("no springs", "project.springs", &["required"], |p| p.springs = None),
         bad("springs on the body without a seat", "project.springs.seat", &[], |p| {
-            p.springs.as_mut().unwrap().seat = None;
+            some(&mut p.springs).seat = None;
         }),
         bad("springs on the body without a ratio", "project.springs.motion_ratio", &[], |p| {
-            p.springs.as_mut().unwrap().motion_ratio = None;
+            some(&mut p.springs).motion_ratio = None;
         }),
         bad("no cradle", "project.cradle", &["required"], |p| p.cradle = None),
         bad("a cradle of nothing", "project.cradle.mass", &[], |p| {
-            p.cradle.as_mut().unwrap().mass = kg(0.0);
+            some(&mut p.cradle).mass = kg(0.0);
         }),
         bad("no factors", "project.factors", &["required"], |p| p.factors = None),
         bad("a load factor below nothing", "project.factors.normal", &["-1.5"], |p| {
-            p.factors.as_mut().unwrap().normal = number(-1.5);
+            some(&mut p.factors).normal = number(-1.5);
         }),
     ]
 }
@@ -140,11 +144,11 @@ fn mounts_and_cases() -> Vec<Bad<Project>> {
             "project.mounts[0].at.z_mm",
             &["-420", "above the ground"],
             |p| {
-                p.mounts[0].at.as_mut().unwrap().z_mm = Some(-420.0);
+                some(&mut p.mounts[0].at).z_mm = Some(-420.0);
             },
         ),
         bad("a mount without a height", "project.mounts[0].at", &["z"], |p| {
-            p.mounts[0].at.as_mut().unwrap().z_mm = None;
+            some(&mut p.mounts[0].at).z_mm = None;
         }),
         bad("a mount of an unknown bush", "project.mounts[0].bush", &["ruber", "rubber"], |p| {
             p.mounts[0].bush = "ruber".to_owned();
@@ -307,7 +311,7 @@ fn the_design() -> Vec<Bad<Project>> {
             p.bolts[0].tightening = None;
         }),
         bad("a scatter below one", "project.bolts[0].tightening.scatter", &["0.5"], |p| {
-            p.bolts[0].tightening.as_mut().unwrap().scatter = number(0.5);
+            some(&mut p.bolts[0].tightening).scatter = number(0.5);
         }),
     ]
 }

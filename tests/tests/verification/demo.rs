@@ -3,6 +3,8 @@
 //! The projects are the demo files `clients/cli/demo/van-a.toml` and `van-b.toml` as the command
 //! line reads them, in canonical JSON.
 
+use std::sync::OnceLock;
+
 use fishplate_proto::json::from_json;
 use fishplate_proto::v1;
 use fishplate_proto::v1::{State, Verdict};
@@ -13,12 +15,18 @@ pub(crate) const VAN_A: &str = include_str!("../../data/van_a_answers.json");
 pub(crate) const VAN_B: &str = include_str!("../../data/van_b_answers.json");
 const NAMES: [&str; 10] = ["S0", "V3", "D1", "D2", "B1", "B2", "C1", "P1", "K1", "T1"];
 
-fn van_a() -> v1::Project {
-    from_json("Project", include_str!("../../data/van_a.json")).expect("the fixture is a project")
+fn van_a() -> &'static v1::CheckProjectResponse {
+    static ANSWER: OnceLock<v1::CheckProjectResponse> = OnceLock::new();
+    ANSWER.get_or_init(|| answer(include_str!("../../data/van_a.json")))
 }
 
-fn van_b() -> v1::Project {
-    from_json("Project", include_str!("../../data/van_b.json")).expect("the fixture is a project")
+fn van_b() -> &'static v1::CheckProjectResponse {
+    static ANSWER: OnceLock<v1::CheckProjectResponse> = OnceLock::new();
+    ANSWER.get_or_init(|| answer(include_str!("../../data/van_b.json")))
+}
+
+fn answer(project: &str) -> v1::CheckProjectResponse {
+    checked(&from_json("Project", project).expect("the fixture is a project"))
 }
 
 /// Where an expected wrench stands in the answer.
@@ -37,8 +45,11 @@ fn cut(name: &'static str, sides: [&'static str; 2], about: Option<[f64; 3]>) ->
     Cut { name, sides, assumption: "", about }
 }
 
-fn ends(name: &'static str, assumption: &'static str, about: [f64; 3]) -> Cut {
-    let sides = ["cross-end left", "rail.frame left"];
+const PINNED: &str = "rear end plate on web, pinned";
+const CLAMPED: &str = "rear end plate on web, clamped";
+
+fn ends(name: &'static str, sides: [&'static str; 2], about: [f64; 3]) -> Cut {
+    let assumption = if name == PINNED { "pinned" } else { "clamped" };
     Cut { name, sides, assumption, about: Some(about) }
 }
 
@@ -47,8 +58,8 @@ fn cuts_a() -> Vec<Cut> {
     let front = ["front-bracket left", "rail.frame left"];
     vec![
         cut("front bracket on web", front, Some([330.0, 425.0, 460.0])),
-        ends("rear end plate on web, pinned", "pinned", rear),
-        ends("rear end plate on web, clamped", "clamped", rear),
+        ends(PINNED, ["cross-end left", "rail.frame left"], rear),
+        ends(CLAMPED, ["cross-end left", "rail.frame left"], rear),
     ]
 }
 
@@ -59,8 +70,9 @@ fn cuts_b() -> Vec<Cut> {
         // The data rounds the centroid of these beads; both take moments about it.
         cut("front bracket+gussets on doubler", ["front-bracket left", "front-doubler left"], None),
         cut("front doubler on web", doubler, Some([330.0, 425.0, 460.0])),
-        ends("rear end plate on web, pinned", "pinned", rear),
-        ends("rear end plate on web, clamped", "clamped", rear),
+        // The end plate lies on a backing plate that is welded to the web.
+        ends(PINNED, ["cross-end left", "rear-backing left"], rear),
+        ends(CLAMPED, ["cross-end left", "rear-backing left"], rear),
     ]
 }
 
@@ -82,10 +94,10 @@ const CHECKS: [Check; 7] = [
     ("F11", BUSH_BOLT, &["bearing of the ply"]),
 ];
 
-fn row<'a>(answer: &'a v1::CheckProjectResponse, (_, part, words): Check) -> &'a v1::Row {
+fn row(answer: &v1::CheckProjectResponse, (_, part, words): Check) -> &v1::Row {
     let fits = |row: &&v1::Row| {
         row.mount_id == "FL"
-            && row.component == part
+            && row.component.contains(part)
             && words.iter().all(|word| row.what.contains(word))
             && !(words == ["bolt in shear"] && row.what.contains("together"))
     };
@@ -178,29 +190,29 @@ fn directional(
 }
 
 pub(crate) fn lines_a() -> Vec<Line> {
-    let answer = checked(&van_a());
+    let answer = van_a();
     let mut lines = Vec::new();
-    mounts(&mut lines, VAN_A, "van A", &answer);
-    wrenches(&mut lines, VAN_A, "van A", &cuts_a(), &answer);
-    checks(&mut lines, VAN_A, "van A", &CHECKS, &answer);
-    checks(&mut lines, VAN_A, "van A", &[("F3", FOOT, &["sheet beside the bead"])], &answer);
-    directional(&mut lines, "van A row F2", VAN_A, FOOT, &answer);
+    mounts(&mut lines, VAN_A, "van A", answer);
+    wrenches(&mut lines, VAN_A, "van A", &cuts_a(), answer);
+    checks(&mut lines, VAN_A, "van A", &CHECKS, answer);
+    checks(&mut lines, VAN_A, "van A", &[("F3", FOOT, &["sheet beside the bead"])], answer);
+    directional(&mut lines, "van A row F2", VAN_A, FOOT, answer);
     lines
 }
 
 pub(crate) fn lines_b() -> Vec<Line> {
-    let answer = checked(&van_b());
+    let answer = van_b();
     let mut lines = Vec::new();
-    mounts(&mut lines, VAN_B, "van B", &answer);
-    wrenches(&mut lines, VAN_B, "van B", &cuts_b(), &answer);
-    checks(&mut lines, VAN_B, "van B", &CHECKS, &answer);
+    mounts(&mut lines, VAN_B, "van B", answer);
+    wrenches(&mut lines, VAN_B, "van B", &cuts_b(), answer);
+    checks(&mut lines, VAN_B, "van B", &CHECKS, answer);
     let doubler = "weld.front-doubler left";
     let more: [Check; 2] =
         [("F1d", doubler, &["simplified"]), ("F3", doubler, &["sheet beside the bead"])];
-    checks(&mut lines, VAN_B, "van B", &more, &answer);
-    directional(&mut lines, "van B row F2", VAN_B, FOOT, &answer);
-    directional(&mut lines, "van B row F2d", VAN_B, doubler, &answer);
-    let sleeve = row(&answer, ("F15", "part.front-sleeve left", &["preload"]));
+    checks(&mut lines, VAN_B, "van B", &more, answer);
+    directional(&mut lines, "van B row F2", VAN_B, FOOT, answer);
+    directional(&mut lines, "van B row F2d", VAN_B, doubler, answer);
+    let sleeve = row(answer, ("F15", "part.front-sleeve left", &["preload"]));
     let mut sheet = Sheet::of(VAN_B, "van B row F15");
     sheet.got("tightened, without load", sleeve.utilisation.unwrap_or(f64::NAN));
     lines.extend(sheet.lines());
@@ -219,10 +231,10 @@ fn design_b_carries_its_loads_as_recomputed() {
 
 #[test]
 fn design_a_fails_by_its_slipping_bolt_and_its_rusted_web() {
-    let answer = checked(&van_a());
+    let answer = van_a();
     assert_eq!(answer.verdict(), Verdict::DoesNotHold, "{}", answer.sentence);
     for place in [2, 1] {
-        let found = row(&answer, CHECKS[place]);
+        let found = row(answer, CHECKS[place]);
         assert_eq!(found.state(), State::Exceeds, "{}", found.what);
         assert_eq!(found.case_name, "P1", "{}", found.what);
         let told = answer.findings.iter().find(|finding| finding.row_id == found.id);
@@ -234,7 +246,7 @@ fn design_a_fails_by_its_slipping_bolt_and_its_rusted_web() {
 
 #[test]
 fn design_b_exceeds_nothing_and_tells_what_it_leaves_open() {
-    let answer = checked(&van_b());
+    let answer = van_b();
     assert_ne!(answer.verdict(), Verdict::DoesNotHold, "{}", answer.sentence);
     assert!(answer.findings.is_empty(), "{:?}", answer.findings);
     for row in &answer.rows {
@@ -253,11 +265,11 @@ fn design_b_exceeds_nothing_and_tells_what_it_leaves_open() {
 fn what_cannot_be_built_is_told_in_both_designs() {
     // The rear mount lies inside the C rail, and the washer of its bolt meets the end plate.
     for van in [van_a(), van_b()] {
-        let clashes = checked(&van).clashes;
+        let clashes = &van.clashes;
         let told = |a: &str, b: &str| {
             clashes.iter().any(|clash| clash.what.contains(a) && clash.what.contains(b))
         };
         assert!(told("mount rear left", "rail.frame left"), "{clashes:?}");
-        assert!(told("washer of bolt.rear-bush left", "part.cross-end left"), "{clashes:?}");
+        assert!(told("bolt.rear-bush left", "part.cross-end left"), "{clashes:?}");
     }
 }
