@@ -99,7 +99,7 @@ pub(crate) fn not_covered() -> Vec<String> {
 }
 
 /// What was taken for granted.
-pub(crate) fn assumptions(project: &Project, found: &Found) -> Vec<String> {
+pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec<String> {
     let design = &found.design;
     let mut list = vec![
         "the cradle is rigid; the body under its mounts does not give".to_owned(),
@@ -137,13 +137,7 @@ pub(crate) fn assumptions(project: &Project, found: &Found) -> Vec<String> {
             ));
         }
     }
-    for body in &design.bodies {
-        if matches!(body.form, Form::Gusset { .. })
-            && !found.path.interfaces.iter().any(|f| crosses(design, f, &body.name))
-        {
-            list.push(format!("{} carries no load in this model", body.name));
-        }
-    }
+    list.extend(idle(design, rows));
     for case in &found.forces.cases {
         for assumption in &case.loads.assumptions {
             if !list.contains(assumption) {
@@ -157,9 +151,24 @@ pub(crate) fn assumptions(project: &Project, found: &Found) -> Vec<String> {
     list
 }
 
-fn crosses(design: &Design, interface: &crate::load_path::Interface, name: &str) -> bool {
-    design.bodies.iter().position(|b| b.name == name).is_some_and(|at| {
-        let id = crate::design::BodyId(at);
-        interface.welds.iter().map(|w| &design.welds[w.0]).any(|w| w.of == id || w.to == id)
-    })
+/// Parts, welds and bolts that no row speaks of: they carry nothing by equilibrium.
+fn idle(design: &Design, rows: &[Row]) -> Vec<String> {
+    let spoken = |name: &str| {
+        rows.iter().any(|row| {
+            row.component.contains(name)
+                || row.what.contains(name)
+                || row.notes.iter().any(|n| n.contains(name))
+        })
+    };
+    let names = design
+        .bodies
+        .iter()
+        .filter(|b| matches!(b.form, Form::Gusset { .. } | Form::Sleeve { .. }))
+        .map(|b| &b.name)
+        .chain(design.welds.iter().map(|w| &w.name))
+        .chain(design.bolts.iter().map(|b| &b.name));
+    names
+        .filter(|name| !spoken(name))
+        .map(|name| format!("{name} carries no load in this model"))
+        .collect()
 }

@@ -52,7 +52,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
             .map(|(mount, w)| WalkAnswer { mount, stations: w.stations.clone(), looped: w.looped })
             .collect(),
         interfaces: interfaces(found),
-        assumptions: telling::assumptions(project, found),
+        assumptions: telling::assumptions(project, found, &rows),
         guesses,
         not_covered: telling::not_covered(),
         cautions: telling::cautions(),

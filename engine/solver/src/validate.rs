@@ -109,11 +109,12 @@ pub(crate) fn validate(mut draft: FrameDraft) -> Result<FrameModel, Vec<Fault>> 
     for (i, material) in draft.materials.iter().enumerate() {
         check_material(&mut found, &format!("materials[{i}]"), material);
     }
+    let extent = largest_coordinate(&draft);
     let lines: Vec<Option<MemberLine>> = draft
         .beams
         .iter()
         .enumerate()
-        .map(|(i, beam)| check_beam(&mut found, &format!("beams[{i}]"), &draft, beam))
+        .map(|(i, beam)| check_beam(&mut found, &format!("beams[{i}]"), &draft, extent, beam))
         .collect();
     springs(&mut found, &draft);
     masses(&mut found, &draft);
@@ -201,10 +202,12 @@ fn check_material(found: &mut Findings, path: &str, material: &Material) {
     found.finite(format!("{path}.thermal_expansion"), *thermal_expansion);
 }
 
+/// `extent`: largest coordinate of all nodes, m.
 fn check_beam(
     found: &mut Findings,
     path: &str,
     draft: &FrameDraft,
+    extent: f64,
     beam: &Beam,
 ) -> Option<MemberLine> {
     let Beam {
@@ -251,7 +254,6 @@ fn check_beam(
     let from = add(draft.nodes[start.0].position, *offset_start);
     let to = add(draft.nodes[end.0].position, *offset_end);
     let length = norm(sub(to, from));
-    let extent = largest_coordinate(draft);
     // Shorter than this, rounding of the coordinates is a visible part of the length.
     if !(length > 1e-9 * extent && length > 1e-9) {
         found.add(
@@ -409,6 +411,8 @@ fn links(found: &mut Findings, draft: &FrameDraft) -> Vec<LinkId> {
     }
     let mut order = Vec::with_capacity(draft.rigid_links.len());
     let mut placed = vec![false; draft.rigid_links.len()];
+    // Links of the chain that is climbed: those left from earlier chains are placed.
+    let mut climbed = vec![false; draft.rigid_links.len()];
     for i in 0..draft.rigid_links.len() {
         // Climbs to the top of the chain, then places it downwards.
         let mut chain = Vec::new();
@@ -417,7 +421,7 @@ fn links(found: &mut Findings, draft: &FrameDraft) -> Vec<LinkId> {
             if placed[link] {
                 break;
             }
-            if chain.contains(&link) {
+            if climbed[link] {
                 let names: Vec<String> = chain
                     .iter()
                     .map(|&l: &usize| draft.rigid_links[l].slave.0.to_string())
@@ -430,6 +434,7 @@ fn links(found: &mut Findings, draft: &FrameDraft) -> Vec<LinkId> {
                 );
                 return Vec::new();
             }
+            climbed[link] = true;
             chain.push(link);
             at = link_of.get(&draft.rigid_links[link].master).copied();
         }

@@ -2,13 +2,14 @@
 //! equilibrium: bounded from above, they take all of the force along their supported leg.
 
 use fishplate_quantity::Provenance;
+use fishplate_solver::group::Wrench;
 use fishplate_strength::clause::Applicability;
 use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{GussetForce, GussetInput};
 
 use super::{Draft, Setting};
 use crate::answer::Tale;
-use crate::design::Form;
+use crate::design::{Form, Vec3, WeldId};
 use crate::load_path::Interface;
 
 /// The rows of the gussets on the mount's side of an interface.
@@ -85,6 +86,27 @@ pub(super) fn drafts<'a>(
                 draft.outside = Some(reason);
             }
             out.push(draft);
+        }
+        // The weld on the loaded leg is inside the mount's side: no cut crosses it.
+        let inner = design.welds.iter().enumerate().find(|(_, w)| {
+            let ends = [w.of, w.to];
+            ends.contains(id) && ends.contains(&faces[near]) && w.throat().is_some()
+        });
+        if let Some((weld, _)) = inner {
+            let axis = support.0.axis;
+            let wrenches = move |case: usize| {
+                let loads = setting.carried.across(design, setting.forces, interface, case, true);
+                loads
+                    .into_iter()
+                    .map(|(_, w)| {
+                        let mut force = Vec3::zeros();
+                        force[axis] = w.force[axis];
+                        Wrench::of_force(force, *place)
+                    })
+                    .collect()
+            };
+            let words = ("taking all the force (bound)", "gusset weld: throat");
+            super::weld::alone(setting, mount, WeldId(weld), words, wrenches, out);
         }
     }
 }

@@ -6,12 +6,15 @@ use std::rc::Rc;
 use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{larger, smaller};
 use fishplate_solver::group::Wrench;
-use fishplate_strength::clause::input::{ElementHeld, ElementInput, StressPointInput};
+use fishplate_strength::clause::input::{
+    ElementHeld, ElementInput, SheetBeside, StressPointInput, WeldInput,
+};
 use fishplate_strength::clause::{Clause, NotChecked};
 
 use super::{Draft, Setting};
 use crate::answer::Tale;
-use crate::design::{BodyId, Form};
+use crate::describe::RailSection;
+use crate::design::{BeadAt, BodyId, Form, WeldId};
 use crate::frames::{EndHold, RailCut, RailFrame, Segment};
 
 /// The rows of every rail.
@@ -31,15 +34,113 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
                 words,
                 "it is not said where the body holds the rail: give at least two places as `held`",
             ));
+            for weld in closing_welds(&setting, rail) {
+                out.push(Draft::not_checked(
+                    None,
+                    setting.design.welds[weld.0].name.clone(),
+                    ("boxing weld: shear flow of the box", "boxing weld: shear flow"),
+                    "the shear flow follows from the rail as a beam, which is not checked",
+                ));
+            }
             continue;
         }
         let (sets, of_case) = wrenches(&setting, rail);
         match RailFrame::solve(setting.design, rail, &sets) {
-            Ok(frame) => rows(setting, rail, Rc::new(Solved { frame, of_case }), out),
+            Ok(frame) => {
+                let solved = Rc::new(Solved { frame, of_case });
+                rows(setting, rail, solved.clone(), out);
+                seams(setting, rail, &solved, out);
+            }
             Err(why) => {
                 out.push(Draft::not_checked(None, body.name.clone(), words, why.to_string()));
             }
         }
+    }
+}
+
+/// Welds that close a rail with a plate: not in the way of any mount's load, but the box is only
+/// one as long as they carry its shear flow.
+fn closing_welds(setting: &Setting<'_>, rail: BodyId) -> Vec<WeldId> {
+    let design = setting.design;
+    let mouth = |id: BodyId| matches!(&design.body(id).form, Form::Plate { mouth: true, on, .. } if on.body == rail);
+    (0..design.welds.len())
+        .filter(|i| mouth(design.welds[*i].of) && design.welds[*i].to == rail)
+        .map(WeldId)
+        .collect()
+}
+
+/// Shear flow in the seam of a closing plate, N/m: torque over twice the area inside, and all of
+/// the shear over the height or width of the box, which is never less than V S / I.
+fn seam_flow(cut: &RailCut, segment: &Segment, section: RailSection) -> f64 {
+    let f = cut.forces;
+    let inside = segment.properties.enclosed_area.unwrap_or(f64::INFINITY);
+    f.t.abs() / (2.0 * inside) + f.v_z.abs() / section.height() + f.v_y.abs() / section.width()
+}
+
+fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut Vec<Draft<'a>>) {
+    let design = setting.design;
+    let body = design.body(rail);
+    let Form::Rail { section, .. } = &body.form else { return };
+    for id in closing_welds(&setting, rail) {
+        let weld = &design.welds[id.0];
+        let BeadAt::Fillet { leg, gap, .. } = weld.bead else { continue };
+        let plate = design.body(weld.of);
+        let (from, to) = plate.walls[0].prism.range(0);
+        let share = weld.stitched.map_or(1.0, |(on, off)| on / (on + off));
+        for clause in
+            setting.pack.welds.iter().filter(|c| !c.reference().place.starts_with("4.5.3.2"))
+        {
+            let solved = solved.clone();
+            let draft = Draft::by(&setting, *clause, move |case| {
+                let (Some(beta_1), Some(beta_2)) = (plate.steel.beta_w, body.steel.beta_w) else {
+                    return Err(NotChecked::NoRule {
+                        reason: "no weld factor beta_w for one of the steels".to_owned(),
+                    });
+                };
+                Ok(solved
+                    .cuts(case)
+                    .filter(|cut| cut.x >= from - 1e-9 && cut.x <= to + 1e-9)
+                    .map(|cut| {
+                        let segment = &solved.frame.segments[cut.segment];
+                        let what =
+                            format!("shear flow of {} at x {:.0} mm", body.name, cut.x * 1e3);
+                        WeldInput {
+                            q_1: 0.0,
+                            q_2: 0.0,
+                            q_l: seam_flow(cut, segment, *section) / share,
+                            z: leg,
+                            gap,
+                            f_u_1: plate.steel.fu,
+                            f_u_2: body.steel.fu,
+                            beta_w_1: beta_1,
+                            beta_w_2: beta_2,
+                            t_sheet: smaller(segment.thickness, plate.walls[0].prism.thickness()),
+                            f_y_sheet: smaller(plate.steel.fy, body.steel.fy),
+                            beside: SheetBeside::OneSide,
+                            origins: setting
+                                .solved(case, &what)
+                                .with("z", setting.given(format!("{}.leg", weld.path), false))
+                                .with("f_u_1", setting.steel(plate, "fu"))
+                                .with("f_u_2", setting.steel(body, "fu")),
+                        }
+                    })
+                    .collect())
+            });
+            out.push(
+                draft
+                    .of(None, weld.name.clone())
+                    .called(
+                        format!("{}, shear flow of the box: {}", weld.name, clause.title()),
+                        "boxing weld: shear flow",
+                    )
+                    .told(Tale::new(
+                        format!("{} is overstressed by the shear flow of the box", weld.name),
+                        "the box opens and twists like the open rail it was",
+                        "longer stitches or a continuous seam",
+                    )),
+            );
+        }
+        super::weld::detailing(setting, None, None, &[weld], out);
     }
 }
 

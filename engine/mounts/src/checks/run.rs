@@ -6,6 +6,15 @@ use fishplate_strength::clause::{Checked, NotChecked};
 use super::{Ask, Draft};
 use crate::answer::{Alternative, Governing, Row, RowKind, State};
 
+/// A demand that meets no resistance at all is told as this many times too much: a finite number
+/// that any reader of the answer can carry.
+const NOTHING_LEFT: f64 = 1000.0;
+
+/// The utilisation as told.
+fn told(checked: &Checked) -> f64 {
+    fishplate_quantity::algebra::smaller(checked.utilisation.value(), NOTHING_LEFT)
+}
+
 /// The result of one question over all cases.
 enum Over {
     /// The worst case, with the utilisation in each.
@@ -23,7 +32,7 @@ fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
     for case in 0..count {
         match ask(case, &mut Trace::off()) {
             Ok(checked) => {
-                uses.push(checked.utilisation.value());
+                uses.push(told(&checked));
                 if worst.as_ref().is_none_or(|(_, w)| checked.utilisation > w.utilisation) {
                     worst = Some((case, checked));
                 }
@@ -70,7 +79,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
         if let Over::Worst { case, checked, .. } = over(&draft.ask, draft.by_case, cases) {
             row.alternatives.push(Alternative {
                 what: "if it could be built as drawn".to_owned(),
-                utilisation: Some(checked.utilisation.value()),
+                utilisation: Some(told(&checked)),
                 case,
                 note: "shown for comparison only".to_owned(),
             });
@@ -81,7 +90,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
             Over::NotChecked(reason) => row.state = State::NotChecked(reason),
             Over::Worst { case, checked, by_case } => {
                 row.state = State::Checked(Governing {
-                    utilisation: checked.utilisation.value(),
+                    utilisation: told(&checked),
                     case,
                     demand: checked.demand,
                     resistance: checked.resistance,
@@ -112,7 +121,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
             }),
             Over::Worst { case, checked, .. } => row.alternatives.push(Alternative {
                 what: what.clone(),
-                utilisation: Some(checked.utilisation.value()),
+                utilisation: Some(told(&checked)),
                 case,
                 note: note.clone(),
             }),
@@ -145,7 +154,7 @@ pub(crate) fn explain(draft: &Draft<'_>, cases: usize, case: Option<usize>) -> O
         let mut trace = Trace::on();
         if let Ok(checked) = (draft.ask)(case, &mut trace) {
             row.state = State::Checked(Governing {
-                utilisation: checked.utilisation.value(),
+                utilisation: told(&checked),
                 case: Some(case),
                 demand: checked.demand,
                 resistance: checked.resistance,

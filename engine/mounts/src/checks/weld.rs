@@ -3,7 +3,7 @@
 use std::rc::Rc;
 
 use fishplate_quantity::{Provenance, Source};
-use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun};
+use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
 use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
 
@@ -23,12 +23,12 @@ struct Beads {
     of: Vec<(WeldId, usize)>,
 }
 
-fn beads(setting: &Setting<'_>, interface: &Interface) -> Result<Beads, NotChecked> {
+fn beads(setting: &Setting<'_>, welds: &[WeldId]) -> Result<Beads, NotChecked> {
     let lost =
         |e: fishplate_solver::group::GroupError| NotChecked::NoRule { reason: e.to_string() };
     let mut runs = Vec::new();
     let mut of = Vec::new();
-    for id in &interface.welds {
+    for id in welds {
         let weld = &setting.design.welds[id.0];
         let Some(throat) = weld.throat() else { continue };
         for (k, run) in weld.runs.iter().enumerate() {
@@ -93,12 +93,13 @@ fn edge_thickness(body: &Body) -> f64 {
 
 fn inputs(
     setting: &Setting<'_>,
-    interface: &Interface,
+    name: &str,
     beads: &Beads,
+    answers: Vec<WeldAnswer>,
     case: usize,
 ) -> Result<Vec<WeldInput>, NotChecked> {
     let mut list = Vec::new();
-    for answer in solved(setting, interface, beads, case)? {
+    for answer in answers {
         for (points, (id, k)) in answer.runs.iter().zip(&beads.of) {
             let weld = &setting.design.welds[id.0];
             let BeadAt::Fillet { leg, gap, throat } = weld.bead else { continue };
@@ -124,7 +125,7 @@ fn inputs(
             let lines_inside = base_thinner && !weld.runs[*k].at_edge;
             for point in points {
                 let origins = setting
-                    .solved(case, &format!("{}, line method", interface.name))
+                    .solved(case, &format!("{name}, line method"))
                     .with("z", setting.given(format!("{}.leg", weld.path), false))
                     .with("gap", setting.given(format!("{}.gap", weld.path), false))
                     .with("f_u_1", setting.steel(of, "fu"))
@@ -183,7 +184,7 @@ pub(super) fn drafts<'a>(
         return;
     }
     let names = fillets.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(" + ");
-    let group = match beads(&setting, interface) {
+    let group = match beads(&setting, &interface.welds) {
         Ok(group) => Rc::new(group),
         Err(why) => {
             out.push(Draft::not_checked(
@@ -197,7 +198,10 @@ pub(super) fn drafts<'a>(
     };
     let ask = {
         let group = group.clone();
-        move |case: usize| inputs(&setting, interface, &group, case)
+        move |case: usize| {
+            let answers = solved(&setting, interface, &group, case)?;
+            inputs(&setting, &interface.name, &group, answers, case)
+        }
     };
     let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
                  beside it has strength to spare";
@@ -244,7 +248,48 @@ pub(super) fn drafts<'a>(
         }
         out.push(draft);
     }
-    detailing(setting, mount, interface, &fillets, out);
+    detailing(setting, Some(mount), Some(interface), &fillets, out);
+}
+
+/// The row of one weld under wrenches that the caller finds: a bound, beside the interfaces.
+pub(super) fn alone<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    weld: WeldId,
+    (why, short): (&str, &str),
+    wrenches: impl Fn(usize) -> Vec<Wrench> + Clone + 'a,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let at = &setting.design.welds[weld.0];
+    let group = match beads(&setting, &[weld]) {
+        Ok(group) => Rc::new(group),
+        Err(_) => return,
+    };
+    for clause in setting.pack.welds.iter().filter(|c| !is(c.reference(), DIRECTIONAL)) {
+        let (group, wrenches) = (group.clone(), wrenches.clone());
+        out.push(
+            Draft::by(&setting, *clause, move |case| {
+                let answers = wrenches(case)
+                    .iter()
+                    .map(|w| {
+                        group
+                            .group
+                            .solve(w, BETWEEN)
+                            .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
+                    })
+                    .collect::<Result<Vec<_>, _>>()?;
+                inputs(&setting, &at.name, &group, answers, case)
+            })
+            .of(Some(mount), at.name.clone())
+            .called(format!("{}, {why}: {}", at.name, clause.title()), short)
+            .told(Tale::new(
+                format!("{} is overstressed", at.name),
+                "the weld tears",
+                "longer runs",
+            )),
+        );
+    }
+    detailing(setting, Some(mount), None, &[at], out);
 }
 
 /// Every point twice: with the transverse part toward and away from the bead. Which plate gives
@@ -282,23 +327,23 @@ fn joint_notes(setting: &Setting<'_>, interface: &Interface) -> Vec<String> {
 }
 
 /// Size, length and pattern of the runs.
-fn detailing<'a>(
+pub(super) fn detailing<'a>(
     setting: Setting<'a>,
-    mount: usize,
-    interface: &Interface,
+    mount: Option<usize>,
+    interface: Option<&Interface>,
     fillets: &[&'a WeldAt],
     out: &mut Vec<Draft<'a>>,
 ) {
     for weld in fillets.iter().copied() {
         for clause in setting.pack.weld_detailing {
-            let draft = Draft::by(&setting, *clause, move |_| Ok(run_inputs(&setting, weld)))
-                .of(Some(mount), weld.name.clone())
+            let mut draft = Draft::by(&setting, *clause, move |_| Ok(run_inputs(&setting, weld)))
+                .of(mount, weld.name.clone())
                 .called(
                     format!("{}: {}", weld.name, clause.title()),
                     format!("weld: {}", clause.title()),
                 )
-                .at(interface)
                 .without_loads();
+            draft.interface = interface.map(|i| i.name.clone());
             out.push(draft);
         }
     }
@@ -360,7 +405,7 @@ pub(crate) fn throat_stress(
 ) -> std::collections::BTreeMap<(usize, usize), [f64; 2]> {
     let mut stress = std::collections::BTreeMap::new();
     for interface in &setting.path.interfaces {
-        let Ok(group) = beads(setting, interface) else { continue };
+        let Ok(group) = beads(setting, &interface.welds) else { continue };
         let mut worst: Option<(f64, WeldAnswer)> = None;
         for case in 0..setting.forces.cases.len() {
             for answer in solved(setting, interface, &group, case).unwrap_or_default() {

@@ -110,29 +110,31 @@ pub fn resolve(project: &Project) -> Result<Design, Vec<Fault>> {
 
 /// Names of all rails and parts as references write them; doubled names are faults.
 fn names(project: &Project, faults: &mut Faults) -> Vec<String> {
-    let mut names: Vec<String> = project.rails.iter().map(|r| format!("rail.{}", r.name)).collect();
-    for part in &project.parts {
-        names.push(format!("part.{}", part.name));
+    let mut named: Vec<(String, String)> = Vec::new();
+    for (i, rail) in project.rails.iter().enumerate() {
+        named.push((format!("rail.{}", rail.name), format!("rails[{i}].name")));
+    }
+    for (i, part) in project.parts.iter().enumerate() {
+        let path = format!("parts[{i}].name");
+        named.push((format!("part.{}", part.name), path.clone()));
         if part.datums.len() > 1 {
             for datum in &part.datums {
                 let mount = datum.strip_prefix("mount.").unwrap_or(datum);
-                names.push(format!("part.{mount}-{}", part.name));
+                named.push((format!("part.{mount}-{}", part.name), path.clone()));
             }
         }
     }
-    let mut seen: Vec<&String> = Vec::new();
-    for name in &names {
-        if seen.contains(&name) {
+    for (i, (name, path)) in named.iter().enumerate() {
+        if named[..i].iter().any(|(other, _)| other == name) {
             faults.add(
-                name.clone(),
-                "the same name twice",
+                path.clone(),
+                format!("{name}, which is there already"),
                 "a name of its own for every rail and part",
                 "",
             );
         }
-        seen.push(name);
     }
-    names
+    named.into_iter().map(|(name, _)| name).collect()
 }
 
 fn rails(project: &Project, faults: &mut Faults) -> Vec<Body> {

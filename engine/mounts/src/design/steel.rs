@@ -37,10 +37,16 @@ pub(super) fn find(
             faults.add(
                 path,
                 format!("\"{name}\""),
-                "a steel of the catalogue or of the project",
-                error.to_string(),
+                "a steel of the project or of the catalogue",
+                format!("{}{error}", own(project)),
             );
             None
         }
     }
+}
+
+/// The project's own steels, for advice.
+fn own(project: &Project) -> String {
+    let names: Vec<&str> = project.steels.iter().map(|s| s.name.as_str()).collect();
+    if names.is_empty() { String::new() } else { format!("the project has {}; ", names.join(", ")) }
 }

@@ -152,8 +152,8 @@ impl WeldGroup {
     /// ends and at `between` points evenly spaced between them.
     ///
     /// # Errors
-    /// [`GroupError::Singular`], naming the movement that the runs leave free: one straight run
-    /// turns about itself.
+    /// [`GroupError::Singular`], naming the movement that the runs leave free, where the load
+    /// drives it: one straight run turns about itself.
     pub fn solve(&self, wrench: &Wrench, between: usize) -> Result<WeldAnswer, GroupError> {
         let mut bead = ElasticBody::new();
         for run in &self.runs {

@@ -206,7 +206,7 @@ fn a_ring_in_torsion() {
 #[test]
 fn one_straight_run_turns_about_itself() {
     let group = WeldGroup::new(vec![straight([0.0; 3], [0.0, 0.0, 0.08], 0.003)]).unwrap();
-    let load = Wrench::of_force(Vec3::x(), Vec3::zeros());
+    let load = Wrench { force: Vec3::x(), moment: Vec3::z() * 1e-3, about: Vec3::zeros() };
     let Err(GroupError::Singular { free }) = group.solve(&load, 0) else {
         panic!("a straight run cannot hold a turn about itself");
     };
@@ -214,6 +214,23 @@ fn one_straight_run_turns_about_itself() {
         panic!("one turn is free");
     };
     assert!(axis.cross(&Vec3::z()).norm() < 1e-6);
+}
+
+// Blodgett 1966, Table 5, line of depth d = 110 mm: A_w = d, S_w = d²/6. A force across the line
+// at its end is F/d and F (d/2)/S_w: 4 F/d at the near end, -2 F/d at the far one.
+#[test]
+fn one_straight_run_under_a_force_across_its_line() {
+    let (d, throat, force) = (0.11, 0.001, 1.0);
+    let group = WeldGroup::new(vec![straight([0.0; 3], [0.0, d, 0.0], throat)]).unwrap();
+    let middle = Wrench::of_force(Vec3::z() * force, Vec3::new(0.0, d / 2.0, 0.0));
+    for p in &group.solve(&middle, 3).unwrap().runs[0] {
+        near(p.line_force.z, force / d, 1e-12);
+        assert!(p.line_force.xy().norm() < 1e-12 * force / d);
+    }
+    let end = Wrench::of_force(Vec3::z() * force, Vec3::new(0.0, d, 0.0));
+    let points = &group.solve(&end, 0).unwrap().runs[0];
+    near(points[1].line_force.z, 4.0 * force / d, 1e-12);
+    near(points[0].line_force.z, -2.0 * force / d, 1e-12);
 }
 
 #[test]
