@@ -2,17 +2,19 @@
 
 use std::rc::Rc;
 
-use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{larger, positive, smaller};
+use fishplate_quantity::{Provenance, Trace};
 use fishplate_solver::group::{Bed, Bolt, BoltGroup, Edges, JointAxes, Wrench};
-use fishplate_strength::clause::input::{BoltInput, Lap, Tightening, WallInput};
+use fishplate_strength::clause::input::{
+    BoltInput, Lap, Prying, TStubInput, Tightening, WallInput,
+};
 use fishplate_strength::clause::{Applicability, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, tightening};
 use super::wall::Foot;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
-use crate::design::{BoltAt, Form, Passed, Vec3, across};
+use crate::design::{BodyId, BoltAt, Design, Form, Passed, Vec3, across};
 use crate::load_path::Interface;
 
 /// Stiffness of the whole bed over that of one bolt (own choice; the result moves little with it).
@@ -366,7 +368,97 @@ fn rows<'a>(
             .without_loads(),
         );
     }
+    end_plate(setting, mount, interface, &joint, out);
     pulled_wall(setting, mount, interface, joint, out);
+}
+
+/// The attached plate bent between its bolts and what is welded to it: each bolt with its mirror
+/// image as an isolated row of a T-stub.
+fn end_plate<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    joint: &Rc<Joint<'a>>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let design = setting.design;
+    let bolts = joint.bolts;
+    let Ok(near) = passed(bolts, interface, true) else { return };
+    let plate = design.body(near.body);
+    if !matches!(plate.form, Form::Plate { .. }) {
+        return;
+    }
+    let t = near.high - near.low;
+    let legs: Vec<f64> =
+        bolts.at.iter().map(|at| held_at(design, near.body, bolts.axis, at)).collect();
+    let tension = setting.pack.bolts.iter().find(|c| c.title() == "bolt in tension");
+    for clause in setting.pack.t_stubs {
+        let (owned, legs) = (joint.clone(), legs.clone());
+        let draft = Draft::by(&setting, *clause, move |case| {
+            let list =
+                inputs(&setting, interface, &owned, (true, tightening(&setting, bolts), case))?;
+            let mut rows = Vec::new();
+            for (i, bolt) in list.iter().enumerate() {
+                let tension = tension.ok_or_else(|| NotChecked::NoRule {
+                    reason: "the rules have no bolt in tension".to_owned(),
+                })?;
+                let one = tension.evaluate(bolt, setting.factors, &mut Trace::off())?;
+                let edge = bolt.e_1.unwrap_or(0.0);
+                rows.push(TStubInput {
+                    f_t_ed: 2.0 * bolt.f_t_ed,
+                    f_t_rd_sum: 2.0 * one.resistance,
+                    m: legs[i % legs.len()],
+                    e: edge,
+                    e_min: edge,
+                    t,
+                    f_y: plate.steel.fy,
+                    prying: Prying::Bears,
+                    origins: setting
+                        .solved(case, &interface.name)
+                        .with(
+                            "m",
+                            Provenance::Geometry("bolt to what the plate is welded to".to_owned()),
+                        )
+                        .with("e", Provenance::Geometry(bolts.name.clone()))
+                        .with("e_min", Provenance::Geometry(bolts.name.clone()))
+                        .with("t", Provenance::Given(format!("{}.plate.thickness", plate.path)))
+                        .with("f_y", setting.steel(plate, "fy")),
+                });
+            }
+            Ok(rows)
+        });
+        out.push(
+            draft
+                .of(Some(mount), plate.name.clone())
+                .called(format!("end plate: {}", clause.title()), "end plate: bending at the bolts")
+                .at(interface)
+                .told(Tale::new(
+                    format!("{} bends at its bolts", plate.base),
+                    "the bolts are pried and the end gives",
+                    "a thicker end plate, bolts nearer to the bar",
+                ))
+                .note("each bolt with its mirror image as an isolated row"),
+        );
+    }
+}
+
+/// Distance from a bolt to the nearest wall that is welded to a plate, in its plane, m.
+fn held_at(design: &Design, plate: BodyId, axis: usize, at: &Vec3) -> f64 {
+    let [u, v] = across(axis);
+    design
+        .welds
+        .iter()
+        .filter(|w| w.to == plate && w.throat().is_some())
+        .flat_map(|w| &design.body(w.of).walls)
+        .filter(|wall| wall.prism.axis != axis)
+        .map(|wall| {
+            let gap = |a: usize| {
+                let (low, high) = wall.prism.range(a);
+                larger(positive(low - at[a]), positive(at[a] - high))
+            };
+            gap(u).hypot(gap(v))
+        })
+        .fold(f64::INFINITY, smaller)
 }
 
 /// The wall pulled by the bolts.

@@ -345,7 +345,9 @@ mod tests {
         }
         // The same force a tenth of a millimetre beside the line turns the body.
         let beside = Wrench::of_force(load.force, at + Vec3::new(0.8, -0.6, 0.0) * 1e-4);
-        assert!(matches!(body.solve(&beside), Err(GroupError::Singular { free }) if free.len() == 1));
+        assert!(
+            matches!(body.solve(&beside), Err(GroupError::Singular { free }) if free.len() == 1)
+        );
     }
 
     // Mechanics: springs in one point hold every force through it and no moment.

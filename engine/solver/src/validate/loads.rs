@@ -3,13 +3,14 @@
 use super::Findings;
 use crate::frame::MemberLine;
 use crate::model::{
-    BeamId, BeamPointLoad, FrameDraft, LineLoad, LoadCase, LoadPoint, NodalLoad, Prescribed,
-    Restraint, Span, ThermalLoad,
+    BeamId, BeamPointLoad, Dof, FrameDraft, LineLoad, LoadCase, LoadPoint, NodalLoad, NodeId,
+    Prescribed, Restraint, Span, ThermalLoad,
 };
 use std::collections::BTreeSet;
 
 pub(super) fn check(found: &mut Findings, draft: &FrameDraft, lines: &[Option<MemberLine>]) {
     let preset = draft.springs.iter().any(|spring| spring.preset.iter().any(|p| p.abs() > 0.0));
+    let restrained = restrained(draft);
     for (i, case) in draft.load_cases.iter().enumerate() {
         let path = format!("load_cases[{i}]");
         if is_empty(case) && !preset {
@@ -40,7 +41,7 @@ pub(super) fn check(found: &mut Findings, draft: &FrameDraft, lines: &[Option<Me
         let mut given = BTreeSet::new();
         for (k, movement) in case.prescribed.iter().enumerate() {
             let at = format!("{path}.prescribed[{k}]");
-            prescribed(found, &at, draft, movement);
+            prescribed(found, &at, draft, &restrained, movement);
             if !given.insert((movement.node, movement.dof)) {
                 found.add(
                     format!("{at}.dof"),
@@ -130,15 +131,27 @@ fn point_of_section(found: &mut Findings, path: &str, point: LoadPoint) {
     }
 }
 
-fn prescribed(found: &mut Findings, path: &str, draft: &FrameDraft, movement: &Prescribed) {
+/// The movements that a support restrains.
+fn restrained(draft: &FrameDraft) -> BTreeSet<(NodeId, Dof)> {
+    let all = draft.supports.iter().flat_map(|s| Dof::ALL.map(|dof| (s, dof)));
+    all.filter(|(s, dof)| s.dofs[dof.index()] != Restraint::Free)
+        .map(|(s, dof)| (s.node, dof))
+        .collect()
+}
+
+fn prescribed(
+    found: &mut Findings,
+    path: &str,
+    draft: &FrameDraft,
+    restrained: &BTreeSet<(NodeId, Dof)>,
+    movement: &Prescribed,
+) {
     let Prescribed { node, dof, value } = movement;
     found.finite(format!("{path}.value"), *value);
     if !found.exists(format!("{path}.node"), node.0, draft.nodes.len(), "node") {
         return;
     }
-    let supported =
-        draft.supports.iter().any(|s| s.node == *node && s.dofs[dof.index()] != Restraint::Free);
-    if !supported {
+    if !restrained.contains(&(*node, *dof)) {
         found.add(
             format!("{path}.dof"),
             dof.words(),

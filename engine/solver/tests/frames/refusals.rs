@@ -216,3 +216,30 @@ fn the_factor_is_predicted_before_it_is_made() {
     let entries = f.model().predicted_factor_entries();
     assert!((10 * 21 + 9 * 36..=60 * 60).contains(&entries), "{entries}");
 }
+
+/// A chain of members, held at one end, and beside it a chain of links that is climbed from its
+/// last follower to its first master.
+fn chain(nodes: usize) -> Frame {
+    let mut f = Frame::of(section_mm(424.0, 1e5, 1e5, 2e5), steel());
+    let members = f.line([0.0; 3], [1e6, 0.0, 0.0], nodes - 1);
+    f.support(members[0], CLAMPED);
+    f.case().force(members[nodes - 1], [0.0, 0.0, -1.0]);
+    let followers: Vec<NodeId> = (0..nodes).map(|_| f.node(0.0, 100.0, 0.0)).collect();
+    for pair in followers.windows(2) {
+        f.link(pair[1], pair[0]);
+    }
+    f.link(members[0], followers[nodes - 1]);
+    f
+}
+
+#[test]
+fn a_long_chain_validates_and_closed_to_a_ring_it_does_not() {
+    let nodes = 20_000;
+    let mut f = chain(nodes);
+    assert!(f.draft.clone().validate().is_ok());
+    let last = f.draft.rigid_links.len() - 1;
+    f.draft.rigid_links[last].master = f.draft.rigid_links[0].slave;
+    let faults = f.draft.validate().unwrap_err();
+    assert_eq!(faults.len(), 1);
+    assert_eq!(faults[0].path, "rigid_links[0]");
+}
