@@ -1,8 +1,10 @@
 """A client of another make: it knows the contract by reflection alone.
 
-    python tests/interop/run.py path/to/fishplated
+    python tests/interop/run.py path/to/fishplated path/to/fishplate
 """
 
+import json
+import pathlib
 import subprocess
 import sys
 import unittest
@@ -17,6 +19,7 @@ from grpc_reflection.v1alpha.proto_reflection_descriptor_database import (
 )
 from grpc_status import rpc_status
 
+ROOT = pathlib.Path(__file__).resolve().parents[2]
 PACKAGE = "fishplate.v1"
 SERVICES = ["CatalogService", "CheckService", "SolverService"]
 
@@ -226,6 +229,18 @@ class Interop(unittest.TestCase):
         request = self.client.message("SolveStructureRequest", **cantilever(**HELD))
         self.client.call("SolverService", "SolveStructure", request)
 
+    def test_the_demo_is_the_same_from_this_client_and_from_the_command_line(self):
+        for name in ("van-a", "van-b", "van-c"):
+            demo = ROOT / "clients/cli/demo" / f"{name}.toml"
+            command = [self.command_line, "check", str(demo), "--json"]
+            printed = subprocess.run(command, capture_output=True, timeout=60).stdout
+            fixture = ROOT / "tests/data" / f"{name.replace('-', '_')}.json"
+            project = json.loads(fixture.read_text())
+            request = self.client.message("CheckProjectRequest", project=project)
+            answer = self.client.call("CheckService", "CheckProject", request)
+            asked = json.loads(printed)["stamp"]["projectHash"]
+            self.assertEqual(answer.stamp.project_hash, asked, f"{fixture} is not {demo}")
+
     def test_a_method_that_is_not_there(self):
         stub = self.client.channel.unary_unary(f"/{PACKAGE}.SolverService/Nothing")
         with self.assertRaises(grpc.RpcError) as caught:
@@ -234,7 +249,7 @@ class Interop(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    if len(sys.argv) < 2:
-        sys.exit("usage: run.py path/to/fishplated")
-    Interop.program = sys.argv.pop(1)
+    if len(sys.argv) < 3:
+        sys.exit("usage: run.py path/to/fishplated path/to/fishplate")
+    Interop.program, Interop.command_line = sys.argv.pop(1), sys.argv.pop(1)
     unittest.main(verbosity=2)

@@ -1,7 +1,7 @@
-//! The two demo designs of a van: forces, wrenches across joints, checks, and which of them fail.
+//! The demo designs of a van: forces, wrenches across joints, checks, and which of them fail.
 //!
-//! The projects are the demo files `clients/cli/demo/van-a.toml` and `van-b.toml` as the command
-//! line reads them, in canonical JSON.
+//! The projects are the demo files `clients/cli/demo/van-a.toml`, `van-b.toml` and `van-c.toml` as
+//! the command line reads them, in canonical JSON; `tests/interop/run.py` compares the two.
 
 use std::sync::OnceLock;
 
@@ -23,6 +23,11 @@ fn van_a() -> &'static v1::CheckProjectResponse {
 fn van_b() -> &'static v1::CheckProjectResponse {
     static ANSWER: OnceLock<v1::CheckProjectResponse> = OnceLock::new();
     ANSWER.get_or_init(|| answer(include_str!("../../data/van_b.json")))
+}
+
+fn van_c() -> &'static v1::CheckProjectResponse {
+    static ANSWER: OnceLock<v1::CheckProjectResponse> = OnceLock::new();
+    ANSWER.get_or_init(|| answer(include_str!("../../data/van_c.json")))
 }
 
 fn answer(project: &str) -> v1::CheckProjectResponse {
@@ -259,6 +264,18 @@ fn design_b_exceeds_nothing_and_tells_what_it_leaves_open() {
     if answer.verdict() == Verdict::Provisional {
         assert!(!answer.provisional_reasons.is_empty());
     }
+}
+
+#[test]
+fn design_c_can_be_built_and_holds() {
+    let answer = van_c();
+    assert_eq!(answer.verdict(), Verdict::Holds, "{}", answer.sentence);
+    assert!(answer.clashes.is_empty(), "{:?}", answer.clashes);
+    assert!(answer.findings.is_empty(), "{:?}", answer.findings);
+    for row in &answer.rows {
+        assert_eq!(row.state(), State::Holds, "{} {}", row.id, row.what);
+    }
+    assert!(!answer.cautions.is_empty(), "even what holds is shown with its cautions");
 }
 
 #[test]
