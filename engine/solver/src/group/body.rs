@@ -115,8 +115,8 @@ fn told(free: &[FreeMotion]) -> String {
 /// Stiffness ratios below this are rounding, not a spring.
 const SINGULAR: f64 = 1e-12;
 
-/// A load whose part along a free movement is below this part of it is balanced without that
-/// movement: the lever it would take is the rounding of coordinates in m.
+/// The part of a load that may lie along a free movement and still count as rounding, so that the
+/// load does not drive it: as much as an equilibrium may be out by.
 const UNDRIVEN: f64 = 1e-9;
 
 impl ElasticBody {
