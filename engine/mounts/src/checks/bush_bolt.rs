@@ -6,7 +6,7 @@ use fishplate_strength::catalog::{self, Thread};
 use fishplate_strength::clause::input::{
     BoltInput, ClassListing, FloorInput, Hole, Lap, SeatInput, ShearPlane, TabInput, Tightening,
 };
-use fishplate_strength::clause::{Checked, NotChecked};
+use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
@@ -176,7 +176,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
     };
     let way = tightening(&setting, bolts);
     for clause in setting.pack.bolts {
-        if is_other_slip(clause.title(), way) {
+        if is_other_slip(clause.aspect(), way) {
             continue;
         }
         let ask = inputs.clone();
@@ -184,7 +184,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
             .of(Some(mount), bolts.name.clone());
         let title = clause.title();
         draft = draft.called(format!("{label}: {title}"), format!("bush bolt: {title}"));
-        if title.starts_with("slip") {
+        if matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip) {
             draft = slip(setting, draft, bolts, inputs.clone());
         }
         out.push(draft);
@@ -209,8 +209,8 @@ pub(super) fn tightening(setting: &Setting<'_>, bolts: &BoltAt) -> Tightening {
 }
 
 /// Whether a clause speaks of slip under another way of tightening.
-pub(super) fn is_other_slip(title: &str, way: Tightening) -> bool {
-    title.starts_with("slip of a joint tightened by a controlled") && way != Tightening::Controlled
+pub(super) fn is_other_slip(aspect: Aspect, way: Tightening) -> bool {
+    aspect == Aspect::ControlledSlip && way != Tightening::Controlled
 }
 
 /// Tells what a slipping joint means, and adds the other way to look at it.
@@ -234,7 +234,7 @@ fn slip<'a>(
         },
     );
     for clause in setting.pack.bolts {
-        if clause.title().starts_with("slip of a joint tightened by a controlled") {
+        if clause.aspect() == Aspect::ControlledSlip {
             let ask = inputs.clone();
             draft = draft.or_by(
                 &setting,
@@ -259,7 +259,7 @@ fn detailing<'a>(
     out: &mut Vec<Draft<'a>>,
 ) {
     for clause in setting.pack.bolt_detailing {
-        if clause.title().starts_with("largest") {
+        if clause.aspect() == Aspect::Largest {
             continue;
         }
         let ask = inputs.clone();
@@ -565,7 +565,7 @@ fn plate_at_bolt<'a>(
                 }])
             };
             for clause in setting.pack.tabs {
-                if !clause.title().starts_with("plastic hinge over") {
+                if clause.aspect() != Aspect::HingeAtBolt {
                     continue;
                 }
                 let mut draft = Draft::by(&setting, *clause, inputs.clone())
@@ -580,7 +580,7 @@ fn plate_at_bolt<'a>(
                         "a thicker angle, or the bolt nearer to its heel",
                     ));
                 for other in setting.pack.tabs {
-                    if other.title().starts_with("first yield at the root") {
+                    if other.aspect() == Aspect::FirstYieldAtRoot {
                         draft = draft.or_by(
                             &setting,
                             *other,

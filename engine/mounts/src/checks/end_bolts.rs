@@ -8,7 +8,7 @@ use fishplate_solver::group::{Bed, Bolt, BoltGroup, Edges, JointAxes, Wrench};
 use fishplate_strength::clause::input::{
     BoltInput, Lap, Prying, TStubInput, Tightening, WallInput,
 };
-use fishplate_strength::clause::{Applicability, NotChecked};
+use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, tightening};
 use super::wall::Foot;
@@ -294,17 +294,16 @@ fn rows<'a>(
     let torque = tightening(&setting, bolts);
     for clause in setting.pack.bolts {
         let title = clause.title();
-        if is_other_slip(title, torque) {
+        if is_other_slip(clause.aspect(), torque) {
             continue;
         }
-        let plies: &[bool] = if title.starts_with("bearing") || title.starts_with("head or nut") {
-            &[true, false]
-        } else {
-            &[false]
+        let plies: &[bool] = match clause.aspect() {
+            Aspect::Bearing | Aspect::Punching => &[true, false],
+            _ => &[false],
         };
         for near_plate in plies.iter().copied() {
             let owned = joint.clone();
-            let slip = title.starts_with("slip");
+            let slip = matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip);
             let where_to = match (plies.len(), near_plate) {
                 (2, true) => ", end plate",
                 (2, false) => ", wall",
@@ -312,7 +311,7 @@ fn rows<'a>(
             };
             let mut draft = Draft::by(&setting, *clause, move |case| {
                 let mut list = inputs(&setting, interface, &owned, (near_plate, torque, case))?;
-                if !near_plate && title.starts_with("head or nut") {
+                if !near_plate && clause.aspect() == Aspect::Punching {
                     // A head pulls through the wall it sits on, not through what lies beyond.
                     if let Some((_, t, ..)) = pulled(&setting, interface, owned.bolts) {
                         for input in &mut list {
@@ -349,7 +348,7 @@ fn rows<'a>(
         }
     }
     for clause in setting.pack.bolt_detailing {
-        if clause.title().starts_with("largest") {
+        if clause.aspect() == Aspect::Largest {
             continue;
         }
         let owned = joint.clone();
@@ -391,7 +390,16 @@ fn end_plate<'a>(
     let t = near.high - near.low;
     let legs: Vec<f64> =
         bolts.at.iter().map(|at| held_at(design, near.body, bolts.axis, at)).collect();
-    let tension = setting.pack.bolts.iter().find(|c| c.title() == "bolt in tension");
+    if legs.iter().any(|m| !m.is_finite()) {
+        out.push(Draft::not_checked(
+            Some(mount),
+            plate.name.clone(),
+            ("end plate bent by its bolts", "end plate: bending at the bolts"),
+            format!("nothing is welded to {}, so there is no line where it is held", plate.name),
+        ));
+        return;
+    }
+    let tension = setting.pack.bolts.iter().find(|c| c.aspect() == Aspect::Tension);
     for clause in setting.pack.t_stubs {
         let (owned, legs) = (joint.clone(), legs.clone());
         let draft = Draft::by(&setting, *clause, move |case| {

@@ -9,7 +9,7 @@ use fishplate_solver::group::Wrench;
 use fishplate_strength::clause::input::{
     ElementHeld, ElementInput, SheetBeside, StressPointInput, WeldInput,
 };
-use fishplate_strength::clause::{Clause, NotChecked};
+use fishplate_strength::clause::{Aspect, Clause, NotChecked};
 
 use super::{Draft, Setting};
 use crate::answer::Tale;
@@ -87,9 +87,7 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
         let plate = design.body(weld.of);
         let (from, to) = plate.walls[0].prism.range(0);
         let share = weld.stitched.map_or(1.0, |(on, off)| on / (on + off));
-        for clause in
-            setting.pack.welds.iter().filter(|c| !c.reference().place.starts_with("4.5.3.2"))
-        {
+        for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
             let solved = solved.clone();
             let draft = Draft::by(&setting, *clause, move |case| {
                 let (Some(beta_1), Some(beta_2)) = (plate.steel.beta_w, body.steel.beta_w) else {
@@ -208,7 +206,7 @@ fn rows<'a>(setting: Setting<'a>, rail: BodyId, frame: Rc<Solved>, out: &mut Vec
         );
     }
     for clause in setting.pack.elements {
-        if !clause.title().contains("after buckling") {
+        if clause.aspect() != Aspect::AfterBuckling {
             continue;
         }
         let owned = frame.clone();

@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 
-use fishplate_quantity::{Provenance, Source};
+use fishplate_quantity::Provenance;
 use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
-use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
+use fishplate_strength::clause::{Aspect, NotChecked, Origins};
 
 use super::{Draft, Setting, thickness};
 use crate::answer::Tale;
@@ -206,10 +206,10 @@ pub(super) fn drafts<'a>(
     let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
                  beside it has strength to spare";
     for clause in setting.pack.welds {
-        if is(clause.reference(), DIRECTIONAL) {
+        if clause.aspect() == Aspect::ByDirection {
             continue;
         }
-        let sheet = clause.title().starts_with("sheet");
+        let sheet = clause.aspect() == Aspect::SheetBeside;
         let short = if sheet { "sheet beside the weld" } else { "weld: throat" };
         let mut draft = Draft::by(&setting, *clause, ask.clone())
             .of(Some(mount), names.clone())
@@ -224,9 +224,9 @@ pub(super) fn drafts<'a>(
             } else {
                 Tale::new(format!("the throat of {names} is overstressed"), "the weld tears", helps)
             });
-        if is(clause.reference(), SIMPLIFIED) {
+        if clause.aspect() == Aspect::AnyDirection {
             if let Some(directional) =
-                setting.pack.welds.iter().find(|c| is(c.reference(), DIRECTIONAL))
+                setting.pack.welds.iter().find(|c| c.aspect() == Aspect::ByDirection)
             {
                 draft = draft.or_by(
                     &setting,
@@ -265,7 +265,7 @@ pub(super) fn alone<'a>(
         Ok(group) => Rc::new(group),
         Err(_) => return,
     };
-    for clause in setting.pack.welds.iter().filter(|c| !is(c.reference(), DIRECTIONAL)) {
+    for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
         let (group, wrenches) = (group.clone(), wrenches.clone());
         out.push(
             Draft::by(&setting, *clause, move |case| {
@@ -298,14 +298,6 @@ fn either_way(points: Vec<WeldInput>) -> Vec<WeldInput> {
     let turned: Vec<WeldInput> =
         points.iter().map(|p| WeldInput { q_2: -p.q_2, ..p.clone() }).collect();
     points.into_iter().chain(turned).collect()
-}
-
-/// The two methods of EN 1993-1-8 are alternatives; others of a pack are not.
-const SIMPLIFIED: &str = "4.5.3.3";
-const DIRECTIONAL: &str = "4.5.3.2";
-
-fn is(source: Source, place: &str) -> bool {
-    source.place.starts_with(place)
 }
 
 fn joint_notes(setting: &Setting<'_>, interface: &Interface) -> Vec<String> {
@@ -391,9 +383,7 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
                 b_part: narrow_side(of),
                 ends: BeadEnds::Wrapped,
                 stitched: Stitched::Compression,
-                origins: fishplate_strength::clause::Origins::all(Provenance::Given(
-                    weld.path.clone(),
-                )),
+                origins: Origins::all(Provenance::Given(weld.path.clone())),
             }
         })
         .collect()

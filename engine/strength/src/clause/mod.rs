@@ -31,6 +31,11 @@ pub trait Clause<I: Input>: Sync {
         Kind::Strength
     }
 
+    /// What of its subject it looks at, for those who choose its inputs.
+    fn aspect(&self) -> Aspect {
+        Aspect::Whole
+    }
+
     /// Whether the clause speaks about `input`.
     fn applies(&self, input: &I) -> Applicability;
 
@@ -64,6 +69,37 @@ pub trait Clause<I: Input>: Sync {
         }
         self.formula(input, factors, trace)
     }
+}
+
+/// What of its subject a clause looks at, where its inputs or its place among others hang on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Aspect {
+    /// All of it.
+    Whole,
+    /// Bolts: the ply in bearing; asked for each ply.
+    Bearing,
+    /// Bolts: the shank in tension.
+    Tension,
+    /// Bolts: head or nut pulled through the ply it sits on.
+    Punching,
+    /// Bolts: slip under the preload of the way of tightening.
+    Slip,
+    /// Bolts: slip under the preload that only a controlled procedure gives.
+    ControlledSlip,
+    /// Bolts: an upper limit of a distance, against weather and buckling of the plies.
+    Largest,
+    /// Welds: resistance that is the same in any direction of the force.
+    AnyDirection,
+    /// Welds: resistance by the direction of the force on the throat.
+    ByDirection,
+    /// Welds: the sheet beside the bead.
+    SheetBeside,
+    /// Elements: what remains after buckling.
+    AfterBuckling,
+    /// Tabs: a plastic hinge over the width that the bolt reaches.
+    HingeAtBolt,
+    /// Tabs: first yield at the root.
+    FirstYieldAtRoot,
 }
 
 /// What an excess of a clause means to the reader.

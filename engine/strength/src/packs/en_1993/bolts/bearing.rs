@@ -3,7 +3,7 @@
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, Hole, Lap};
-use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 use super::shear::shear_demand;
@@ -22,6 +22,10 @@ impl Clause<BoltInput> for Bearing {
 
     fn title(&self) -> &'static str {
         "bearing of the ply on the bolt"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Bearing
     }
 
     fn applies(&self, input: &BoltInput) -> Applicability {
@@ -235,6 +239,10 @@ impl Clause<BoltInput> for BearingSingleLap {
         "bearing in a single lap with one row of bolts, washers under head and nut"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::Bearing
+    }
+
     fn applies(&self, input: &BoltInput) -> Applicability {
         let tilts = input.lap == Lap::SingleOneRow;
         Applicability::only_if(tilts, "the lap is not a single one with one row of bolts")
@@ -271,6 +279,10 @@ impl Clause<BoltInput> for BearingSheet {
 
     fn title(&self) -> &'static str {
         "bearing of thin sheet on the bolt"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Bearing
     }
 
     fn applies(&self, input: &BoltInput) -> Applicability {

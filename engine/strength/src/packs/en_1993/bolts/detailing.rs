@@ -5,7 +5,7 @@
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, Hole};
-use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 /// A least distance as a multiple of the hole diameter.
@@ -131,6 +131,10 @@ impl Clause<BoltInput> for LargestEdgeDistance {
         "largest end or edge distance in the weather"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::Largest
+    }
+
     fn kind(&self) -> Kind {
         Kind::Detailing
     }
@@ -171,6 +175,10 @@ impl Clause<BoltInput> for LargestSpacing {
 
     fn title(&self) -> &'static str {
         "largest spacing"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Largest
     }
 
     fn kind(&self) -> Kind {

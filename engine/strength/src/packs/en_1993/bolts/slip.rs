@@ -6,7 +6,7 @@
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, ClassListing, Hole, Tightening};
-use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::{MPA, joints, preload};
 
 use super::shear::shear_demand;
@@ -23,6 +23,10 @@ impl Clause<BoltInput> for SlipUltimate {
 
     fn title(&self) -> &'static str {
         "slip of a joint tightened by a controlled procedure, factored forces"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::ControlledSlip
     }
 
     fn kind(&self) -> Kind {
@@ -69,6 +73,10 @@ impl Clause<BoltInput> for SlipServiceability {
         "slip of a joint tightened by a controlled procedure, forces without load factor"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::ControlledSlip
+    }
+
     fn kind(&self) -> Kind {
         Kind::Serviceability
     }
@@ -112,6 +120,10 @@ impl Clause<BoltInput> for SlipTorque {
 
     fn title(&self) -> &'static str {
         "slip of a joint tightened by torque wrench, forces without load factor"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Slip
     }
 
     fn kind(&self) -> Kind {

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::BoltInput;
-use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::joints;
 
 use super::shear::{shear_demand, shear_resistance};
@@ -22,6 +22,10 @@ impl Clause<BoltInput> for Tension {
 
     fn title(&self) -> &'static str {
         "bolt in tension"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Tension
     }
 
     fn applies(&self, input: &BoltInput) -> Applicability {
@@ -73,6 +77,10 @@ impl Clause<BoltInput> for Punching {
 
     fn title(&self) -> &'static str {
         "head or nut punching through the ply"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::Punching
     }
 
     fn applies(&self, _: &BoltInput) -> Applicability {

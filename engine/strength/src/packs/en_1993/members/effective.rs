@@ -10,7 +10,7 @@ use fishplate_quantity::algebra::abs;
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{ElementHeld, ElementInput, ThinBoxInput};
-use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::{E, MPA, plated};
 
 const WIDTH: Source = plated("4.4(2) and Table 4.1");
@@ -166,6 +166,10 @@ impl Clause<ElementInput> for EffectiveWidth {
 
     fn title(&self) -> &'static str {
         "flat element in compression, after buckling"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::AfterBuckling
     }
 
     fn applies(&self, input: &ElementInput) -> Applicability {

@@ -3,7 +3,7 @@
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::TabInput;
-use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
 
 /// First yield at the root.
 pub(super) struct FirstYield;
@@ -17,6 +17,10 @@ impl Clause<TabInput> for FirstYield {
 
     fn title(&self) -> &'static str {
         "first yield at the root of the tab"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::FirstYieldAtRoot
     }
 
     fn kind(&self) -> Kind {
@@ -152,6 +156,10 @@ impl Clause<TabInput> for Spread {
 
     fn title(&self) -> &'static str {
         "plastic hinge over the width the bolt reaches"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::HingeAtBolt
     }
 
     fn applies(&self, input: &TabInput) -> Applicability {

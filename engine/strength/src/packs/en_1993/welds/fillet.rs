@@ -3,7 +3,7 @@
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{SheetBeside, WeldInput};
-use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::{SQRT_3, THIN, general, joints};
 
 use super::throat;
@@ -42,6 +42,10 @@ impl Clause<WeldInput> for Simplified {
 
     fn title(&self) -> &'static str {
         "fillet weld, simplified method"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::AnyDirection
     }
 
     fn applies(&self, input: &WeldInput) -> Applicability {
@@ -96,6 +100,10 @@ impl Clause<WeldInput> for Directional {
 
     fn title(&self) -> &'static str {
         "fillet weld, directional method"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::ByDirection
     }
 
     fn applies(&self, input: &WeldInput) -> Applicability {
@@ -155,6 +163,10 @@ impl Clause<WeldInput> for SheetBesideBead {
 
     fn title(&self) -> &'static str {
         "sheet beside the bead"
+    }
+
+    fn aspect(&self) -> Aspect {
+        Aspect::SheetBeside
     }
 
     fn applies(&self, _: &WeldInput) -> Applicability {
