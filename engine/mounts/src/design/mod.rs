@@ -103,7 +103,12 @@ pub fn resolve(project: &Project) -> Result<Design, Vec<Fault>> {
     let bolts = bolts(project, &names, &bodies, &mut faults);
     let welds = welds(project, &names, &bodies, &mut faults);
     let mounts = mounts(project, &names, &bodies, &bolts, &mut faults);
-    let mut design = faults.or(Design { mounts, bodies, welds, bolts, clashes: Vec::new() })?;
+    let design = Design { mounts, bodies, welds, bolts, clashes: Vec::new() };
+    let mut design = faults.or(design).map_err(|mut told| {
+        // Twins and copies are wrong in the same words.
+        told.dedup();
+        told
+    })?;
     design.clashes = clash::look_for(&design);
     Ok(design)
 }
@@ -291,6 +296,7 @@ fn parts(project: &Project, names: &[String], bodies: &mut Vec<Body>, faults: &m
                         made.push(body);
                     }
                     Err(Hindrance::Wrong(fault)) => faults.push(fault),
+                    Err(Hindrance::Waits) if !faults.is_empty() => {}
                     Err(Hindrance::Waits) => faults.add(
                         path.clone(),
                         "a reference to a part that is not there on this side",
@@ -303,16 +309,36 @@ fn parts(project: &Project, names: &[String], bodies: &mut Vec<Body>, faults: &m
             false
         });
         if waiting.len() == before {
-            for i in waiting {
+            for i in circle(project, waiting, bodies) {
                 let part = &project.parts[i];
                 faults.add(
                     format!("parts[{i}]"),
                     format!("part.{} placed on {}", part.name, place::references(part).join(", ")),
                     "parts that lead to a rail in the end",
-                    "these parts are placed on each other in a circle, or on a part at fault",
+                    "these parts are placed on each other in a circle",
                 );
             }
             return;
+        }
+    }
+}
+
+/// Of the parts that wait, those that wait only for each other; the rest wait for a part at fault,
+/// which is told already.
+fn circle(project: &Project, mut waiting: Vec<usize>, bodies: &[Body]) -> Vec<usize> {
+    loop {
+        let before = waiting.len();
+        let held = waiting.clone();
+        waiting.retain(|&i| {
+            place::references(&project.parts[i]).iter().all(|r| {
+                place::sided(r, bodies).is_some()
+                    || Reference::read(r).is_ok_and(|r| {
+                        held.iter().any(|&j| format!("part.{}", project.parts[j].name) == r.body())
+                    })
+            })
+        });
+        if waiting.len() == before {
+            return waiting;
         }
     }
 }
@@ -391,11 +417,13 @@ fn bolts(project: &Project, names: &[String], bodies: &[Body], faults: &mut Faul
     made
 }
 
-/// Keeps what was placed, or its fault. Nothing can wait once all parts stand.
+/// Keeps what was placed, or its fault. Once all parts stand, nothing waits but what refers to a
+/// part at fault, which is told already.
 fn keep<T>(placed: Result<T, Hindrance>, path: &str, made: &mut Vec<T>, faults: &mut Faults) {
     match placed {
         Ok(thing) => made.push(thing),
         Err(Hindrance::Wrong(fault)) => faults.push(fault),
+        Err(Hindrance::Waits) if !faults.is_empty() => {}
         Err(Hindrance::Waits) => faults.add(
             path,
             "a reference to a part that is not there on this side",
@@ -424,7 +452,7 @@ fn mounts(
             let lands = if mount.lands.is_empty() {
                 None
             } else {
-                lands(&mount.lands, &path, &context, bolts, faults)
+                lands(&mount.lands, &path, &context, (project, bolts), faults)
             };
             let id = short_id(&mount.name, side, &made);
             made.push(MountAt {
@@ -454,11 +482,26 @@ fn short_id(name: &str, side: Side, made: &[MountAt]) -> String {
         .unwrap_or_else(|| format!("{upper}{letter}{}", made.len()))
 }
 
+/// Names of all bolts as references write them.
+fn bolt_names(project: &Project) -> Vec<String> {
+    let copies = |name: &str, datum: &str| {
+        format!("bolt.{}-{name}", datum.strip_prefix("mount.").unwrap_or(datum))
+    };
+    project
+        .bolts
+        .iter()
+        .flat_map(|b| {
+            let own = std::iter::once(format!("bolt.{}", b.name));
+            own.chain(b.datums.iter().map(|d| copies(&b.name, d)))
+        })
+        .collect()
+}
+
 fn lands(
     text: &str,
     path: &str,
     at: &Context<'_>,
-    bolts: &[BoltAt],
+    (project, bolts): (&Project, &[BoltAt]),
     faults: &mut Faults,
 ) -> Option<Lands> {
     let field = format!("{path}.lands");
@@ -478,7 +521,9 @@ fn lands(
                     || (b.described == name && b.datum.is_some() && b.datum == at.datum);
                 is && (b.side.is_none() || side.is_none() || b.side == side)
             });
-            if found.is_none() {
+            // A bolt that is described but does not stand is told already.
+            let told = !faults.is_empty() && bolt_names(project).contains(&name);
+            if found.is_none() && !told {
                 let near = nearest(&name, bolts.iter().map(|b| b.base.as_str()));
                 faults.add(
                     field,
@@ -510,7 +555,9 @@ fn lands(
                 None
             }
             Err(Hindrance::Waits) => {
-                faults.add(field, text, "a part that exists on the same side", "");
+                if faults.is_empty() {
+                    faults.add(field, text, "a part that exists on the same side", "");
+                }
                 None
             }
         },

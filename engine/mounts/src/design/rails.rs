@@ -56,7 +56,6 @@ pub(super) fn place(
             walls.push(wall("mouth", [x0, inner, z0], [x1, inner, z1], 1, false));
         }
         RailSection::Box { .. } => {
-            walls[0].name = "outer-wall".to_owned();
             let far = slab(inner, outward.sign());
             walls.push(wall("inner-wall", [x0, far.0, z0], [x1, far.1, z1], 1, true));
         }

@@ -75,11 +75,15 @@ impl CaseKind {
                 | Self::Pothole { force: PotholeForce::LockedBrake, .. }
         );
         if brakes && input.brakes.is_none() {
-            faults.add("brakes", "nothing", "the brakes, for a case that brakes", "");
+            let advice = "describe the brakes, or leave out the cases that brake";
+            faults.add("brakes", "nothing", "the brakes, for a case that brakes", advice);
         }
         if let Self::Drive { shock, .. } = self {
             match &input.drive {
-                None => faults.add("drive", "nothing", "the drive, for a case that drives", ""),
+                None => {
+                    let advice = "describe the drive unit, or leave out the cases that drive";
+                    faults.add("drive", "nothing", "the drive, for a case that drives", advice);
+                }
                 Some(drive) if drive.rotor_inertia.is_none() => {
                     if let Shock::Rotor { .. } = shock {
                         let advice = "or give the shock as a factor";
