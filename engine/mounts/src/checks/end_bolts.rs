@@ -420,6 +420,8 @@ fn end_plate<'a>(
                     e_min: edge,
                     t,
                     f_y: plate.steel.fy,
+                    l_eff_1: None,
+                    l_eff_2: None,
                     prying: Prying::Bears,
                     origins: setting
                         .solved(case, &interface.name)

@@ -192,7 +192,8 @@ input! {
 input! {
     /// One bolt row in the flange of a T: a plate pulled by bolts beside a web or a weld.
     ///
-    /// `m` runs from the bolt to 0.8 of the weld or root, `e` to the edge of the flange.
+    /// `m` runs from the bolt to 0.8 of the weld or root, `e` to the edge of the flange. Effective
+    /// lengths that are not given are those of an isolated row.
     pub struct TStubInput {
         numbers {
             f_t_ed: Force, Demand, FromZero, "pull on the row";
@@ -203,7 +204,10 @@ input! {
             t: Length, Resistance, Positive, "thickness of the plate";
             f_y: Stress, Resistance, Positive, "yield strength of the plate";
         }
-        maybe {}
+        maybe {
+            l_eff_1: Length, Free, Positive, "effective length for mode 1";
+            l_eff_2: Length, Free, Positive, "effective length for mode 2, circles left out";
+        }
         choices {
             /// Whether lever forces at the edge can build up.
             prying: Prying;

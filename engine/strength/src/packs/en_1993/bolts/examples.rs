@@ -450,8 +450,20 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
         e_min: 25.0 * MM,
         t,
         f_y: 235.0 * MPA,
+        l_eff_1: None,
+        l_eff_2: None,
         prying,
         origins: given(),
+    };
+    // m = 32, n = 36, both effective lengths 90 mm, 12 mm of f_y = 275: M_pl = 891 N m.
+    let given_lengths = |f_t_rd_sum: f64, l_eff_2: f64| TStubInput {
+        m: 32.0 * MM,
+        e: 36.0 * MM,
+        e_min: 36.0 * MM,
+        f_y: 275.0 * MPA,
+        l_eff_1: Some(90.0 * MM),
+        l_eff_2: Some(l_eff_2 * MM),
+        ..stub(Prying::Bears, f_t_rd_sum, 12.0 * MM)
     };
     let example = |input: TStubInput, resistance: f64| Example {
         clause: &t_stub::TStub as &'static dyn Clause<TStubInput>,
@@ -468,6 +480,11 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
         // A plate of 30 mm: mode 3.
         example(stub(Prying::Bears, 97_075.0, 30.0 * MM), 97_075.0),
         example(stub(Prying::Free, 97_075.0, 8.0 * MM), 37_913.0),
+        // Mode 1: 4 891/0.032.
+        example(given_lengths(180_800.0, 90.0), 111_375.0),
+        // Mode 2 with weaker bolts: (2 891 + 0.036 120 000)/0.068, and with a length of its own.
+        example(given_lengths(120_000.0, 90.0), 89_735.29),
+        example(given_lengths(120_000.0, 100.0), 92_647.06),
     ]
 }
 

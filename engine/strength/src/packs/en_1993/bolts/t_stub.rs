@@ -35,14 +35,10 @@ impl Clause<TStubInput> for TStub {
         let f_t_ed = input.f_t_ed(trace);
         let f_t_rd_sum = input.f_t_rd_sum(trace);
         let m = input.m(trace);
-        let e = input.e(trace);
+        let (l_eff_1, l_eff_2) = effective_lengths(input, m, trace)?;
         let t = input.t(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
-        step!(trace, Length, T_STUB, "effective length, straight yield lines";
-            l_eff_2(m, e) = 4.0 * m + 1.25 * e);
-        step!(trace, Length, T_STUB, "effective length, circle or straight lines";
-            l_eff_1(m, l_eff_2) = smaller(2.0 * PI * m, l_eff_2));
         step!(trace, Moment, T_STUB, "plastic moment for mode 1";
             m_pl_1(l_eff_1, t, f_y, gamma_m0) = 0.25 * l_eff_1 * sq(t) * f_y / gamma_m0);
         step!(trace, Moment, T_STUB, "plastic moment for mode 2";
@@ -71,5 +67,61 @@ impl Clause<TStubInput> for TStub {
         };
         step!(trace, Ratio, T_STUB, "utilisation"; utilisation(f_t_ed, f_t_rd) = f_t_ed / f_t_rd);
         Checked::new(f_t_ed, f_t_rd, Dimension::Force, utilisation)
+    }
+}
+
+/// Effective lengths for modes 1 and 2: those given, else those of an isolated row.
+fn effective_lengths(
+    input: &TStubInput,
+    m: f64,
+    trace: &mut Trace,
+) -> Result<(f64, f64), NotChecked> {
+    let l_eff_2 = if input.l_eff_2.is_some() {
+        input.l_eff_2(trace)?
+    } else {
+        let e = input.e(trace);
+        step!(trace, Length, T_STUB, "effective length, straight yield lines";
+            l_eff_2(m, e) = 4.0 * m + 1.25 * e);
+        l_eff_2
+    };
+    if input.l_eff_1.is_none() {
+        step!(trace, Length, T_STUB, "effective length, circle or straight lines";
+            l_eff_1(m, l_eff_2) = smaller(2.0 * PI * m, l_eff_2));
+        return Ok((l_eff_1, l_eff_2));
+    }
+    let l_eff_1 = input.l_eff_1(trace)?;
+    if l_eff_1 > l_eff_2 {
+        return Err(NotChecked::OutOfRange {
+            symbol: "l_eff_1",
+            what: "effective length for mode 1",
+            value: l_eff_1,
+            dimension: Dimension::Length,
+            allowed: "at most the effective length for mode 2, which counts fewer yield lines",
+        });
+    }
+    Ok((l_eff_1, l_eff_2))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::packs::en_1993::bolts::examples;
+    use crate::packs::en_1993::contract::factors;
+
+    // EN 1993-1-8:2005 Table 6.6, from memory: mode 1 counts circles and straight lines, whichever
+    // is shorter, mode 2 straight lines only; so a given length for mode 1 cannot be the longer.
+    #[test]
+    fn the_length_of_mode_1_is_not_above_that_of_mode_2() {
+        let run = |l_eff_1: Option<f64>, l_eff_2: Option<f64>| {
+            let mut input = examples::t_stubs().remove(0).input;
+            (input.l_eff_1, input.l_eff_2) = (l_eff_1, l_eff_2);
+            TStub.evaluate(&input, &factors(), &mut Trace::off())
+        };
+        let too_long = run(Some(0.0901), Some(0.09));
+        assert!(matches!(too_long, Err(NotChecked::OutOfRange { symbol: "l_eff_1", .. })));
+        assert!(run(Some(0.09), Some(0.09)).is_ok());
+        // Alone it is held against that of the isolated row, 4 30 + 1.25 25 = 151.25 mm.
+        assert!(run(Some(0.1512), None).is_ok());
+        assert!(run(Some(0.1513), None).is_err());
     }
 }
