@@ -36,7 +36,8 @@ impl Midline {
         let next = |side: usize| {
             let back = side ^ 1;
             let sides = &around[&ends(side).1];
-            let at = sides.iter().position(|s| *s == back).unwrap_or_default();
+            let at = sides.iter().position(|s| *s == back);
+            let at = at.expect("a wall's way back starts where the wall ends");
             sides[(at + sides.len() - 1) % sides.len()]
         };
         let mut face_of = vec![usize::MAX; 2 * walls.len()];

@@ -15,6 +15,7 @@
 
 mod angle;
 mod builtup;
+mod cells;
 mod channel;
 mod error;
 mod geometry;
