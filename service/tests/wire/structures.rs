@@ -1,6 +1,7 @@
 //! Numbers over the wire, against closed forms: units, signs and axes of both conversions.
 
 use fishplate_proto::v1;
+use tonic_types::StatusExt;
 
 use crate::{cantilever, clamped, node, solver};
 
@@ -117,6 +118,35 @@ async fn a_spring_pulls_its_node_back() {
     let force = case.springs[0].force_on_a.unwrap();
     close(force.force_z_n, -300.0, 1e-12);
     assert!(case.springs[0].active_z);
+}
+
+// Two springs of unequal length bolted together, Hooke: the one that is 2 mm too long pushes the
+// node along its axis, the other holds it back; u = k1 d/(k1 + k2), force k1 k2 d/(k1 + k2).
+#[tokio::test]
+async fn a_spring_that_is_too_long_pushes_its_node_along_its_axis() {
+    let spring = |id: &str, move_x_n_per_mm: f64| v1::Spring {
+        id: id.to_owned(),
+        node_a_id: "a".to_owned(),
+        move_x_n_per_mm,
+        move_y_n_per_mm: 100.0,
+        move_z_n_per_mm: 100.0,
+        turn_x_nmm_per_rad: 1e6,
+        turn_y_nmm_per_rad: 1e6,
+        turn_z_nmm_per_rad: 1e6,
+        ..Default::default()
+    };
+    let lack_of_fit = Some(v1::Position { x_mm: 2.0, y_mm: 0.0, z_mm: 0.0 });
+    let request = v1::SolveStructureRequest {
+        nodes: vec![node("a", 0.0, 0.0, 0.0)],
+        springs: vec![v1::Spring { lack_of_fit, ..spring("long", 100.0) }, spring("right", 300.0)],
+        load_cases: vec![v1::StructureLoadCase { id: "fit".to_owned(), ..Default::default() }],
+        ..Default::default()
+    };
+    let answer = solved(request).await;
+    let case = &answer.static_cases[0];
+    close(case.movements[0].move_x_mm, 0.5, 1e-12);
+    close(case.springs[0].force_on_a.unwrap().force_x_n, 150.0, 1e-12);
+    close(case.springs[1].force_on_a.unwrap().force_x_n, -150.0, 1e-12);
 }
 
 // A stop that only presses: pushed against it, it takes what the spring beside it does not.
@@ -299,6 +329,44 @@ async fn two_parallel_welds_by_the_line_method() {
     close(end.force_y_n_per_mm, force / (2.0 * l) + torque * l / 2.0 / j, 1e-9);
     close(group.highest_n_per_mm, end.resultant_n_per_mm, 1e-9);
     close(group.highest_stress_mpa, end.resultant_n_per_mm / 3.0, 1e-9);
+}
+
+// One straight run (Blodgett, as above, table 5, line of depth d): length d, I_x = J_w = d³/12. A
+// force across it through its middle is F/d everywhere: the turn about the run itself, which
+// nothing holds, is not driven.
+#[tokio::test]
+async fn one_straight_weld_under_a_force_through_its_line() {
+    let d = 110.0;
+    let run = v1::GroupRun {
+        id: "r".to_owned(),
+        start: Some(v1::Position::default()),
+        end: Some(v1::Position { x_mm: 0.0, y_mm: d, z_mm: 0.0 }),
+        throat_mm: 1.0,
+        ..Default::default()
+    };
+    let group = v1::WeldGroup {
+        id: "line".to_owned(),
+        runs: vec![run],
+        load: Some(v1::Wrench { force_z_n: 1.0, ..Default::default() }),
+        load_at: Some(v1::Position { x_mm: 0.0, y_mm: d / 2.0, z_mm: 0.0 }),
+    };
+    let mut request = v1::SolveStructureRequest { weld_groups: vec![group], ..Default::default() };
+    let answer = solved(request.clone()).await;
+    let group = &answer.weld_groups[0];
+    close(group.length_mm, 110.0, 1e-12);
+    close(group.sum_yy_mm3, 110_916.67, 1e-7);
+    close(group.j_z_mm3, 110_916.67, 1e-7);
+    for place in &group.runs[0].places {
+        close(place.force_z_n_per_mm, 1.0 / d, 1e-12);
+    }
+    close(group.highest_n_per_mm, 1.0 / d, 1e-12);
+    // A moment about the line of the run turns it.
+    request.weld_groups[0].load = Some(v1::Wrench { moment_y_nmm: 1.0, ..Default::default() });
+    let status = solver().await.solve_structure(request).await.unwrap_err();
+    assert_eq!(status.code(), tonic::Code::FailedPrecondition);
+    let details = status.get_error_details();
+    assert_eq!(details.error_info().unwrap().reason, "MECHANISM");
+    assert!(status.message().contains("turning about the line along"), "{status:?}");
 }
 
 // A circular weld under torque: T/(2 pi r²) everywhere (Blodgett, as above, table of lines).
