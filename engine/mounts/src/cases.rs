@@ -1,7 +1,9 @@
 //! The load cases of a project: sets written out, sides mirrored, parameters turned into those of
 //! the load derivation.
 
-use fishplate_quantity::Faults;
+use fishplate_quantity::algebra::larger;
+use fishplate_quantity::written::Written;
+use fishplate_quantity::{Acceleration, Faults};
 
 use crate::describe::{CaseClass, CaseKind, CaseSet, LoadCase, Place, Project, Side};
 use crate::design::Vec3;
@@ -29,14 +31,7 @@ pub(crate) struct Case {
 
 /// Every case of a project, each one-sided case followed by its mirror image.
 pub(crate) fn all(project: &Project, faults: &mut Faults) -> Vec<Case> {
-    let mut described: Vec<(LoadCase, String)> = Vec::new();
-    if project.case_set == Some(CaseSet::Road) {
-        described.extend(road().into_iter().map(|c| (c, "case_set".to_owned())));
-    }
-    for (i, case) in project.cases.iter().enumerate() {
-        described.retain(|(d, _)| d.name != case.name);
-        described.push((case.clone(), format!("cases[{i}]")));
-    }
+    let described = described(project);
     let mut cases: Vec<Case> = Vec::new();
     for (case, path) in &described {
         let Some(kind) = kind(case, path, faults) else { continue };
@@ -67,15 +62,57 @@ pub(crate) fn all(project: &Project, faults: &mut Faults) -> Vec<Case> {
     cases
 }
 
-/// The ten road cases. Factors: Brown, Robertson, Serpento, *Motor Vehicle Structures*, ch. 2
-/// (bump 3 g, braking 1.1 g, kerb 1.75, twist 1.3); shock 1.5, grip 1.2, reversing 0.7 g, corner
-/// 0.8 g with 55 % of the roll moment at the rear, pothole 2 g: common practice, no source.
-fn road() -> Vec<LoadCase> {
-    use fishplate_quantity::Acceleration;
-    use fishplate_quantity::written::Written;
-    let g = |value: f64| Some(Written::exact(Acceleration::from_g(value)));
-    let number = |value: f64| Some(Written::exact(value));
-    let plain = |name: &str, kind: CaseKind, class: CaseClass| LoadCase {
+/// The cases as described, each with its path: those of a set first, less those that the project
+/// replaces by name.
+fn described(project: &Project) -> Vec<(LoadCase, String)> {
+    let mut described: Vec<(LoadCase, String)> = Vec::new();
+    if project.case_set == Some(CaseSet::Road) {
+        described.extend(road().into_iter().map(|c| (c, "case_set".to_owned())));
+    }
+    for (i, case) in project.cases.iter().enumerate() {
+        described.retain(|(d, _)| d.name != case.name);
+        described.push((case.clone(), format!("cases[{i}]")));
+    }
+    described
+}
+
+/// What a project leaves out or makes milder than the road set and full drive backwards: as long as
+/// something is, nothing can be said to hold.
+pub(crate) fn gaps(project: &Project) -> Vec<String> {
+    let described = described(project);
+    let backwards = plain("D3", CaseKind::DriveBackwards, CaseClass::Normal);
+    let mut gaps = Vec::new();
+    for wanted in road().into_iter().chain([backwards]) {
+        let same = || described.iter().map(|(c, _)| c).filter(|c| c.kind == wanted.kind);
+        let name = title(wanted.kind, None);
+        let name = name.split(',').next().unwrap_or(&name).trim();
+        if same().next().is_none() {
+            gaps.push(format!("no {name} among the load cases"));
+            continue;
+        }
+        let g = |c: &LoadCase, v: fn(&LoadCase) -> Option<Written<Acceleration>>| {
+            v(c).map(|w| w.value.as_g().abs())
+        };
+        let number = |v: Option<Written<f64>>| v.map(|w| w.value);
+        let mut milder = |unit: &str, of: &dyn Fn(&LoadCase) -> Option<f64>| {
+            let Some(least) = of(&wanted) else { return };
+            let most = same().filter_map(of).fold(0.0, larger);
+            if most < least * (1.0 - 1e-9) {
+                gaps.push(format!("{name}: {most}{unit} at most; the road set has {least}{unit}"));
+            }
+        };
+        milder(" g", &|c| g(c, |c| c.field));
+        milder(" g", &|c| g(c, |c| c.rate));
+        milder("", &|c| number(c.factor));
+        milder("", &|c| number(c.shock));
+    }
+    gaps.dedup();
+    gaps
+}
+
+/// A case without parameters.
+fn plain(name: &str, kind: CaseKind, class: CaseClass) -> LoadCase {
+    LoadCase {
         name: name.to_owned(),
         kind,
         class,
@@ -93,7 +130,15 @@ fn road() -> Vec<LoadCase> {
         rotor_shock: None,
         strap_slope: None,
         strap_pretension: None,
-    };
+    }
+}
+
+/// The ten road cases. Factors: Brown, Robertson, Serpento, *Motor Vehicle Structures*, ch. 2
+/// (bump 3 g, braking 1.1 g, kerb 1.75, twist 1.3); shock 1.5, grip 1.2, reversing 0.7 g, corner
+/// 0.8 g with 55 % of the roll moment at the rear, pothole 2 g: common practice, no source.
+fn road() -> Vec<LoadCase> {
+    let g = |value: f64| Some(Written::exact(Acceleration::from_g(value)));
+    let number = |value: f64| Some(Written::exact(value));
     let left = Some(Side::Left);
     use CaseClass::{Abuse, Normal};
     vec![

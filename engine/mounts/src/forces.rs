@@ -2,7 +2,7 @@
 
 use fishplate_quantity::algebra::larger;
 use fishplate_quantity::written::Written;
-use fishplate_quantity::{Fault, Faults, Trace, TurningStiffness};
+use fishplate_quantity::{Dimension, Fault, Faults, Provenance, Trace, TurningStiffness};
 use fishplate_solver::group::Wrench;
 
 use crate::CheckError;
@@ -72,7 +72,7 @@ pub(crate) fn derive(
     let mut imbalance: f64 = 0.0;
     for case in cases {
         let trace = if traced { Trace::on() } else { Trace::off() };
-        let loads = match loads::derive(&input, &case.kind, cradle.centre(), trace) {
+        let mut loads = match loads::derive(&input, &case.kind, cradle.centre(), trace) {
             Ok(loads) => loads,
             Err(found) => {
                 for fault in found {
@@ -115,6 +115,7 @@ pub(crate) fn derive(
         let (service, r1) = at(1.0)?;
         let (design_loads, r2) = at(case.factor)?;
         imbalance = [r1, r2].into_iter().fold(imbalance, larger);
+        share_out(design, &service, &mut loads.trace);
         let scaled = scaled(&service, case.factor);
         let design =
             if alike(&scaled, &design_loads) { vec![scaled] } else { vec![scaled, design_loads] };
@@ -122,6 +123,25 @@ pub(crate) fn derive(
     }
     let axles = axle_loads(&car.vehicle);
     faults.or(Forces { car, axles, cases: made, imbalance }).map_err(CheckError::Faults)
+}
+
+/// Writes down how the cradle shares a case between its mounts: six equations of equilibrium, with
+/// the stiffness of the bushes.
+fn share_out(design: &Design, loads: &[MountLoad], trace: &mut Trace) {
+    for (mount, load) in design.mounts.iter().zip(loads) {
+        for (axis, (symbol, what)) in [
+            ("f_x", "push of the cradle on the car, forward"),
+            ("f_y", "push of the cradle on the car, to the left"),
+            ("f_z", "push of the cradle on the car, up"),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            trace.input(symbol, what, Dimension::Force, load.force[axis], || {
+                Provenance::Solved(format!("mount {}: rigid cradle on its bushes", mount.name))
+            });
+        }
+    }
 }
 
 /// Mount loads times a factor.

@@ -13,6 +13,10 @@ pub(crate) struct Known<'a> {
     pub(crate) what: String,
     /// Value with unit.
     pub(crate) text: String,
+    /// The value in SI.
+    pub(crate) value: f64,
+    /// The unit it is told in, with its size in SI.
+    pub(crate) unit: (&'static str, f64),
     /// Whether it is a guess.
     pub(crate) guessed: bool,
     /// The value in SI, to be changed for a trial.
@@ -60,14 +64,17 @@ impl Visit<'_> {
         what: &str,
         w: &mut Written<Q>,
     ) {
-        let (unit, size) = Q::UNITS[0];
-        let text = format!("{} {unit}", significant(w.value.to_si() / size, 4));
+        let unit = Q::UNITS[0];
+        let value = w.value.to_si();
+        let text = format!("{} {}", significant(value / unit.1, 4), unit.0);
         let spread = w.spread.map(|(low, high)| (low.to_si(), high.to_si()));
         let guessed = w.guessed;
         (self.each)(Known {
             path: path.into(),
             what: what.to_owned(),
             text,
+            value,
+            unit,
             guessed,
             slot: Slot { spread, set: Box::new(|si| w.value = Q::from_si_value(si)) },
         });
@@ -79,6 +86,8 @@ impl Visit<'_> {
             path: path.into(),
             what: what.to_owned(),
             text,
+            value: w.value,
+            unit: ("", 1.0),
             guessed,
             slot: Slot { spread, set: Box::new(|value| w.value = value) },
         });
@@ -94,6 +103,8 @@ impl Visit<'_> {
             path: path.into(),
             what: what.to_owned(),
             text: format!("{} mm", list.join(", ")),
+            value: 0.0,
+            unit: ("mm", 1e-3),
             guessed: place.guessed,
             slot: Slot { spread: None, set: Box::new(|_| {}) },
         });

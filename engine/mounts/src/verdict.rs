@@ -8,7 +8,7 @@ use crate::design::{Design, Vec3};
 use crate::frames::EndHold;
 use crate::load_path::{Interface, LoadFrom};
 use crate::pipeline::{self, Found, Options};
-use crate::{known, scene, telling};
+use crate::{cases, known, scene, telling};
 
 /// Puts the answer together; [`settle`] then decides the verdict.
 pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: Options) -> Answer {
@@ -40,7 +40,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         verdict: Verdict::Holds,
         sentence: String::new(),
         findings,
-        provisional: Vec::new(),
+        provisional: cases::gaps(project),
         mounts,
         cases,
         clashes: design.clashes.clone(),
@@ -98,7 +98,9 @@ pub(crate) fn settle(answer: &mut Answer) {
     let holding =
         answer.rows.iter().filter(|r| r.governing().is_some_and(|g| !g.exceeds())).count();
     let open = answer.rows.len() - exceeding - holding;
-    answer.provisional = reasons(answer);
+    let mut reasons = reasons(answer);
+    reasons.append(&mut answer.provisional);
+    answer.provisional = reasons;
     answer.verdict = if exceeding > 0 {
         Verdict::DoesNotHold
     } else if answer.provisional.is_empty() {
@@ -151,13 +153,6 @@ fn reasons(answer: &Answer) -> Vec<String> {
         .iter()
         .filter(|a| a.contains("taken over from the other side") || a.contains("not given"));
     list.extend(taken.cloned());
-    let has = |word: &str| answer.cases.iter().any(|c| c.title.contains(word));
-    if !has("twist") {
-        list.push("no twist among the load cases".to_owned());
-    }
-    if !has("backwards") || !answer.cases.iter().any(|c| c.title == "full drive backwards") {
-        list.push("no full drive backwards among the load cases".to_owned());
-    }
     list
 }
 

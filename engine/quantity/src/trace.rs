@@ -285,6 +285,8 @@ impl Trace {
 macro_rules! step {
     ($trace:expr, $dimension:ident, $source:expr, $what:expr;
      $name:ident($($operand:ident),* $(,)?) = $value:expr) => {
+        // Taken before the binding: a running sum may bear the name of one of its operands.
+        let operands: &[(&'static str, f64)] = &[$((stringify!($operand), $operand)),*];
         let $name: f64 = {
             #[allow(unused_imports)]
             use $crate::algebra::{abs, cube, hypot, larger, positive, smaller, sq, sqrt};
@@ -300,7 +302,7 @@ macro_rules! step {
                 $what,
                 $crate::Dimension::$dimension,
                 $name,
-                (stringify!($value), &[$((stringify!($operand), $operand)),*], $source),
+                (stringify!($value), operands, $source),
             );
         }
     };
@@ -403,6 +405,17 @@ mod tests {
         comparison(&mut trace);
         trace.note(|| unreachable!("a trace that is off asks for no text"));
         assert!(trace.entries().is_empty());
+    }
+
+    #[test]
+    fn a_running_sum_shows_what_it_was() {
+        let mut trace = Trace::on();
+        let given = || Provenance::Solved("test".to_owned());
+        let sum = trace.input("sum", "so far", Dimension::Force, 100.0, given);
+        let more = trace.input("more", "next", Dimension::Force, 20.0, given);
+        step!(trace, Force, EQ, "sum"; sum(sum, more) = sum + more);
+        assert!((sum - 120.0).abs() < 1e-12);
+        assert_eq!(trace.numbers(2), "100 N + 20 N");
     }
 
     #[test]

@@ -182,7 +182,7 @@ fn load_case(names: &Names, case: CaseAnswer) -> (v1::CaseAnswer, Vec<v1::Deriva
         mount_forces: mounts.map(|(index, load)| mount_force(names, index, load)).collect(),
         assumptions,
     };
-    (told, loads.as_ref().map(derivation).unwrap_or_default())
+    (told, loads.as_ref().map(in_project).unwrap_or_default())
 }
 
 fn tyre(force: Vec3) -> v1::TyreForce {
@@ -218,7 +218,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         interface,
         tale: _,
     } = row;
-    let steps = trace.as_ref().map(derivation).unwrap_or_default();
+    let steps = trace.as_ref().map(in_project).unwrap_or_default();
     for note in trace.iter().flat_map(Trace::notes) {
         if !notes.contains(note) {
             notes.push(note.clone());
@@ -277,7 +277,7 @@ fn alternative(names: &Names, alternative: Alternative) -> v1::Alternative {
 }
 
 fn clash(clash: Clash) -> v1::Clash {
-    let Clash { what, place, advice, path, between: _ } = clash;
+    let Clash { what, place, advice, path, between: _, misplaced: _ } = clash;
     v1::Clash { what, r#where: place, advice, field_path: path }
 }
 
@@ -320,14 +320,18 @@ fn totals_of(totals: Totals) -> v1::Totals {
     }
 }
 
-/// The lines of a derivation, first to last.
-fn derivation(trace: &Trace) -> Vec<v1::DerivationStep> {
+fn in_project(trace: &Trace) -> Vec<v1::DerivationStep> {
+    derivation(trace, "project")
+}
+
+/// The lines of a derivation, first to last; its inputs are fields of `given_in`.
+pub(super) fn derivation(trace: &Trace, given_in: &str) -> Vec<v1::DerivationStep> {
     let step = |(index, entry): (usize, &Entry)| {
         let Entry { symbol, what, dimension, value, origin } = entry;
         let (expression, text, guessed) = match origin {
             Origin::Leaf(provenance) => {
                 let guessed = matches!(provenance, Provenance::Guessed(_));
-                (String::new(), came_from(provenance), guessed)
+                (String::new(), came_from(provenance, given_in), guessed)
             }
             Origin::Step { expression, operands: _, source: clause } => {
                 let words: Vec<&str> = expression.split_whitespace().collect();
@@ -348,10 +352,10 @@ fn derivation(trace: &Trace) -> Vec<v1::DerivationStep> {
     trace.entries().iter().enumerate().map(step).collect()
 }
 
-fn came_from(provenance: &Provenance) -> String {
+fn came_from(provenance: &Provenance, given_in: &str) -> String {
     match provenance {
-        Provenance::Given(path) => format!("project: {path}"),
-        Provenance::Guessed(path) => format!("project, a guess: {path}"),
+        Provenance::Given(path) => format!("{given_in}: {path}"),
+        Provenance::Guessed(path) => format!("{given_in}, a guess: {path}"),
         Provenance::Assumed(what) => format!("assumed: {what}"),
         Provenance::Solved(text)
         | Provenance::Table(text)
@@ -360,7 +364,7 @@ fn came_from(provenance: &Provenance) -> String {
     }
 }
 
-fn source(Source { document, place }: Source) -> String {
+pub(super) fn source(Source { document, place }: Source) -> String {
     if place.is_empty() { document.to_owned() } else { format!("{document}, {place}") }
 }
 

@@ -178,7 +178,6 @@ impl<'a> Draft<'a> {
 /// Everything there is to check, in the order in which the load travels.
 pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
     let mut drafts = Vec::new();
-    let mut told: Vec<usize> = Vec::new();
     for mount in 0..setting.design.mounts.len() {
         bush_bolt::drafts(setting, mount, &mut drafts);
         let walk = &setting.path.walks[mount];
@@ -191,17 +190,19 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
                 walk.lost.clone(),
             ));
         }
-        for at in &walk.interfaces {
-            if told.contains(at) {
-                continue;
-            }
-            told.push(*at);
-            let interface = &setting.path.interfaces[*at];
+        for interface in setting.path.interfaces.iter().filter(|f| f.mount == mount) {
+            let first = drafts.len();
             bracket::drafts(setting, mount, interface, &mut drafts);
             gusset::drafts(setting, mount, interface, &mut drafts);
             weld::drafts(setting, mount, interface, &mut drafts);
             end_bolts::drafts(setting, mount, interface, &mut drafts);
             wall::drafts(setting, mount, interface, &mut drafts);
+            let mut passed = interface.side.iter().chain([&interface.far]);
+            if let Some(why) = passed.find_map(|body| setting.design.misplaced(*body)) {
+                for draft in &mut drafts[first..] {
+                    draft.blocked.get_or_insert_with(|| why.clone());
+                }
+            }
         }
         sleeve::drafts(setting, mount, &mut drafts);
     }

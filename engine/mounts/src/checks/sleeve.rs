@@ -39,40 +39,35 @@ fn sleeves<'a>(setting: Setting<'a>, mount: usize, bolts: &'a BoltAt, out: &mut 
         let Form::Sleeve { outside, bore, proud, .. } = &body.form else { continue };
         let Ok(kit) = Kit::of(&setting, bolts) else { continue };
         let (d_out, d_in, f_m) = (*outside, *bore, kit.f_m);
+        let misplaced = setting.design.misplaced(passed.body);
         for clause in setting.pack.sleeves {
-            out.push(
-                Draft::by(&setting, *clause, move |_| {
-                    Ok(vec![SleeveInput {
-                        f_m,
-                        d_out,
-                        d_in,
-                        f_y: body.steel.fy,
-                        origins: setting
-                            .solved(0, &bolts.name)
-                            .with(
-                                "f_m",
-                                Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()),
-                            )
-                            .with(
-                                "d_out",
-                                Provenance::Given(format!("{}.sleeve.outside_mm", body.path)),
-                            )
-                            .with(
-                                "d_in",
-                                Provenance::Given(format!("{}.sleeve.bore_mm", body.path)),
-                            )
-                            .with("f_y", setting.steel(body, "fy")),
-                    }])
-                })
-                .of(Some(mount), body.name.clone())
-                .called(format!("{}: {}", body.base, clause.title()), "sleeve: full preload")
-                .without_loads()
-                .told(Tale::new(
-                    format!("{} yields under the preload of {}", body.base, bolts.name),
-                    "the preload is lost while tightening, and the walls fold in",
-                    "a thicker sleeve or a stronger steel",
-                )),
-            );
+            let mut draft = Draft::by(&setting, *clause, move |_| {
+                Ok(vec![SleeveInput {
+                    f_m,
+                    d_out,
+                    d_in,
+                    f_y: body.steel.fy,
+                    origins: setting
+                        .solved(0, &bolts.name)
+                        .with("f_m", Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()))
+                        .with(
+                            "d_out",
+                            Provenance::Given(format!("{}.sleeve.outside_mm", body.path)),
+                        )
+                        .with("d_in", Provenance::Given(format!("{}.sleeve.bore_mm", body.path)))
+                        .with("f_y", setting.steel(body, "fy")),
+                }])
+            })
+            .of(Some(mount), body.name.clone())
+            .called(format!("{}: {}", body.base, clause.title()), "sleeve: full preload")
+            .without_loads()
+            .told(Tale::new(
+                format!("{} yields under the preload of {}", body.base, bolts.name),
+                "the preload is lost while tightening, and the walls fold in",
+                "a thicker sleeve or a stronger steel",
+            ));
+            draft.blocked.clone_from(&misplaced);
+            out.push(draft);
         }
         if *proud < -1e-9 {
             let mut draft = Draft::not_checked(

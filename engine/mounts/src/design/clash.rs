@@ -1,9 +1,9 @@
 //! What cannot be where it is said to be. A drawing may hide it; a spanner will not.
 
-use super::body::{Body, Form};
+use super::body::{Body, BodyId, Form};
 use super::bolt::BoltAt;
 use super::prism::{Prism, Vec3, across};
-use super::{Design, MountAt};
+use super::{Design, MountAt, contact};
 
 /// Two things that cannot be where they are said to be.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,10 +18,13 @@ pub struct Clash {
     pub path: String,
     /// Full names of the things in each other's way.
     pub between: [String; 2],
+    /// The body that does not lie where the load path takes it to be, where that is the clash:
+    /// nothing that its load passes can be checked.
+    pub misplaced: Option<BodyId>,
 }
 
 /// Depth below which two bodies only touch, m: half a millimetre of shop tolerance.
-const DEPTH: f64 = 0.5e-3;
+pub(super) const DEPTH: f64 = 0.5e-3;
 
 /// Looks for everything that is in the way of something else.
 pub(super) fn look_for(design: &Design) -> Vec<Clash> {
@@ -37,11 +40,12 @@ pub(super) fn look_for(design: &Design) -> Vec<Clash> {
         }
     }
     overlaps(design, &mut found);
+    contact::look_for(design, &mut found);
     found.dedup_by(|a, b| a.what == b.what);
     found
 }
 
-fn mm(value: f64) -> String {
+pub(super) fn mm(value: f64) -> String {
     format!("{:.0}", value * 1e3)
 }
 
@@ -77,6 +81,7 @@ fn mount_in_rail(design: &Design, mount: &MountAt, found: &mut Vec<Clash>) {
                     .to_owned(),
                 path: format!("mounts[{}].at", mount.index),
                 between: [format!("mount {}", mount.id), rail.name.clone()],
+                misplaced: None,
             });
         }
     }
@@ -128,11 +133,12 @@ fn shank(design: &Design, bolts: &BoltAt, at: &Vec3, found: &mut Vec<Clash>) {
                         wall_word(&wall.name),
                         body.name
                     ),
-                    place: spot(bolts, at),
+                    place: spot(bolts.axis, at),
                     advice: "move the bolt clear of that wall, or take the wall into its list"
                         .to_owned(),
                     path: format!("{}.at", bolts.path),
                     between: [bolts.name.clone(), body.name.clone()],
+                    misplaced: None,
                 });
             }
         }
@@ -143,8 +149,9 @@ fn wall_word(name: &str) -> &str {
     if name.is_empty() { "plate" } else { name }
 }
 
-fn spot(bolts: &BoltAt, at: &Vec3) -> String {
-    let [u, v] = across(bolts.axis);
+/// A place in the plane across an axis, in words.
+pub(super) fn spot(axis: usize, at: &Vec3) -> String {
+    let [u, v] = across(axis);
     let name = ["x", "y", "z"];
     format!("at {} {}, {} {} mm", name[u], mm(at[u]), name[v], mm(at[v]))
 }
@@ -181,11 +188,12 @@ fn heads(design: &Design, bolts: &BoltAt, at: &Vec3, found: &mut Vec<Clash>) {
                         mm(reach),
                         body.name
                     ),
-                    place: spot(bolts, at),
+                    place: spot(bolts.axis, at),
                     advice: "give the head and washer room: move the bolt or use a smaller washer"
                         .to_owned(),
                     path: format!("{}.at", bolts.path),
                     between: [bolts.name.clone(), body.name.clone()],
+                    misplaced: None,
                 });
             }
         }
@@ -206,13 +214,14 @@ fn holes(design: &Design, bolts: &BoltAt, at: &Vec3, found: &mut Vec<Clash>) {
                 what: format!("hole of {} breaks the edge of {}", bolts.name, body.name),
                 place: format!(
                     "{}: {:.1} mm from the edge, the hole needs {:.1} mm",
-                    spot(bolts, at),
+                    spot(bolts.axis, at),
                     edge * 1e3,
                     bolts.hole / 2.0 * 1e3
                 ),
                 advice: "move the bolt away from the edge".to_owned(),
                 path: format!("{}.at", bolts.path),
                 between: [bolts.name.clone(), body.name.clone()],
+                misplaced: None,
             });
         }
     }
@@ -229,6 +238,7 @@ fn overlaps(design: &Design, found: &mut Vec<Clash>) {
                     advice: "correct the place or size of one of them".to_owned(),
                     path: b.path.clone(),
                     between: [a.name.clone(), b.name.clone()],
+                    misplaced: None,
                 });
             }
         }

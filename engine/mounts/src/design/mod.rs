@@ -4,6 +4,7 @@
 mod body;
 mod bolt;
 mod clash;
+mod contact;
 mod context;
 mod place;
 mod plausible;
@@ -74,6 +75,13 @@ impl Design {
     #[must_use]
     pub fn body(&self, id: BodyId) -> &Body {
         &self.bodies[id.0]
+    }
+
+    /// Why a body does not lie where the load path takes it to be.
+    #[must_use]
+    pub fn misplaced(&self, id: BodyId) -> Option<String> {
+        let clash = self.clashes.iter().find(|c| c.misplaced == Some(id))?;
+        Some(format!("geometry clashes: {}", clash.what))
     }
 
     /// The body that the load of a mount enters first, and the bolts it comes through.

@@ -2,11 +2,13 @@
 //! point, a sign (common practice, no source).
 
 use fishplate_quantity::Faults;
+use fishplate_quantity::trace::significant;
 
 use crate::describe::{
-    BarShape, Bead, BlockPlan, Form, Outline, Place, Project, RailSection, SpringSeat, Weld,
+    BarShape, Bead, BlockPlan, Form, Outline, Place, Project, Rail, RailSection, SpringSeat, Weld,
     WeldPath,
 };
+use crate::known;
 
 /// Looks every number of a project over.
 pub(super) fn look_over(project: &Project, faults: &mut Faults) {
@@ -155,6 +157,8 @@ impl Look<'_> {
             self.within(format!("{path}.tightening.thread_friction"), thread, &friction);
             if let Some((outside, thickness)) = bolt.washer {
                 self.within(format!("{path}.washer_thickness_mm"), thickness, &WALL);
+                let washer = Band { low: 5.0, high: 150.0, unit: "mm", size: 1e-3 };
+                self.within(format!("{path}.washer_outside_mm"), outside, &washer);
                 if outside <= bolt.hole.value.si() {
                     self.faults.add(
                         format!("{path}.washer_outside_mm"),
@@ -170,6 +174,7 @@ impl Look<'_> {
         }
         self.springs(project);
         self.cases(project);
+        self.spreads(project);
     }
 
     fn counts(&mut self, project: &Project) {
@@ -272,10 +277,50 @@ impl Look<'_> {
                         reading.thickness.value.si(),
                         &REMAINING,
                     );
-                    self.within(format!("{at}.x_mm"), reading.x, &BOX);
+                    self.along_rail(format!("{at}.x_mm"), reading.x, rail);
                 }
             }
+            for (k, x) in rail.held.iter().enumerate() {
+                self.along_rail(format!("{path}.held_x_mm[{k}]"), *x, rail);
+            }
         }
+    }
+
+    fn along_rail(&mut self, path: String, x: f64, rail: &Rail) {
+        let (from, to) = (rail.from.value.si(), rail.to.value.si());
+        if !(x >= from && x <= to) {
+            self.faults.add(
+                path,
+                format!("x {:.1} mm", x * 1e3),
+                format!("between the ends of the rail, x {:.1} to {:.1} mm", from * 1e3, to * 1e3),
+                "",
+            );
+        }
+    }
+
+    /// No number may be so far off that it could be anything.
+    fn spreads(&mut self, project: &Project) {
+        // A position is measured from some zero: it may be off by this, however small it is, m.
+        const POSITION: f64 = 0.1;
+        known::each(&mut project.clone(), &mut |k| {
+            let Some((low, high)) = k.slot.spread else { return };
+            let (value, (unit, size)) = (k.value, k.unit);
+            let kept = low > 0.0 && high <= 100.0 * low || high < 0.0 && low >= 100.0 * high;
+            let near = unit == "mm" && high - low <= 2.0 * POSITION;
+            if !(low <= value && value <= high && (kept || near)) {
+                self.faults.add(
+                    k.path,
+                    format!(
+                        "{}, {} to {} {unit}",
+                        k.text,
+                        significant(low / size, 4),
+                        significant(high / size, 4)
+                    ),
+                    "a spread that keeps the sign, its ends no more than a hundredfold apart",
+                    "write what was measured, and by how much it can be off",
+                );
+            }
+        });
     }
 
     fn part(&mut self, path: &str, form: &Form) {
@@ -295,13 +340,27 @@ impl Look<'_> {
                 self.within(format!("{path}.folded.reach"), p.reach.value.si(), &PART);
                 self.place(&format!("{path}.folded.centre"), &p.centre);
             }
-            Form::Bar(p) => self.bar(&format!("{path}.bar"), p.shape),
+            Form::Bar(p) => {
+                self.place(&format!("{path}.bar.line"), &p.line);
+                self.bar(&format!("{path}.bar"), p.shape);
+            }
             Form::Gusset(p) => {
                 self.within(format!("{path}.gusset.thickness"), p.thickness.value.si(), &WALL);
+                self.place(&format!("{path}.gusset.legs"), &p.legs);
+                for (k, place) in p.at.iter().enumerate() {
+                    self.place(&format!("{path}.gusset.at[{k}]"), place);
+                }
             }
             Form::Sleeve(p) => {
                 self.within(format!("{path}.sleeve.outside_mm"), p.outside, &PART);
                 self.within(format!("{path}.sleeve.bore_mm"), p.bore, &PART);
+                if let Some(proud) = p.proud {
+                    let band = Band { low: -20.0, high: 2.0, unit: "mm", size: 1e-3 };
+                    self.within(format!("{path}.sleeve.proud"), proud.value.si(), &band);
+                }
+                for (k, place) in p.at.iter().enumerate() {
+                    self.place(&format!("{path}.sleeve.at[{k}]"), place);
+                }
             }
             Form::Block(p) => {
                 let (field, plan) = match p.plan {
@@ -310,6 +369,17 @@ impl Look<'_> {
                 };
                 self.within(format!("{path}.block.{field}"), plan, &PART);
                 self.within(format!("{path}.block.height"), p.height.value.si(), &PART);
+                self.place(&format!("{path}.block.centre"), &p.centre);
+                if let Some(bore) = p.bore
+                    && !(bore > 0.0 && bore < plan)
+                {
+                    self.faults.add(
+                        format!("{path}.block.bore_mm"),
+                        format!("{:.1} mm", bore * 1e3),
+                        format!("above 0 and less than the block, {:.1} mm", plan * 1e3),
+                        "",
+                    );
+                }
             }
         }
     }

@@ -46,7 +46,8 @@ pub struct Walk {
 pub struct Interface {
     /// Its name: `front-bracket | rail.frame left`.
     pub name: String,
-    /// The first mount whose load crosses it, by place.
+    /// The mount it is told under, by place: the first whose load crosses it, at an end of a bar
+    /// the first on that side.
     pub mount: usize,
     /// The body on the mount's side that touches it.
     pub near: BodyId,
@@ -98,6 +99,7 @@ pub fn walk(design: &Design) -> LoadPath {
         let walk = walk_one(design, &graph, mount, &mut path);
         path.walks.push(walk);
     }
+    own_ends(design, &mut path);
     path
 }
 
@@ -161,8 +163,7 @@ fn walk_one(design: &Design, graph: &Graph, mount: usize, path: &mut LoadPath) -
     for end in [own, 1 - own] {
         let load = LoadFrom::BarEnd { bar: number, end };
         let mut branch = Walk { interfaces: Vec::new(), stations: Vec::new(), ..walk.clone() };
-        let owner = owner_of_end(design, path, number, end, mount);
-        follow(design, graph, &ends[end], load, owner, path, &mut branch);
+        follow(design, graph, &ends[end], load, mount, path, &mut branch);
         if end == own {
             walk.stations.extend(branch.stations.into_iter().skip(1));
             walk.interfaces.extend(branch.interfaces);
@@ -171,10 +172,15 @@ fn walk_one(design: &Design, graph: &Graph, mount: usize, path: &mut LoadPath) -
     walk
 }
 
-/// The mount that an end of a bar is told under: the first on that side, else the first of all.
-fn owner_of_end(design: &Design, path: &LoadPath, bar: usize, end: usize, asked: usize) -> usize {
-    let on_end = |m: &usize| usize::from(design.mounts[*m].at[1] > 0.0) == end;
-    path.bars[bar].mounts.iter().copied().find(on_end).unwrap_or(asked)
+/// Tells each end of a bar under the mount that loads it from its own side, where there is one.
+fn own_ends(design: &Design, path: &mut LoadPath) {
+    for interface in &mut path.interfaces {
+        let LoadFrom::BarEnd { bar, end } = interface.load else { continue };
+        let on_end = |m: &usize| usize::from(design.mounts[*m].at[1] > 0.0) == end;
+        if let Some(own) = path.bars[bar].mounts.iter().copied().find(on_end) {
+            interface.mount = own;
+        }
+    }
 }
 
 /// The ways from both ends of a bar to a rail, each beginning with the bar; empty where none leads.
