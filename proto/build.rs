@@ -3,12 +3,13 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 5] = [
+const FILES: [&str; 6] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/project.proto",
     "fishplate/v1/quantity.proto",
     "fishplate/v1/solver.proto",
+    "fishplate/v1/strength.proto",
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

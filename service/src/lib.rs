@@ -23,6 +23,7 @@ pub mod limits;
 mod path;
 pub mod server;
 mod solver_service;
+mod strength_service;
 mod to_proto;
 mod units;
 mod work;

@@ -9,6 +9,7 @@ use fishplate_proto::FILE_DESCRIPTOR_SET;
 use fishplate_proto::v1::catalog_service_server::{self, CatalogServiceServer};
 use fishplate_proto::v1::check_service_server::{self, CheckServiceServer};
 use fishplate_proto::v1::solver_service_server::{self, SolverServiceServer};
+use fishplate_proto::v1::strength_service_server::{self, StrengthServiceServer};
 use tokio::io::{AsyncRead, AsyncWrite};
 use tokio::pin;
 use tokio::select;
@@ -26,12 +27,14 @@ use crate::check_service::Check;
 use crate::deadline::DeadlineLayer;
 use crate::limits::{ANSWER_BYTES, HEADER_BYTES, Limits, REQUEST_BYTES, STREAMS};
 use crate::solver_service::Solver;
+use crate::strength_service::Strength;
 use crate::work::Desk;
 
 /// Full names of the services of the contract.
-pub const SERVICES: [&str; 3] = [
+pub const SERVICES: [&str; 4] = [
     check_service_server::SERVICE_NAME,
     solver_service_server::SERVICE_NAME,
+    strength_service_server::SERVICE_NAME,
     catalog_service_server::SERVICE_NAME,
 ];
 
@@ -102,6 +105,9 @@ impl Server {
         let check = CheckServiceServer::new(Check::new(Arc::clone(&desk)))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
+        let strength = StrengthServiceServer::new(Strength::new(Arc::clone(&desk)))
+            .max_decoding_message_size(REQUEST_BYTES)
+            .max_encoding_message_size(ANSWER_BYTES);
         let catalog = CatalogServiceServer::new(Catalog::new(desk))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
@@ -125,6 +131,7 @@ impl Server {
             .add_service(reflection().build_v1alpha()?)
             .add_service(check)
             .add_service(solver)
+            .add_service(strength)
             .add_service(catalog)
             .serve_with_incoming_shutdown(incoming, going_down);
         pin!(serving);

@@ -9,6 +9,7 @@ pub(crate) mod check;
 mod project;
 mod quantity;
 pub(crate) mod solver;
+pub(crate) mod strength;
 
 use std::collections::BTreeMap;
 

@@ -7,6 +7,7 @@ pub(crate) mod group;
 mod scene;
 pub(crate) mod section;
 pub(crate) mod solver;
+pub(crate) mod strength;
 
 use fishplate_proto::v1;
 

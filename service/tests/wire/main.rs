@@ -5,6 +5,7 @@
 mod behaviour;
 mod projects;
 mod refusals;
+mod strength;
 mod structures;
 
 use fishplate_proto::v1;
