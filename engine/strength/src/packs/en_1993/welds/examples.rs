@@ -223,7 +223,13 @@ pub(in crate::packs::en_1993) fn weld_detailing() -> Vec<Example<WeldRunInput>> 
     let clause = |c: &'static dyn Clause<WeldRunInput>| c;
     let pulled = WeldRunInput { stitched: Stitched::Tension, ..stitch() };
     [
-        (clause(&detailing::LeastThroat), stitch(), 3.0, 1.3435),
+        // The same bead between parts of 4 mm, where EN 1993-1-8 begins: 0.7071 1.9.
+        (
+            clause(&detailing::LeastThroat),
+            WeldRunInput { t_thin: Some(4.0 * MM), ..stitch() },
+            3.0,
+            1.3435,
+        ),
         (clause(&detailing::LeastLength), stitch(), 30.0, 25.0),
         // Six throats of 4 are 24, below 30; the run is 100 - 8 long.
         (clause(&detailing::LeastLength), plain_run(), 30.0, 92.0),
