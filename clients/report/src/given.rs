@@ -1,9 +1,8 @@
 //! What the page is made from, with the few look-ups that every part of it needs.
 
-use std::collections::BTreeMap;
-
 use fishplate_proto::v1;
 
+use crate::names::is_of;
 use crate::state::{State, worst};
 use crate::svg::geometry::Space;
 use crate::svg::solids::{corners, position};
@@ -57,16 +56,18 @@ impl<'a> Given<'a> {
         self.response.rows.iter().filter(move |row| row.mount_id == mount_id)
     }
 
-    /// Components that exceed, each with its worst row.
-    pub(crate) fn exceeding(&self) -> BTreeMap<&'a str, &'a v1::Row> {
-        let mut out: BTreeMap<&str, &v1::Row> = BTreeMap::new();
-        for row in &self.response.rows {
-            if State::of(row) == State::Exceeds {
-                let entry = out.entry(row.component.as_str()).or_insert(row);
-                *entry = worst([*entry, row]).unwrap_or(row);
-            }
-        }
-        out
+    /// The rows by which a thing or one of its walls exceeds: at a mount where one is given,
+    /// where it serves that mount or the whole.
+    pub(crate) fn exceeding<'b>(
+        &self,
+        thing: &'b str,
+        mount_id: Option<&'b str>,
+    ) -> impl Iterator<Item = &'a v1::Row> + use<'a, 'b> {
+        self.response.rows.iter().filter(move |row| {
+            State::of(row) == State::Exceeds
+                && is_of(&row.component, thing)
+                && mount_id.is_none_or(|m| row.mount_id.is_empty() || row.mount_id == m)
+        })
     }
 
     /// The force of the cradle on the body at a mount in a case, N.

@@ -1,8 +1,11 @@
 //! Names of the project file as words: `bolt.front-bush left` is the "front bush bolt, left".
 
+use fishplate_proto::v1;
+
 /// A component in words.
 pub(crate) fn component(name: &str) -> String {
     let (path, side) = side(name);
+    let path = path.as_str();
     let mut pieces = path.splitn(2, '.');
     let first = pieces.next().unwrap_or_default();
     let words = match (first, pieces.next()) {
@@ -19,7 +22,83 @@ pub(crate) fn component(name: &str) -> String {
 
 /// A component in words without its side: for drawings of one side.
 pub(crate) fn without_side(name: &str) -> String {
-    component(side(name).0)
+    component(&side(name).0)
+}
+
+/// Whether a component of a row is the thing of that name, or one of its walls: the row of
+/// `rail.frame left.web` is about `rail.frame left`.
+pub(crate) fn is_of(component: &str, thing: &str) -> bool {
+    component.strip_prefix(thing).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+}
+
+/// `what` without a beginning that only repeats the component: `bush bolt, M14: shear` of
+/// `bolt.front-bush left` is "M14: shear".
+pub(crate) fn without_echo<'a>(component: &str, what: &'a str) -> &'a str {
+    let words = |text: &str| -> Vec<String> {
+        let pieces = text.split([' ', '.', '-']).filter(|w| !matches!(*w, "" | "of" | "the"));
+        pieces.map(|w| w.trim_end_matches('s').to_lowercase()).collect()
+    };
+    let known = words(component);
+    let Some((head, rest)) = what.split_once(": ") else {
+        return what;
+    };
+    let named = head.split(", ").next().unwrap_or(head);
+    if words(named).iter().any(|word| !known.contains(word)) {
+        return what;
+    }
+    match head.len() == named.len() {
+        true => rest,
+        false => &what[named.len() + 2..],
+    }
+}
+
+/// `text` with the marks of code that a terminal wants as quotation marks.
+pub(crate) fn quoted(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut open = false;
+    for c in text.chars() {
+        match c {
+            '`' => {
+                out.push(if open { '\u{201D}' } else { '\u{201C}' });
+                open = !open;
+            }
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// A path of the wire as the file says it: `bolts[2].at` is `bolt.rear-bush.at`.
+pub(crate) fn in_the_file(project: Option<&v1::Project>, path: &str) -> String {
+    let named = || {
+        let (list, rest) = path.split_once('[')?;
+        let (index, field) = rest.split_once(']')?;
+        let index: usize = index.parse().ok()?;
+        let project = project?;
+        let (table, name) = match list {
+            "bushes" => ("bush", &project.bushes.get(index)?.name),
+            "mounts" => ("mount", &project.mounts.get(index)?.name),
+            "steels" => ("steel", &project.steels.get(index)?.name),
+            "rails" => ("rail", &project.rails.get(index)?.name),
+            "parts" => ("part", &project.parts.get(index)?.name),
+            "welds" => ("weld", &project.welds.get(index)?.name),
+            "bolts" => ("bolt", &project.bolts.get(index)?.name),
+            "cases" => ("case", &project.cases.get(index)?.name),
+            _ => return None,
+        };
+        Some(format!("{table}.{name}{field}"))
+    };
+    named().unwrap_or_else(|| path.to_owned())
+}
+
+/// `text` with left and right changed about.
+pub(crate) fn other_side(text: &str) -> String {
+    let words = text.split(' ').map(|word| match word {
+        "left" => "right",
+        "right" => "left",
+        word => word,
+    });
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// `text` with a capital at its start.
@@ -72,12 +151,17 @@ pub(crate) fn lines(text: &str, width: usize) -> Vec<String> {
     out
 }
 
-/// The name and its side, where it ends with one.
-fn side(name: &str) -> (&str, Option<&str>) {
-    match name.rsplit_once(' ') {
-        Some((path, side @ ("left" | "right"))) => (path, Some(side)),
-        _ => (name, None),
+/// The name and its side, where it has one; a wall stands after the side.
+fn side(name: &str) -> (String, Option<&'static str>) {
+    for side in ["left", "right"] {
+        let Some((path, wall)) = name.rsplit_once(&format!(" {side}")) else {
+            continue;
+        };
+        if wall.is_empty() || wall.starts_with('.') {
+            return (format!("{path}{wall}"), Some(side));
+        }
     }
+    (name.to_owned(), None)
 }
 
 fn spaced(text: &str) -> String {
@@ -96,6 +180,47 @@ mod tests {
         assert_eq!(component("part.cross"), "cross");
         assert_eq!(without_side("weld.front-foot left"), "front foot weld");
         assert_eq!(component(""), "");
+    }
+
+    #[test]
+    fn a_wall_belongs_to_its_part_and_not_to_one_with_a_longer_name() {
+        assert_eq!(component("rail.frame left.web"), "rail frame web, left");
+        assert_eq!(component("part.front-bracket right.floor"), "front bracket floor, right");
+        assert!(is_of("rail.frame left.web", "rail.frame left"));
+        assert!(is_of("part.cross.leg", "part.cross"));
+        assert!(!is_of("part.cross-end left", "part.cross"));
+        assert!(!is_of("rail.frame right.web", "rail.frame left"));
+    }
+
+    #[test]
+    fn a_name_is_not_said_twice() {
+        let bolt = "bolt.front-bush left";
+        assert_eq!(without_echo(bolt, "bush bolt: opening"), "opening");
+        assert_eq!(without_echo(bolt, "bush bolt, M14 10.9: shear"), "M14 10.9: shear");
+        assert_eq!(without_echo("bolt.cross-end left", "end bolts: shear"), "shear");
+        assert_eq!(
+            without_echo("rail.frame left.web", "web of rail.frame, 2.20 mm: bending"),
+            "2.20 mm: bending"
+        );
+        let rail = "rail as a beam: bending";
+        assert_eq!(without_echo("rail.frame left", rail), rail);
+        assert_eq!(without_echo("weld.a", "throat stress"), "throat stress");
+    }
+
+    #[test]
+    fn a_path_is_told_by_the_name_of_the_thing() {
+        let bolt = |name: &str| v1::Bolt { name: name.to_owned(), ..v1::Bolt::default() };
+        let bolts = vec![bolt("a"), bolt("rear-bush")];
+        let project = v1::Project { bolts, ..v1::Project::default() };
+        assert_eq!(in_the_file(Some(&project), "bolts[1].at"), "bolt.rear-bush.at");
+        assert_eq!(in_the_file(Some(&project), "bolts[7].at"), "bolts[7].at");
+        assert_eq!(in_the_file(None, "car.mass"), "car.mass");
+    }
+
+    #[test]
+    fn marks_of_code_become_quotation_marks() {
+        assert_eq!(quoted("as `held` only"), "as \u{201C}held\u{201D} only");
+        assert_eq!(other_side("bolt left in right"), "bolt right in left");
     }
 
     #[test]

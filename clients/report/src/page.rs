@@ -4,7 +4,7 @@ use askama::Template;
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::names::css_text;
+use crate::names::{capital, css_text, quoted};
 use crate::numbers;
 use crate::sections::answer::Answer;
 use crate::sections::checks::{Group, Part, groups, parts};
@@ -15,7 +15,7 @@ use crate::sections::loads::{
 use crate::sections::open::{Guesses, Unchecked, guesses, unchecked};
 use crate::sections::sums::{Sum, sums};
 use crate::state::State;
-use crate::svg::marks::badge_and_word;
+use crate::svg::marks::{badge, badge_and_word};
 use crate::views::cradle;
 
 /// Stands where a response carries no cautions: no answer goes without.
@@ -73,6 +73,7 @@ struct Page {
     guesses: Guesses,
     unchecked: Vec<Unchecked>,
     not_checked_mark: String,
+    open_mark: String,
     assumptions: Vec<String>,
     not_covered: Vec<String>,
     cautions: Vec<String>,
@@ -100,11 +101,7 @@ impl Page {
             answer: Answer::new(given),
             cases: cases(given),
             arrow_reference: arrow_reference(given),
-            mount_names: response
-                .mounts
-                .iter()
-                .map(|m| (m.id.clone(), crate::names::capital(&m.name)))
-                .collect(),
+            mount_names: response.mounts.iter().map(|m| (m.id.clone(), capital(&m.name))).collect(),
             whole: cradle::draw(given),
             mounts: mounts(given),
             groups: groups(given),
@@ -116,8 +113,9 @@ impl Page {
             guesses: guesses(given),
             unchecked: unchecked(given),
             not_checked_mark: badge_and_word(State::NotChecked),
-            assumptions: response.assumptions.clone(),
-            not_covered: response.not_covered.clone(),
+            open_mark: badge(State::NotChecked),
+            assumptions: response.assumptions.iter().map(|t| capital(&quoted(t))).collect(),
+            not_covered: response.not_covered.iter().map(|t| capital(&quoted(t))).collect(),
             cautions,
             car: response.car.as_ref().map(car),
             totals: response.totals.as_ref().map(totals),

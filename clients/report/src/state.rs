@@ -4,11 +4,16 @@ use fishplate_proto::v1;
 
 use crate::numbers;
 
+/// How the note of a row begins whose formula is used outside its scope.
+pub(crate) const OUTSIDE_SCOPE: &str = "outside the scope of its formula";
+
 /// The state as the page tells it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum State {
     /// At or below the limit.
     Holds,
+    /// Below the limit by a formula that does not reach this far: nothing is passed.
+    OutsideScope,
     /// Nothing is known, so nothing is passed.
     NotChecked,
     /// Above the limit.
@@ -20,6 +25,7 @@ impl State {
     pub(crate) fn of(row: &v1::Row) -> Self {
         match (row.state(), finite(row.utilisation)) {
             (v1::State::Exceeds, _) => Self::Exceeds,
+            (v1::State::Holds, Some(_)) if outside_scope(row).is_some() => Self::OutsideScope,
             (v1::State::Holds, Some(_)) => Self::Holds,
             _ => Self::NotChecked,
         }
@@ -41,6 +47,7 @@ impl State {
         match self {
             Self::Holds => "holds",
             Self::Exceeds => "exceeds",
+            Self::OutsideScope => "outside scope",
             Self::NotChecked => "not checked",
         }
     }
@@ -50,9 +57,15 @@ impl State {
         match self {
             Self::Holds => "holds",
             Self::Exceeds => "exceeds",
-            Self::NotChecked => "not",
+            Self::OutsideScope | Self::NotChecked => "not",
         }
     }
+}
+
+/// Why the formula of a row does not reach as far as the row, where it does not.
+pub(crate) fn outside_scope(row: &v1::Row) -> Option<&str> {
+    let reason = row.notes.iter().find_map(|note| note.strip_prefix(OUTSIDE_SCOPE))?;
+    Some(reason.trim_start_matches(':').trim())
 }
 
 /// The number, where there is one that can be printed.
@@ -70,14 +83,15 @@ pub(crate) fn number(row: &v1::Row) -> String {
 
 /// The checked row with the highest utilisation; a row that exceeds comes before any that holds.
 pub(crate) fn worst<'a>(rows: impl IntoIterator<Item = &'a v1::Row>) -> Option<&'a v1::Row> {
-    let mut worst: Option<(&v1::Row, State, f64)> = None;
+    let mut worst: Option<(&v1::Row, bool, f64)> = None;
     for row in rows {
         let state = State::of(row);
         let (true, Some(value)) = (state != State::NotChecked, finite(row.utilisation)) else {
             continue;
         };
-        if worst.is_none_or(|(_, s, u)| state > s || (state == s && value > u)) {
-            worst = Some((row, state, value));
+        let exceeds = state == State::Exceeds;
+        if worst.is_none_or(|(_, e, u)| exceeds && !e || (exceeds == e && value > u)) {
+            worst = Some((row, exceeds, value));
         }
     }
     worst.map(|w| w.0)
@@ -105,6 +119,20 @@ mod tests {
         assert_eq!(State::of(&row(v1::State::Holds, Some(f64::NAN))), State::NotChecked);
         assert_eq!(State::of_number(f64::NAN), State::NotChecked);
         assert_eq!(number(&row(v1::State::NotChecked, Some(0.2))), "–");
+    }
+
+    #[test]
+    fn a_formula_outside_its_scope_passes_nothing_and_still_shows_its_number() {
+        let note = "outside the scope of its formula: the rail is open".to_owned();
+        let mut open = row(v1::State::Holds, Some(0.85));
+        open.notes.push(note);
+        assert_eq!(State::of(&open), State::OutsideScope);
+        assert_eq!(State::OutsideScope.class(), "not");
+        assert_eq!(number(&open), "0.85");
+        assert_eq!(outside_scope(&open), Some("the rail is open"));
+        open.state = v1::State::Exceeds.into();
+        assert_eq!(State::of(&open), State::Exceeds);
+        assert_eq!(outside_scope(&row(v1::State::Holds, Some(0.2))), None);
     }
 
     #[test]

@@ -3,9 +3,10 @@
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::names::{capital, component, identifier};
+use crate::names::{capital, component, identifier, in_the_file, other_side, quoted, without_echo};
 use crate::numbers;
-use crate::state::{self, State, finite, worst};
+use crate::sections::open::{Unchecked, together, unchecked};
+use crate::state::{self, State, finite, outside_scope, worst};
 use crate::svg::marks::{badge, badge_and_word};
 use crate::svg::strip::strip;
 
@@ -23,9 +24,10 @@ pub(crate) struct Answer {
     pub(crate) further_findings: usize,
     pub(crate) highest: Option<Highest>,
     pub(crate) not_the_trouble: Vec<String>,
-    pub(crate) provisional: Vec<String>,
-    pub(crate) unchecked: String,
-    pub(crate) guesses: String,
+    /// What is open, counted by its kind.
+    pub(crate) open_points: String,
+    /// What is open, by its kind: heading and points.
+    pub(crate) open: Vec<(&'static str, Vec<String>)>,
     pub(crate) clashes: Vec<Clash>,
 }
 
@@ -36,6 +38,7 @@ pub(crate) struct Clash {
     pub(crate) place: String,
     pub(crate) advice: String,
     pub(crate) path: String,
+    pub(crate) twin: String,
 }
 
 /// One thing that exceeds.
@@ -72,8 +75,8 @@ impl Answer {
             v1::Verdict::Provisional => (State::NotChecked, "provisional"),
             v1::Verdict::Unspecified => (State::NotChecked, "no answer"),
         };
-        let unchecked = count(response, State::NotChecked);
-        let guesses = response.guesses.len();
+        let clashes = clashes(given);
+        let (open_points, open) = open_points(given);
         Self {
             mark: badge(mark),
             verdict,
@@ -88,45 +91,104 @@ impl Answer {
             further_findings: response.findings.len().saturating_sub(MOST_FINDINGS),
             highest: if response.findings.is_empty() { highest(given) } else { None },
             not_the_trouble: not_the_trouble(given),
-            provisional: response.provisional_reasons.clone(),
-            unchecked: match unchecked {
-                0 => String::new(),
-                1 => "One check could not be made.".to_owned(),
-                n => format!("{n} checks could not be made."),
-            },
-            guesses: match guesses {
-                0 => String::new(),
-                1 => "One input is still a guess.".to_owned(),
-                n => format!("{n} inputs are still guesses."),
-            },
-            clashes: response.clashes.iter().map(clash).collect(),
+            open_points,
+            open,
+            clashes,
         }
     }
 }
 
-fn clash(clash: &v1::Clash) -> Clash {
-    Clash {
-        what: clash.what.clone(),
-        place: clash.r#where.clone(),
-        advice: clash.advice.clone(),
-        path: clash.field_path.clone(),
+/// The clashes; one on the right that is the mirror image of one on the left is told with it.
+fn clashes(given: Given<'_>) -> Vec<Clash> {
+    let mut out: Vec<Clash> = Vec::new();
+    for clash in &given.response.clashes {
+        let what = quoted(&clash.what);
+        if let Some(twin) = out.iter_mut().find(|c| c.what == other_side(&what) && c.what != what) {
+            "The same on the other side.".clone_into(&mut twin.twin);
+            continue;
+        }
+        out.push(Clash {
+            what,
+            place: quoted(&clash.r#where),
+            advice: capital(&quoted(&clash.advice)),
+            path: in_the_file(given.project, &clash.field_path),
+            twin: String::new(),
+        });
     }
+    out
+}
+
+/// What is open: the count of every kind, and the points that stand nowhere else on this page.
+fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
+    let response = given.response;
+    let outside: Vec<&v1::Row> =
+        response.rows.iter().filter(|r| outside_scope(r).is_some()).collect();
+    let known = |reason: &str| {
+        let of_row = |r: &v1::Row| {
+            !r.id.is_empty()
+                && reason.strip_prefix(&r.id).is_some_and(|x| x.starts_with([' ', ',']))
+        };
+        ["clash:", "guessed:"].iter().any(|kind| reason.starts_with(kind))
+            || response.rows.iter().any(of_row)
+    };
+    let reasons = response.provisional_reasons.iter();
+    let further: Vec<String> = reasons.filter(|r| !known(r)).map(|r| capital(&quoted(r))).collect();
+    let kinds = [
+        (count(response, State::NotChecked), "check not made", "checks not made"),
+        (
+            outside.len(),
+            "check outside the scope of its formula",
+            "checks outside the scope of their formula",
+        ),
+        (response.clashes.len(), "clash", "clashes"),
+        (response.guesses.len(), "guessed input", "guessed inputs"),
+        (further.len(), "further point", "further points"),
+    ];
+    let counts: Vec<String> = kinds
+        .into_iter()
+        .filter(|(n, ..)| *n > 0)
+        .map(|(n, one, many)| format!("{n} {}", if n == 1 { one } else { many }))
+        .collect();
+    let told = |u: Unchecked| format!("{}: {}. {}", u.ids, u.what, u.reason);
+    let guesses = response.guesses.iter().map(|g| format!("{}, {}", capital(&g.what), g.value));
+    let open = vec![
+        ("Not checked", unchecked(given).into_iter().map(told).collect()),
+        ("Outside the scope of its formula", together(&outside).into_iter().map(told).collect()),
+        ("Guessed", guesses.collect()),
+        ("Further", further),
+    ];
+    (
+        counts.join(", "),
+        open.into_iter().filter(|(_, points): &(_, Vec<_>)| !points.is_empty()).collect(),
+    )
 }
 
 fn count(response: &v1::CheckProjectResponse, state: State) -> usize {
     response.rows.iter().filter(|row| State::of(row) == state).count()
 }
 
-/// "9 checks made: 2 exceed, 7 hold. 4 not checked."
+/// "9 checks made: 2 exceed, 7 hold. 4 not checked." What a formula outside its scope lets hold is
+/// counted apart, and whether both sides of the car are counted is said.
 pub(crate) fn counts(response: &v1::CheckProjectResponse) -> String {
-    let [holds, exceeds, not_checked] =
-        [State::Holds, State::Exceeds, State::NotChecked].map(|s| count(response, s));
-    let checks = if holds + exceeds == 1 { "check" } else { "checks" };
+    let [holds, outside, exceeds, not_checked] =
+        [State::Holds, State::OutsideScope, State::Exceeds, State::NotChecked]
+            .map(|s| count(response, s));
+    let made = holds + outside + exceeds;
+    let checks = if made == 1 { "check" } else { "checks" };
     let exceed = if exceeds == 1 { "exceeds" } else { "exceed" };
     let hold = if holds == 1 { "holds" } else { "hold" };
+    let apart = match outside {
+        0 => String::new(),
+        1 => ", 1 is outside the scope of its formula and passes nothing".to_owned(),
+        n => format!(", {n} are outside the scope of their formula and pass nothing"),
+    };
+    let on = |side: &str| {
+        let ends = |m: &v1::MountAnswer| m.name.ends_with(side);
+        response.mounts.iter().any(|m| ends(m) && response.rows.iter().any(|r| r.mount_id == m.id))
+    };
+    let sides = if on("left") && on("right") { " Both sides of the car are counted." } else { "" };
     format!(
-        "{} {checks} made: {exceeds} {exceed}, {holds} {hold}. {not_checked} not checked.",
-        holds + exceeds
+        "{made} {checks} made: {exceeds} {exceed}, {holds} {hold}{apart}. {not_checked} not checked.{sides}"
     )
 }
 
@@ -142,13 +204,13 @@ fn finding(given: Given<'_>, finding: &v1::Finding) -> Finding {
         number: numbers::utilisation(finding.utilisation, true),
         state: badge_and_word(State::Exceeds),
         strip: strip(420.0, finite(Some(finding.utilisation)), State::Exceeds),
-        what: finding.what.clone(),
+        what: capital(&quoted(&finding.what)),
         row_id: if known { finding.row_id.clone() } else { String::new() },
         row_anchor: identifier(&finding.row_id),
         told: told
             .into_iter()
             .filter(|(_, text)| !text.trim().is_empty())
-            .map(|(question, text)| (question, text.clone()))
+            .map(|(question, text)| (question, capital(&quoted(text))))
             .collect(),
     }
 }
@@ -168,11 +230,19 @@ fn highest(given: Given<'_>) -> Option<Highest> {
         number: state::number(row),
         state: badge_and_word(state),
         strip: strip(420.0, utilisation, state),
-        what: format!("{}: {}{case}", capital(&component(&row.component)), row.what),
+        what: format!(
+            "{}: {}{case}",
+            capital(&component(&row.component)),
+            without_echo(&row.component, &row.what)
+        ),
         left,
         row_id: row.id.clone(),
         row_anchor: identifier(&row.id),
     })
+}
+
+fn is_open(state: State) -> bool {
+    matches!(state, State::NotChecked | State::OutsideScope)
 }
 
 /// Kinds of things of which every checked row holds, while something else exceeds.
@@ -194,7 +264,7 @@ fn not_the_trouble(given: Given<'_>) -> Vec<String> {
         let Some(row) = worst(own.iter().copied()).filter(|_| !exceeds) else {
             continue;
         };
-        let open = own.iter().filter(|r| State::of(r) == State::NotChecked).count();
+        let open = own.iter().filter(|r| is_open(State::of(r))).count();
         // With checks open nothing is promised beyond the number.
         let rest = match open {
             0 => so.to_owned(),
@@ -238,6 +308,62 @@ mod tests {
         assert!(told.contains("as far as checked"));
         assert!(!told.contains("Thicker parts would not help"));
         assert!(!told.contains("rails"));
+    }
+
+    #[test]
+    fn what_is_open_is_counted_by_kind_and_told_once() {
+        let note = "outside the scope of its formula: the rail is open".to_owned();
+        let side = |id: &str, mount: &str, what: &str, utilisation: Option<f64>| v1::Row {
+            id: id.to_owned(),
+            mount_id: mount.to_owned(),
+            what: what.to_owned(),
+            state: if utilisation.is_none() {
+                v1::State::NotChecked.into()
+            } else {
+                v1::State::Holds.into()
+            },
+            utilisation,
+            ..v1::Row::default()
+        };
+        let mut rows = vec![
+            side("FL-1", "FL", "twist", None),
+            side("FL-2", "FL", "bending", Some(0.8)),
+            side("FR-2", "FR", "bending", Some(0.8)),
+            side("FR-3", "FR", "shear", Some(0.8)),
+        ];
+        rows[1].notes.push(note.clone());
+        rows[2].notes.push(note);
+        let mount = |id: &str, name: &str| v1::MountAnswer {
+            id: id.to_owned(),
+            name: name.to_owned(),
+            ..v1::MountAnswer::default()
+        };
+        let clash = |what: &str| v1::Clash { what: what.to_owned(), ..v1::Clash::default() };
+        let reasons =
+            ["FL-1 not checked, twist: none", "FL-2, bending: outside", "clash: a", "more"];
+        let response = v1::CheckProjectResponse {
+            rows,
+            mounts: vec![mount("FL", "front left"), mount("FR", "front right")],
+            clashes: vec![clash("bolt left cuts plate left"), clash("bolt right cuts plate right")],
+            provisional_reasons: reasons.map(str::to_owned).to_vec(),
+            ..v1::CheckProjectResponse::default()
+        };
+        let request = v1::CheckProjectRequest::default();
+        let answer = Answer::new(Given::new(&request, &response));
+        assert_eq!(
+            answer.open_points,
+            "1 check not made, 2 checks outside the scope of their formula, 2 clashes, \
+             1 further point"
+        );
+        assert_eq!(answer.open.len(), 3);
+        assert_eq!(answer.open[1].1, ["FL-2, FR-2: bending. The rail is open"]);
+        assert_eq!(answer.open[2].1, ["More"]);
+        assert_eq!((answer.clashes.len(), answer.clashes[0].twin.is_empty()), (1, false));
+        assert_eq!(
+            answer.counts,
+            "3 checks made: 0 exceed, 1 holds, 2 are outside the scope of their formula and pass \
+             nothing. 1 not checked. Both sides of the car are counted."
+        );
     }
 
     #[test]

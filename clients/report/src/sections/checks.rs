@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::names::{capital, component, identifier};
+use crate::names::{capital, component, identifier, quoted, without_echo};
 use crate::numbers;
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
@@ -82,6 +82,7 @@ pub(crate) fn parts(given: Given<'_>) -> Vec<Part> {
         .into_iter()
         .map(|(name, rows)| {
             let open = rows.iter().filter(|r| State::of(r) == State::NotChecked).count();
+            let outside = rows.iter().filter(|r| State::of(r) == State::OutsideScope).count();
             let row = worst(rows.iter().copied());
             let (state, utilisation) =
                 row.map_or((State::NotChecked, None), |r| (State::of(r), finite(r.utilisation)));
@@ -93,10 +94,11 @@ pub(crate) fn parts(given: Given<'_>) -> Vec<Part> {
                 strip: strip(240.0, utilisation, state),
                 row_id: shown.map_or_else(String::new, |r| r.id.clone()),
                 row_anchor: shown.map_or_else(String::new, |r| identifier(&r.id)),
-                open: match (row.is_some(), open) {
-                    (true, 1) => "1 more not checked".to_owned(),
-                    (true, n) if n > 1 => format!("{n} more not checked"),
-                    _ => String::new(),
+                open: match (row.is_some(), open, outside) {
+                    (true, 0, 0) | (false, ..) => String::new(),
+                    (true, n, 0) => format!("{n} more not checked"),
+                    (true, 0, n) => format!("{n} outside the scope of a formula"),
+                    (true, n, m) => format!("{n} more not checked, {m} outside the scope"),
                 },
             };
             (state, utilisation.unwrap_or(-1.0), part)
@@ -117,7 +119,7 @@ fn check(row: &v1::Row) -> Check {
         State::NotChecked if row.not_checked_reason.trim().is_empty() => {
             ("no reason was given".to_owned(), String::new())
         }
-        State::NotChecked => (row.not_checked_reason.clone(), String::new()),
+        State::NotChecked => (quoted(&row.not_checked_reason), String::new()),
         _ => (
             numbers::quantity(row.demand, &row.unit),
             format!("of {}", numbers::quantity(row.resistance, &row.unit)),
@@ -127,7 +129,7 @@ fn check(row: &v1::Row) -> Check {
         id: row.id.clone(),
         anchor: identifier(&row.id),
         part: capital(&component(&row.component)),
-        what: row.what.clone(),
+        what: quoted(without_echo(&row.component, &row.what)),
         kind: match row.kind() {
             v1::CheckKind::Serviceability => "unfactored loads",
             v1::CheckKind::Detailing => "detailing rule",
@@ -140,7 +142,7 @@ fn check(row: &v1::Row) -> Check {
         effect,
         resistance,
         clause: row.clause.clone(),
-        notes: row.notes.clone(),
+        notes: row.notes.iter().map(|n| capital(&quoted(n))).collect(),
     }
 }
 

@@ -3,7 +3,7 @@
 use fishplate_proto::v1;
 
 use crate::given::{Given, in_words, tyre_force};
-use crate::names::{capital, component};
+use crate::names::{capital, component, other_side, quoted};
 use crate::numbers::{self, newton_metres, newtons};
 use crate::state::{State, finite};
 use crate::svg::geometry::{Space, largest, length};
@@ -138,7 +138,7 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
             .collect(),
         sum: sum.map(newtons).to_vec(),
         incoming: incoming(given, case),
-        assumptions: case.assumptions.clone(),
+        assumptions: case.assumptions.iter().map(|a| quoted(a)).collect(),
     }
 }
 
@@ -211,7 +211,7 @@ pub(crate) fn interfaces(given: Given<'_>) -> Vec<Interface> {
         .iter()
         .map(|interface| Interface {
             name: interface.name.clone(),
-            mount: interface.mount_id.clone(),
+            mount: mount_of(given, interface),
             joints: interface.joints.iter().map(|j| component(j)).collect::<Vec<_>>().join("; "),
             about: interface
                 .about
@@ -230,6 +230,19 @@ pub(crate) fn interfaces(given: Given<'_>) -> Vec<Interface> {
                 .collect(),
         })
         .collect()
+}
+
+/// The mount of an interface on its own side of the car: what both sides carry together may be
+/// told under the mount of one of them.
+fn mount_of(given: Given<'_>, interface: &v1::InterfaceAnswer) -> String {
+    let mounts = &given.response.mounts;
+    let own = mounts.iter().find(|m| m.id == interface.mount_id);
+    let side = ["left", "right"].into_iter().find(|s| interface.name.ends_with(s));
+    let other = own.zip(side).filter(|(m, side)| !m.name.ends_with(side)).and_then(|(m, _)| {
+        let name = other_side(&m.name);
+        mounts.iter().find(|other| other.name == name)
+    });
+    other.or(own).map_or_else(|| interface.mount_id.clone(), |m| m.id.clone())
 }
 
 /// The car as weighed and loaded, in one line.
@@ -305,6 +318,29 @@ mod tests {
     fn the_word_of_a_cell_is_that_of_its_governing_row() {
         assert_eq!(given_cell(v1::State::Holds, 1.0 + 1e-12).word, "holds");
         assert_eq!(given_cell(v1::State::Exceeds, 1.2).word, "exceeds");
+    }
+
+    #[test]
+    fn an_interface_is_told_at_the_mount_of_its_side() {
+        let mount = |id: &str, name: &str| v1::MountAnswer {
+            id: id.to_owned(),
+            name: name.to_owned(),
+            ..v1::MountAnswer::default()
+        };
+        let interface = |name: &str| v1::InterfaceAnswer {
+            name: name.to_owned(),
+            mount_id: "RL".to_owned(),
+            ..v1::InterfaceAnswer::default()
+        };
+        let response = v1::CheckProjectResponse {
+            mounts: vec![mount("RL", "rear left"), mount("RR", "rear right")],
+            interfaces: ["cross | end left", "cross | end right", "cross"].map(interface).to_vec(),
+            ..v1::CheckProjectResponse::default()
+        };
+        let request = v1::CheckProjectRequest::default();
+        let shown = interfaces(Given::new(&request, &response));
+        let at: Vec<&str> = shown.iter().map(|i| i.mount.as_str()).collect();
+        assert_eq!(at, ["RL", "RR", "RL"]);
     }
 
     #[test]

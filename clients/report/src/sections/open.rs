@@ -3,9 +3,10 @@
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::names::{capital, component, identifier};
+use crate::names::{capital, component, identifier, in_the_file, other_side, quoted};
 use crate::numbers::utilisation;
-use crate::state::{State, finite, worst};
+use crate::state::{State, finite, outside_scope, worst};
+use crate::svg::geometry::{larger, smaller};
 use crate::views::ranges::{self, Range};
 
 /// A range narrower than this is counted and not drawn.
@@ -61,10 +62,10 @@ fn one(given: Given<'_>, guess: &v1::Guess) -> Guess {
     Guess {
         what: capital(&guess.what),
         value: guess.value.clone(),
-        path: guess.field_path.clone(),
+        path: in_the_file(given.project, &guess.field_path),
         runs: range(guess).map_or_else(
             || "no spread was given".to_owned(),
-            |r| format!("{} to {}", text(r.low), text(r.high)),
+            |r| format!("{} to {}", text(smaller(r.low, r.high)), text(larger(r.low, r.high))),
         ),
         row_id: if known { guess.row_id.clone() } else { String::new() },
         row_anchor: identifier(&guess.row_id),
@@ -82,14 +83,26 @@ fn range(guess: &v1::Guess) -> Option<Range> {
 
 /// What was not checked; the same check for the same reason stands once, with all its numbers.
 pub(crate) fn unchecked(given: Given<'_>) -> Vec<Unchecked> {
+    let rows = given.response.rows.iter().filter(|r| State::of(r) == State::NotChecked);
+    together(&rows.collect::<Vec<_>>())
+}
+
+/// Rows that are open; the same check for the same reason stands once, with all its numbers, on
+/// whichever side of the car.
+pub(crate) fn together(rows: &[&v1::Row]) -> Vec<Unchecked> {
     let mut out: Vec<Unchecked> = Vec::new();
-    for row in given.response.rows.iter().filter(|r| State::of(r) == State::NotChecked) {
-        let what = if row.what.is_empty() { component(&row.component) } else { row.what.clone() };
-        let reason = match row.not_checked_reason.trim() {
+    for row in rows {
+        let what = if row.what.is_empty() { component(&row.component) } else { quoted(&row.what) };
+        let given = outside_scope(row).unwrap_or(row.not_checked_reason.trim());
+        let reason = match given {
             "" => "No reason was given".to_owned(),
-            reason => capital(reason),
+            reason => capital(&quoted(reason)),
         };
-        match out.iter_mut().find(|u| u.what == what && u.reason == reason) {
+        let twin = |u: &Unchecked| {
+            u.what == other_side(&what) && u.reason == other_side(&reason)
+                || u.what == what && u.reason == reason
+        };
+        match out.iter_mut().find(|u| twin(u)) {
             Some(same) => {
                 same.ids.push_str(", ");
                 same.ids.push_str(&row.id);

@@ -3,7 +3,7 @@
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::names::{capital, component, identifier};
+use crate::names::{capital, component, identifier, quoted, without_echo};
 use crate::numbers::{self, NOT_FOUND};
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
@@ -67,6 +67,7 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
         format!(", case {}", row.case_name)
     };
     let part = capital(&component(&row.component));
+    let short = short.map(|s| quoted(without_echo(&row.component, s)));
     let count = row.derivation.len();
     let cases = &given.response.cases;
     let by_case = if state == State::NotChecked || row.utilisation_by_case.len() != cases.len() {
@@ -79,7 +80,7 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
     Sum {
         id: row.id.clone(),
         anchor: identifier(&row.id),
-        title: format!("{part}: {}{case}", short.map_or("", |s| s.as_str())),
+        title: format!("{part}: {}{case}", short.unwrap_or_default()),
         name: row.component.clone(),
         number: state::number(row),
         state: badge_and_word(state),
@@ -92,13 +93,13 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
             .collect(),
         alternatives: row.alternatives.iter().map(|a| other(row, a)).collect(),
         reason: if state == State::NotChecked {
-            row.not_checked_reason.clone()
+            quoted(&row.not_checked_reason)
         } else {
             String::new()
         },
         clause: row.clause.clone(),
         interface: row.interface_name.clone(),
-        notes: row.notes.clone(),
+        notes: row.notes.iter().map(|n| capital(&quoted(n))).collect(),
         by_case,
     }
 }

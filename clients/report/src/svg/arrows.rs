@@ -1,7 +1,7 @@
 //! Arrows of force: hollow comes in from outside and ends on the part, solid leaves the mount.
 
 use super::geometry::{Point, smaller};
-use super::writer::Figure;
+use super::writer::{Anchor, Figure};
 
 /// Half the width of a shaft.
 const SHAFT: f64 = 1.6;
@@ -33,10 +33,37 @@ pub(crate) fn arrow(figure: &mut Figure, at: Point, v: Point, kind: Arrow) -> Op
         Arrow::Out => (at, "aout"),
     };
     figure.polygon(&outline(tail, v, size), class);
+    figure.keep_off(tail, [tail[0] + v[0], tail[1] + v[1]]);
     match kind {
         Arrow::In => Some(tail),
         Arrow::Out => Some([at[0] + v[0], at[1] + v[1]]),
     }
+}
+
+/// Where the number of an arrow may stand, the nearest to its free end first.
+pub(crate) fn number_places(root: Point, free: Point) -> Vec<(Point, Anchor)> {
+    let (dx, dy) = (free[0] - root[0], free[1] - root[1]);
+    let right = ([free[0] + 6.0, free[1] + 4.5], Anchor::Start);
+    let left = ([free[0] - 6.0, free[1] + 4.5], Anchor::End);
+    let over = ([free[0], free[1] - 6.0], Anchor::Middle);
+    let under = ([free[0], free[1] + 15.0], Anchor::Middle);
+    let steep = dy.abs() > 1.5 * dx.abs();
+    let (sideways, other_side) = if dx < 0.0 { (left, right) } else { (right, left) };
+    let (upright, other_end) = if dy > 0.0 { (under, over) } else { (over, under) };
+    let mut places = match steep {
+        true => vec![upright, sideways, other_side],
+        false => vec![sideways, upright, other_end],
+    };
+    // Farther out, where all that is near is taken.
+    for step in [1.0, 2.0, 3.0] {
+        for ([x, y], anchor) in [upright, sideways, other_side, other_end] {
+            let (away_x, away_y) = (16.0 * step * dx.signum(), 16.0 * step * dy.signum());
+            places.push(([x, y + away_y], anchor));
+            places.push(([x + away_x, y], anchor));
+            places.push(([x - away_x, y + away_y], anchor));
+        }
+    }
+    places
 }
 
 fn outline(tail: Point, v: Point, size: f64) -> [Point; 7] {
@@ -76,6 +103,13 @@ mod tests {
         // By hand: 20 long, head 11, so the neck is 9 from the tail.
         let svg = figure.finish(1.0, "x", "t");
         assert!(svg.contains("M10 1.6L19 1.6L19 4.6L30 0L19 -4.6L19 -1.6L10 -1.6Z"));
+    }
+
+    #[test]
+    fn a_number_stands_beyond_its_arrow() {
+        let first = |free| number_places([0.0, 0.0], free)[0];
+        assert_eq!(first([0.0, -30.0]), ([0.0, -36.0], Anchor::Middle));
+        assert_eq!(first([-30.0, 0.0]), ([-36.0, 4.5], Anchor::End));
     }
 
     #[test]

@@ -75,6 +75,7 @@ fn height(label: &Label) -> f64 {
 fn one(figure: &mut Figure, label: &Label, [x, y]: Point, anchor: Anchor) {
     let inward = if anchor == Anchor::End { 1.0 } else { -1.0 };
     figure.line([x + inward * 5.0, y + 9.0], label.at, "lead");
+    figure.keep_off([x + inward * 5.0, y + 9.0], label.at);
     figure.circle(label.at, 2.0, "dot");
     let mut line = y + 13.0;
     for (text, class) in &label.lines {

@@ -1,6 +1,6 @@
 //! The fishplate: mark of the page, of a state, of a mount.
 
-use super::geometry::Point;
+use super::geometry::{Point, smaller};
 use super::writer::{Anchor, Figure};
 use crate::state::State;
 
@@ -13,7 +13,9 @@ pub(crate) fn badge(state: State) -> String {
         State::Exceeds => {
             r#"<path d="M0 6L5 0H19.5L16 3.6L19.5 7.2L17 12H5Z" class="f-warm"/><circle cx="9.5" cy="6" r="2.1" class="f-paper"/><g transform="rotate(8 31 7) translate(1.5 1)"><path d="M23 1H35L40 7L35 13H20.6L23.4 8.2L19.8 4.6Z" class="f-warm"/><circle cx="30.5" cy="7" r="2.1" class="f-paper"/></g>"#
         }
-        State::NotChecked => r#"<path d="M0 7L5 1H35L40 7L35 13H5Z" class="f-hatch dash"/>"#,
+        State::OutsideScope | State::NotChecked => {
+            r#"<path d="M0 7L5 1H35L40 7L35 13H5Z" class="f-hatch dash"/>"#
+        }
     };
     format!(r#"<svg class="badge" viewBox="-1 -2 45 19" aria-hidden="true">{shape}</svg>"#)
 }
@@ -67,28 +69,52 @@ pub(crate) fn broken_off(figure: &mut Figure, a: Point, b: Point) {
 pub(crate) fn scale_bar(figure: &mut Figure, left: Point, length: f64, name: &str) {
     let [x, y] = left;
     figure.line([x, y], [x + length, y], "dim");
+    figure.keep_off([x, y], [x + length, y]);
     figure.circle([x, y], 2.0, "dot");
     figure.circle([x + length, y], 2.0, "dot");
     figure.line([x + length / 2.0, y - 3.0], [x + length / 2.0, y + 3.0], "dim");
     figure.text([x + length + 8.0, y + 4.0], Anchor::Start, "t sm", name);
 }
 
-/// A dimension between `a` and `b`, which lie on its line; the number stands on the line.
+/// A dimension between `a` and `b`, which lie on its line; the number stands in a gap of the line,
+/// where nothing else is in its way.
 pub(crate) fn dimension(figure: &mut Figure, a: Point, b: Point, number: &str) {
-    figure.line(a, b, "dim");
     figure.circle(a, 2.0, "dot");
     figure.circle(b, 2.0, "dot");
-    // Where the number would cover its line it stands beside it.
     #[allow(clippy::cast_precision_loss)]
-    let width = 8.1 * number.chars().count() as f64 + 10.0;
+    let width = 8.1 * number.chars().count() as f64 + 6.0;
     let (across, upright) = ((b[0] - a[0]).abs(), (b[1] - a[1]).abs());
-    if upright < across && across < width {
-        let right = if a[0] > b[0] { a } else { b };
-        figure.text([right[0] + 6.0, right[1] + 4.5], Anchor::Start, "t halo", number);
-    } else if across <= upright && upright < 24.0 {
-        figure.text([a[0] + 6.0, (a[1] + b[1]) / 2.0 + 4.5], Anchor::Start, "t halo", number);
-    } else {
-        let middle = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0 + 4.5];
-        figure.text(middle, Anchor::Middle, "t halo", number);
+    let (lies, size) = if upright < across { (true, across) } else { (false, upright) };
+    let gap = if lies { width } else { 18.0 };
+    if size < gap + 10.0 {
+        figure.line(a, b, "dim");
+        figure.keep_off(a, b);
+        let (right, left) = if a[0] > b[0] { (a, b) } else { (b, a) };
+        let low = (a[1] + b[1]) / 2.0 + 4.5;
+        let beside = [
+            ([right[0] + 6.0, low], Anchor::Start),
+            ([left[0] - 6.0, low], Anchor::End),
+            ([(a[0] + b[0]) / 2.0, smaller(a[1], b[1]) - 6.0], Anchor::Middle),
+        ];
+        if let Some((at, anchor)) = figure.freest(&beside, number) {
+            figure.text(at, anchor, "t", number);
+        }
+        return;
     }
+    let on = |t: f64| [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+    let half = gap / 2.0 / size;
+    let fits = |t: &f64| *t - half > 0.04 && *t + half < 0.96;
+    let places: Vec<(Point, Anchor)> = [0.5, 0.38, 0.62, 0.25, 0.75]
+        .into_iter()
+        .filter(fits)
+        .map(|t| ([on(t)[0], on(t)[1] + 4.5], Anchor::Middle))
+        .collect();
+    let (at, anchor) = figure.freest(&places, number).unwrap_or((on(0.5), Anchor::Middle));
+    let t =
+        if lies { (at[0] - a[0]) / (b[0] - a[0]) } else { (at[1] - 4.5 - a[1]) / (b[1] - a[1]) };
+    for (from, to) in [(0.0, t - half), (t + half, 1.0)] {
+        figure.line(on(from), on(to), "dim");
+        figure.keep_off(on(from), on(to));
+    }
+    figure.text(at, anchor, "t", number);
 }

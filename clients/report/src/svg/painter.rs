@@ -1,7 +1,7 @@
 //! The painter's order: far faces first, near ones over them, in any view.
 
 use super::geometry::{
-    Bounds, Point, Space, centre, crossing, dot, edges, from_edge, inside, normal,
+    Bounds, Point, Space, centre, crossing, dot, edges, from_edge, inside, normal, smaller,
 };
 use super::project::{Sheet, View};
 use super::solids::{Edge, Face};
@@ -81,13 +81,15 @@ fn lines(view: &View, face: &Face, corners: &[Point]) -> Vec<Vec<Point>> {
     out
 }
 
-/// Whether something is painted over a point of space by more than `tolerance` mm.
+/// Whether something is painted over a point of space by more than `tolerance` mm; what belongs to
+/// a bolt covers whatever lies under it.
 pub(crate) fn hidden(view: &View, laid: &[Laid<'_>], p: Space, tolerance: f64) -> bool {
     let (flat, depth) = (view.flat(p), view.depth(p));
     laid.iter().any(|one| {
         one.bounds.holds(flat, 0.0)
             && inside(&one.flat, flat)
-            && one.depth_at(view, flat) > depth + tolerance
+            && one.depth_at(view, flat)
+                > depth + if one.face.of_bolt { smaller(tolerance, 0.2) } else { tolerance }
     })
 }
 
@@ -217,7 +219,7 @@ mod tests {
 
     fn face(corners: Vec<Space>, class: &'static str) -> Face {
         let edges = vec![Edge::Hard; corners.len()];
-        Face { corners, edges, class, top_class: class, outward: false, part: 0 }
+        Face { corners, edges, class, top_class: class, outward: false, of_bolt: false, part: 0 }
     }
 
     fn painted(view: View, faces: &[Face]) -> Vec<&'static str> {

@@ -33,6 +33,8 @@ pub(crate) struct Face {
     pub(crate) top_class: &'static str,
     /// Whether the corners turn left seen from outside, so that its back can be left out.
     pub(crate) outward: bool,
+    /// Whether it belongs to a bolt.
+    pub(crate) of_bolt: bool,
     /// Which of the things that are drawn together it belongs to.
     pub(crate) part: usize,
 }
@@ -105,7 +107,7 @@ fn closed(
         .map(|corners| {
             let own = unit(normal(&corners)).unwrap_or_default();
             let edges = edges(&corners).map(|(a, b)| edge(own, a, b)).collect();
-            Face { corners, edges, class, top_class, outward, part }
+            Face { corners, edges, class, top_class, outward, of_bolt: false, part }
         })
         .collect()
 }
@@ -174,6 +176,7 @@ fn cut(faces: Vec<Face>, axis: usize, limit: f64, sign: f64) -> Vec<Face> {
         class: "cut",
         top_class: "cut",
         outward: false,
+        of_bolt: false,
         part,
     }));
     kept
@@ -230,7 +233,7 @@ pub(crate) fn bolt_faces(bolt: &v1::BoltLine, part: usize, exceeds: bool) -> Vec
         }
         out.extend(prism([seat, along(seat, outward * 0.65 * d, axis)], 0.85 * d, 6, side, top));
     }
-    out.iter_mut().for_each(|f| f.part = part);
+    out.iter_mut().for_each(|f| (f.part, f.of_bolt) = (part, true));
     out
 }
 

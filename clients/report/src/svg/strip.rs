@@ -25,6 +25,9 @@ pub(crate) fn strip(width: f64, utilisation: Option<f64>, state: State) -> Strin
     let end = if reach > SHORTEST { reach } else { SHORTEST };
     match state {
         State::NotChecked => plate(&mut figure, limit, "f-hatch dash"),
+        State::OutsideScope => {
+            plate(&mut figure, if end < limit { end } else { limit }, "f-hatch dash");
+        }
         State::Holds => plate(&mut figure, if end < limit { end } else { limit }, "f-cool"),
         State::Exceeds if end > CUT * limit => {
             let end = CUT * limit;

@@ -1,7 +1,7 @@
 //! Weld runs: stitched lines at true length where they can be seen, triangles seen end-on, and
 //! the ribbon of stress along a run.
 
-use super::geometry::{Point, Space, along, minus};
+use super::geometry::{Bounds, Point, Space, along, larger, minus, smaller};
 use super::painter::{Laid, hidden};
 use super::project::Sheet;
 use super::writer::{Anchor, Figure};
@@ -28,6 +28,33 @@ impl<'a> Run<'a> {
         known.then_some(Run { name: &weld.name, start, end, leg, stress, exceeds })
     }
 
+    /// The part of the run that lies in a box, if any.
+    pub(crate) fn inside(mut self, limits: &Bounds<3>) -> Option<Self> {
+        let way = minus(self.end, self.start);
+        let (mut from, mut to) = (0.0, 1.0);
+        for (axis, step) in way.into_iter().enumerate() {
+            let (low, high) = (limits.low[axis], limits.high[axis]);
+            if step.abs() < 1e-9 {
+                if self.start[axis] < low || self.start[axis] > high {
+                    return None;
+                }
+                continue;
+            }
+            let ends = [low, high].map(|limit| (limit - self.start[axis]) / step);
+            from = larger(from, smaller(ends[0], ends[1]));
+            to = smaller(to, larger(ends[0], ends[1]));
+        }
+        if from >= to {
+            return None;
+        }
+        let stress = self.stress;
+        self.stress = [from, to].map(|t| stress[0] + t * (stress[1] - stress[0]));
+        let start = self.start;
+        self.start = along(start, from, way);
+        self.end = along(start, to, way);
+        Some(self)
+    }
+
     pub(crate) fn length(&self) -> f64 {
         super::geometry::length(minus(self.end, self.start))
     }
@@ -38,7 +65,7 @@ pub(crate) fn draw(figure: &mut Figure, sheet: &Sheet, laid: &[Laid<'_>], run: &
     let (a, b) = (sheet.at(run.start), sheet.at(run.end));
     let flat = [b[0] - a[0], b[1] - a[1]];
     let size = (flat[0] * flat[0] + flat[1] * flat[1]).sqrt();
-    let leg = super::geometry::larger(run.leg * sheet.scale, 3.0);
+    let leg = larger(run.leg * sheet.scale, 3.0);
     if size < leg {
         end_on(figure, sheet, laid, run, leg);
         return;
@@ -52,9 +79,15 @@ pub(crate) fn draw(figure: &mut Figure, sheet: &Sheet, laid: &[Laid<'_>], run: &
             let p = sheet.at(along(run.start, t, minus(run.end, run.start)));
             [p[0] + side * across[0] * leg / 2.0, p[1] + side * across[1] * leg / 2.0]
         };
-        let base = if run.exceeds { "wbase x" } else { "wbase" };
-        figure.line(place(from), place(to), base);
-        figure.line(place(from), place(to), "wst");
+        // As wide as the leg, so that small runs do not bury what stands beside them.
+        let size = match leg {
+            l if l < 3.4 => " w3",
+            l if l < 4.6 => " w4",
+            _ => "",
+        };
+        let state = if run.exceeds { " x" } else { "" };
+        figure.line(place(from), place(to), &format!("wbase{size}{state}"));
+        figure.line(place(from), place(to), &format!("wst{size}"));
     }
 }
 
@@ -196,6 +229,24 @@ mod tests {
         let at = changes([102.0, 135.0], 25.0);
         assert!(at.len() == 3 && (at[1] - 23.0 / 33.0).abs() < 1e-12);
         assert_eq!(changes([40.0, 40.0], 25.0).len(), 2);
+    }
+
+    #[test]
+    fn a_run_that_goes_on_is_cut_at_the_edge_of_the_picture() {
+        let run = |x: f64| Run {
+            name: "weld.a",
+            start: [-100.0, x, 0.0],
+            end: [300.0, x, 0.0],
+            leg: 4.0,
+            stress: [0.0, 40.0],
+            exceeds: false,
+        };
+        let limits = Bounds { low: [0.0; 3], high: [100.0; 3] };
+        // By hand: from a quarter to a half of its 400 mm, so from 10 to 20 MPa.
+        let cut = run(5.0).inside(&limits).unwrap();
+        assert!((cut.length() - 100.0).abs() < 1e-9);
+        assert!((cut.stress[0] - 10.0).abs() < 1e-9 && (cut.stress[1] - 20.0).abs() < 1e-9);
+        assert!(run(-5.0).inside(&limits).is_none());
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::geometry::{Bounds, Point, larger, smaller};
+use super::geometry::{Bounds, Point, crossing, larger, smaller};
 
 /// Text for markup, with everything that could end it replaced.
 pub(crate) fn escape(text: &str) -> String {
@@ -55,11 +55,36 @@ impl Anchor {
 pub(crate) struct Figure {
     body: String,
     drawn: Bounds<2>,
+    /// Where texts stand that are always shown.
+    texts: Vec<Bounds<2>>,
+    /// Thin lines that a text should not stand on.
+    lines: Vec<[Point; 2]>,
+    /// Where texts of the case stand that is being drawn: only one case is shown at a time.
+    of_case: Option<Vec<Bounds<2>>>,
+}
+
+/// The space that a text takes.
+fn room(at: Point, anchor: Anchor, text: &str) -> Bounds<2> {
+    // Wide system fonts take about 0.62 of their size per letter.
+    #[allow(clippy::cast_precision_loss)]
+    let width = 8.1 * text.chars().count() as f64;
+    let left = match anchor {
+        Anchor::Start => at[0],
+        Anchor::Middle => at[0] - width / 2.0,
+        Anchor::End => at[0] - width,
+    };
+    Bounds { low: [left, at[1] - 11.0], high: [left + width, at[1] + 4.0] }
 }
 
 impl Figure {
     pub(crate) fn new() -> Self {
-        Self { body: String::new(), drawn: Bounds::empty() }
+        Self {
+            body: String::new(),
+            drawn: Bounds::empty(),
+            texts: Vec::new(),
+            lines: Vec::new(),
+            of_case: None,
+        }
     }
 
     /// How far has been drawn.
@@ -98,16 +123,10 @@ impl Figure {
     }
 
     pub(crate) fn text(&mut self, at: Point, anchor: Anchor, class: &str, text: &str) {
-        // Wide system fonts take about 0.62 of their size per letter.
-        #[allow(clippy::cast_precision_loss)]
-        let width = 8.1 * text.chars().count() as f64;
-        let left = match anchor {
-            Anchor::Start => at[0],
-            Anchor::Middle => at[0] - width / 2.0,
-            Anchor::End => at[0] - width,
-        };
-        self.reach([left, at[1] - 11.0]);
-        self.reach([left + width, at[1] + 4.0]);
+        let room = room(at, anchor, text);
+        self.reach(room.low);
+        self.reach(room.high);
+        self.of_case.as_mut().unwrap_or(&mut self.texts).push(room);
         let [x, y] = at.map(coordinate);
         let (anchor, text) = (anchor.name(), escape(text));
         let _ = write!(
@@ -116,13 +135,32 @@ impl Figure {
         );
     }
 
+    /// Keeps later texts off a line, where there is another place for them.
+    pub(crate) fn keep_off(&mut self, a: Point, b: Point) {
+        self.lines.push([a, b]);
+    }
+
+    /// The first of some places where a text stands on no other text and on the fewest lines.
+    pub(crate) fn freest(&self, places: &[(Point, Anchor)], text: &str) -> Option<(Point, Anchor)> {
+        let cost = |place: &(Point, Anchor)| {
+            let room = room(place.0, place.1, text);
+            let taken = self.texts.iter().chain(self.of_case.iter().flatten());
+            let over = taken.filter(|other| room.meets(other, -1.0)).count();
+            let crossed = self.lines.iter().filter(|[a, b]| passes(&room, *a, *b)).count();
+            100 * over + crossed
+        };
+        places.iter().copied().min_by_key(cost)
+    }
+
     /// Begins what belongs to one load case; only the chosen case is shown.
     pub(crate) fn open_case(&mut self, name: &str, chosen: bool) {
+        self.of_case = Some(Vec::new());
         let on = if chosen { " on" } else { "" };
         let _ = write!(self.body, r#"<g class="lc{on}" data-c="{}">"#, escape(name));
     }
 
     pub(crate) fn close_case(&mut self) {
+        self.of_case = None;
         self.body.push_str("</g>");
     }
 
@@ -161,6 +199,15 @@ impl Figure {
     }
 }
 
+/// Whether a line passes through a box.
+fn passes(room: &Bounds<2>, a: Point, b: Point) -> bool {
+    let [left, top, right, low] = [room.low[0], room.low[1], room.high[0], room.high[1]];
+    let corners = [[left, top], [right, top], [right, low], [left, low]];
+    room.holds(a, 0.0)
+        || room.holds(b, 0.0)
+        || super::geometry::edges(&corners).any(|(c, d)| crossing(a, b, c, d).is_some())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -180,6 +227,22 @@ mod tests {
         assert_eq!(coordinate(-0.01), "0");
         assert_eq!(coordinate(2.26), "2.3");
         assert_eq!(coordinate(f64::NAN), "0");
+    }
+
+    #[test]
+    fn a_text_stands_where_nothing_is_in_its_way() {
+        let mut figure = Figure::new();
+        figure.text([0.0, 0.0], Anchor::Start, "t", "55");
+        figure.keep_off([0.0, 50.0], [30.0, 50.0]);
+        let places = [[4.0, 2.0], [4.0, 54.0], [4.0, 100.0]].map(|at| (at, Anchor::Start));
+        assert_eq!(figure.freest(&places, "80"), Some(places[2]));
+        assert_eq!(figure.freest(&places[..2], "80"), Some(places[1]));
+        // Texts of two cases are never seen together.
+        figure.open_case("P1", true);
+        figure.text([4.0, 100.0], Anchor::Start, "t", "9.21");
+        assert_eq!(figure.freest(&places, "80"), Some(places[1]));
+        figure.close_case();
+        assert_eq!(figure.freest(&places, "80"), Some(places[2]));
     }
 
     #[test]

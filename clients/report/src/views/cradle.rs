@@ -4,8 +4,8 @@ use fishplate_proto::v1;
 
 use crate::given::{Given, Wheel, tyre_force};
 use crate::numbers::kilonewtons;
-use crate::svg::arrows::{Arrow, arrow};
-use crate::svg::geometry::{Bounds, Point, Space, larger, largest, round_below, smaller};
+use crate::svg::arrows::{Arrow, arrow, number_places};
+use crate::svg::geometry::{Bounds, Point, Space, edges, larger, largest, round_below, smaller};
 use crate::svg::marks::{broken_off, scale_bar, tag};
 use crate::svg::painter;
 use crate::svg::project::{Sheet, View};
@@ -176,6 +176,7 @@ impl<'a> Whole<'a> {
         let corners = [[x - r, y - half], [x + r, y - half], [x + r, y + half], [x - r, y + half]];
         figure.polygon(&corners, "p-unit");
         figure.line([x - r * 0.9, y], [x + r * 0.9, y], "ctr");
+        figure.keep_off([x - r * 0.9, y], [x + r * 0.9, y]);
         let side = if wheel.centre[1] > 0.0 { "left rear wheel" } else { "right rear wheel" };
         let below = if wheel.centre[1] > 0.0 { half + 15.0 } else { -half - 6.0 };
         figure.text([x, y + below], Anchor::Middle, "t sm", side);
@@ -183,11 +184,11 @@ impl<'a> Whole<'a> {
 
     /// Rails and parts, painted in order; the rails end in wavy lines where they go on.
     fn steel(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&v1::Solid) -> bool) {
-        let exceeding = self.given.exceeding();
         let chosen: Vec<&v1::Solid> = self.given.solids().filter(|s| shown(s)).collect();
         let mut all: Vec<Face> = Vec::new();
         for (part, solid) in chosen.iter().enumerate() {
-            let marked = solid.kind != "rail" && exceeding.contains_key(solid.name.as_str());
+            let marked =
+                solid.kind != "rail" && self.given.exceeding(&solid.name, None).next().is_some();
             all.extend(faces(solid, part, &self.window, marked));
         }
         painter::paint(figure, sheet, &painter::lay(&sheet.view, &all));
@@ -197,6 +198,12 @@ impl<'a> Whole<'a> {
                 (own.low[0] < self.window.low[0], self.window.low[0]),
                 (own.high[0] > self.window.high[0], self.window.high[0]),
             ] {
+                for z in [own.low[2], own.high[2]] {
+                    for y in [own.low[1], own.high[1]] {
+                        let ends = [self.window.low[0], self.window.high[0]];
+                        figure.keep_off(sheet.at([ends[0], y, z]), sheet.at([ends[1], y, z]));
+                    }
+                }
                 if cut {
                     let a = sheet.at([end, own.low[1], own.low[2]]);
                     let b = sheet.at([end, own.high[1], own.high[2]]);
@@ -220,6 +227,9 @@ impl<'a> Whole<'a> {
             return;
         }
         figure.polygon(&hull, "hid-fill");
+        for (a, b) in edges(&hull) {
+            figure.keep_off(a, b);
+        }
         let middle = Bounds::of(hull.iter().copied()).middle();
         figure.text(
             [middle[0], middle[1] - 22.0],
@@ -273,14 +283,30 @@ impl<'a> Whole<'a> {
             };
             let below = if place.at[1] > 0.0 { 18.0 } else { -20.0 };
             let y = at[1] + if taken { below * 1.6 } else { 6.0 };
-            let in_plane = force[0].hypot(force[1]);
-            figure.text([x, y], anchor, "t num halo", &kilonewtons(in_plane));
+            let in_plane = kilonewtons(force[0].hypot(force[1]));
             let vertical = match force[2] {
-                z if z.abs() < 5.0 => continue,
+                z if z.abs() < 5.0 => String::new(),
                 z if z > 0.0 => format!("up {}", kilonewtons(z)),
                 z => format!("down {}", kilonewtons(-z)),
             };
-            figure.text([x, y + 15.0], anchor, "t num2 halo", &vertical);
+            // Both lines stand together, so the longer one looks for room.
+            let longer = if vertical.len() > in_plane.len() { &vertical } else { &in_plane };
+            let outer = below.signum();
+            let places: Vec<(Point, Anchor)> = [0.0, 1.0, 2.0, 3.0]
+                .into_iter()
+                .flat_map(|step| {
+                    let (y, far) = (y + outer * 12.0 * step, 2.0 * at[0] - x);
+                    let across = if anchor == Anchor::End { Anchor::Start } else { Anchor::End };
+                    [([x, y + 15.0], anchor), ([far, y + 15.0], across)]
+                })
+                .collect();
+            let Some(([x, y], anchor)) = figure.freest(&places, longer) else {
+                continue;
+            };
+            figure.text([x, y - 15.0], anchor, "t num halo", &in_plane);
+            if !vertical.is_empty() {
+                figure.text([x, y], anchor, "t num2 halo", &vertical);
+            }
         }
     }
 
@@ -307,16 +333,13 @@ impl<'a> Whole<'a> {
             let at = sheet.at(place.at);
             let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
             let tip = arrow(figure, at, v, Arrow::Out).unwrap_or([at[0], at[1] - 12.0]);
-            let (place, anchor) = beyond(at, tip);
-            let text = kilonewtons(force[0].hypot(force[2]));
-            figure.text(place, anchor, "t num halo", &text);
+            number(figure, at, tip, &kilonewtons(force[0].hypot(force[2])));
         }
     }
 
     fn incoming(&self, figure: &mut Figure, at: Point, v: Point, newtons: f64) {
         if let Some(free) = arrow(figure, at, v, Arrow::In) {
-            let (place, anchor) = beyond(at, free);
-            figure.text(place, anchor, "t num halo", &kilonewtons(newtons));
+            number(figure, at, free, &kilonewtons(newtons));
         }
     }
 
@@ -340,15 +363,11 @@ impl<'a> Whole<'a> {
     }
 }
 
-/// Where a number stands beyond the free end of an arrow.
-fn beyond(root: Point, free: Point) -> (Point, Anchor) {
-    let (dx, dy) = (free[0] - root[0], free[1] - root[1]);
-    if dy.abs() > 1.5 * dx.abs() {
-        let y = free[1] + if dy > 0.0 { 14.0 } else { -4.0 };
-        return ([free[0], y], Anchor::Middle);
+/// The number of an arrow beyond its free end.
+fn number(figure: &mut Figure, root: Point, free: Point, text: &str) {
+    if let Some((at, anchor)) = figure.freest(&number_places(root, free), text) {
+        figure.text(at, anchor, "t num halo", text);
     }
-    let y = free[1] + if dy > 0.0 { 9.0 } else { 1.0 };
-    if dx > 0.0 { ([free[0] + 5.0, y], Anchor::Start) } else { ([free[0] - 5.0, y], Anchor::End) }
 }
 
 /// Every force of a case that is drawn, N.
@@ -406,11 +425,5 @@ mod tests {
         let square = vec![[0.0, 0.0], [4.0, 0.0], [2.0, 2.0], [4.0, 4.0], [0.0, 4.0]];
         assert_eq!(hull(square), [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0]]);
         assert!(hull(Vec::new()).is_empty());
-    }
-
-    #[test]
-    fn a_number_stands_beyond_its_arrow() {
-        assert_eq!(beyond([0.0, 0.0], [0.0, -30.0]), ([0.0, -34.0], Anchor::Middle));
-        assert_eq!(beyond([0.0, 0.0], [-30.0, 0.0]), ([-35.0, 1.0], Anchor::End));
     }
 }

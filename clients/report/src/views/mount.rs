@@ -1,14 +1,12 @@
 //! One mount in three views and one oblique view, with its loads in every case.
 
-use std::collections::BTreeMap;
-
 use fishplate_proto::v1;
 
 use crate::given::Given;
 use crate::names;
 use crate::numbers::kilonewtons;
 use crate::state;
-use crate::svg::arrows::{Arrow, arrow};
+use crate::svg::arrows::{Arrow, arrow, number_places};
 use crate::svg::geometry::{Bounds, Point, Space, larger, largest, length, round_below, smaller};
 use crate::svg::labels::{self, Label};
 use crate::svg::marks::{broken_off, scale_bar};
@@ -46,8 +44,7 @@ pub(crate) fn draw(given: Given<'_>, mount: &v1::MountAnswer) -> Vec<Drawing> {
     let Some(close_up) = CloseUp::new(given, mount) else {
         return Vec::new();
     };
-    let exceeding = given.exceeding();
-    let picture = Picture { given, mount, close_up: &close_up, exceeding: &exceeding };
+    let picture = Picture { given, mount, close_up: &close_up };
     let side = if close_up.seen_from_left { View::LEFT } else { View::RIGHT };
     let from = if close_up.seen_from_left { "From the left" } else { "From the right" };
     let scale = picture.scale(&[side, View::FRONT, View::PLAN]);
@@ -64,10 +61,14 @@ struct Picture<'a> {
     given: Given<'a>,
     mount: &'a v1::MountAnswer,
     close_up: &'a CloseUp<'a>,
-    exceeding: &'a BTreeMap<&'a str, &'a v1::Row>,
 }
 
-impl Picture<'_> {
+impl<'a> Picture<'a> {
+    /// The rows by which a thing exceeds at this mount.
+    fn exceeding(&self, thing: &str) -> Vec<&'a v1::Row> {
+        self.given.exceeding(thing, Some(&self.mount.id)).collect()
+    }
+
     /// One scale for all given views, so that they can be compared.
     fn scale(&self, views: &[View]) -> f64 {
         let mut scale = f64::INFINITY;
@@ -99,16 +100,21 @@ impl Picture<'_> {
             }
         }
         self.bush(&mut figure, &sheet);
-        slip::draw(&mut figure, &sheet, self.close_up, self.exceeding);
+        slip::draw(&mut figure, &sheet, self.close_up, |thing| self.exceeding(thing));
         self.centre_lines(&mut figure, &sheet);
-        dimensions::draw(&mut figure, &sheet, self.close_up, &frame);
+        let dimensions = dimensions::of(&sheet, self.close_up, &frame);
+        let drawn = figure.drawn();
+        let taken = dimensions.iter().flat_map(dimensions::Dimension::ends);
+        let taken = Bounds::of(taken.chain([drawn.low, drawn.high]));
+        let columns = [
+            smaller(MARGIN - 8.0, taken.low[0] - 10.0),
+            larger(WIDTH - MARGIN + 8.0, taken.high[0] + 10.0),
+        ];
         let labels = self.exceeding_labels(&sheet, &laid);
-        labels::draw(
-            &mut figure,
-            labels,
-            [MARGIN - 8.0, WIDTH - MARGIN + 8.0],
-            [frame.low[1] + 20.0, frame.high[1]],
-        );
+        labels::draw(&mut figure, labels, columns, [frame.low[1] + 20.0, frame.high[1]]);
+        for dimension in &dimensions {
+            dimension.draw(&mut figure);
+        }
         let per_newton = self.loads(&mut figure, &sheet, true);
         let y = figure.drawn().high[1] + 22.0;
         let mm = round_below(120.0 / scale);
@@ -184,19 +190,23 @@ impl Picture<'_> {
 
     /// The names of what exceeds and can be seen, with number.
     fn exceeding_labels(&self, sheet: &Sheet, laid: &[Laid<'_>]) -> Vec<Label> {
-        self.close_up
-            .parts
-            .iter()
-            .enumerate()
-            .filter_map(|(part, name)| {
-                let row = self.exceeding.get(name.as_str())?;
-                let own = row.mount_id.is_empty() || row.mount_id == self.mount.id;
-                let at = sheet.at(self.anchor(sheet, laid, part)?);
-                let mut lines = wrapped(name, "t b warm");
+        let mut named = std::collections::BTreeSet::new();
+        let mut labels = Vec::new();
+        for (part, name) in self.close_up.parts.iter().enumerate() {
+            let Some(row) = state::worst(self.exceeding(name)) else {
+                continue;
+            };
+            let Some(at) = self.anchor(sheet, laid, part) else {
+                continue;
+            };
+            // Bolts of one group stand for each other.
+            if named.insert(&row.component) {
+                let mut lines = wrapped(&row.component, "t b warm");
                 lines.push((format!("exceeds {}", state::number(row)), "t b warm"));
-                own.then_some(Label { at, lines })
-            })
-            .collect()
+                labels.push(Label { at: sheet.at(at), lines });
+            }
+        }
+        labels
     }
 
     /// The names of everything else that can be seen.
@@ -205,7 +215,7 @@ impl Picture<'_> {
         let mut labels = Vec::new();
         for (part, name) in self.close_up.parts.iter().enumerate() {
             let lines = wrapped(name, "t");
-            if self.exceeding.contains_key(name.as_str()) || !seen.insert(name.clone()) {
+            if !self.exceeding(name).is_empty() || !seen.insert(name.clone()) {
                 continue;
             }
             if let Some(at) = self.anchor(sheet, laid, part) {
@@ -246,22 +256,14 @@ impl Picture<'_> {
             if let Some(tip) = arrow(figure, at, v, Arrow::Out) {
                 let shown = if in_view { v[0].hypot(v[1]) / per_newton } else { length(force) };
                 let text = format!("{} kN", kilonewtons(shown));
-                let (place, anchor) = number_place(tip, v, text.chars().count());
-                figure.text(place, anchor, "t num halo", &text);
+                if let Some((place, anchor)) = figure.freest(&number_places(at, tip), &text) {
+                    figure.text(place, anchor, "t num halo", &text);
+                }
             }
             figure.close_case();
         }
         per_newton
     }
-}
-
-/// Beyond the tip of an arrow, but inside the figure.
-fn number_place(tip: Point, v: Point, letters: usize) -> (Point, Anchor) {
-    // A short text.
-    #[allow(clippy::cast_precision_loss)]
-    let half = letters as f64 * 4.2;
-    let x = smaller(larger(tip[0] + v[0].signum() * 8.0, half), WIDTH - half);
-    ([x, tip[1] + if v[1] > 0.0 { 15.0 } else { -6.0 }], Anchor::Middle)
 }
 
 fn force_bar(figure: &mut Figure, left: Point, per_newton: f64) {

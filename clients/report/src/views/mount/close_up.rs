@@ -3,13 +3,14 @@
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::state::State;
-use crate::svg::geometry::{Bounds, Space, dot, length, minus, normal};
+use crate::svg::geometry::{Bounds, Space, cross, dot, length, minus, normal};
 use crate::svg::solids::{Face, bolt_faces, bounds, corners, faces, position, zone};
 use crate::svg::welds::Run;
 
 /// Steel that is farther than this from the bush is not shown, mm.
 const REACH: f64 = 260.0;
+/// What leads farther than this from the bush is shown cut: the picture is of the foot, mm.
+const FOOT: f64 = 160.0;
 /// What is shown beyond the parts of the mount, mm.
 const AROUND: f64 = 26.0;
 
@@ -50,24 +51,35 @@ impl<'a> CloseUp<'a> {
         let centre = mount.at.as_ref().map(position)?;
         let scene = given.response.scene.as_ref()?;
         let own = |id: &str| id == mount.id;
-        let welds: Vec<&v1::WeldLine> = scene.welds.iter().filter(|w| own(&w.mount_id)).collect();
-        let bolts: Vec<&v1::BoltLine> = scene.bolts.iter().filter(|b| own(&b.mount_id)).collect();
         let solids: Vec<&v1::Solid> = given.solids().collect();
+        let exceeds = |name: &str| given.exceeding(name, Some(&mount.id)).next().is_some();
 
-        let within = Bounds::of([centre]).grown(REACH);
+        let (within, near) = (Bounds::of([centre]).grown(REACH), Bounds::of([centre]).grown(FOOT));
+        let welds = scene.welds.iter().filter(|w| own(&w.mount_id));
+        let runs: Vec<Run<'_>> =
+            welds.filter_map(|w| Run::of(w, exceeds(&w.name))?.inside(&within)).collect();
+        let at =
+            |p: &Option<v1::Position>| p.as_ref().is_some_and(|p| within.holds(position(p), 0.0));
+        let own_bolts = scene.bolts.iter().filter(|b| own(&b.mount_id));
+        let bolts: Vec<&v1::BoltLine> = own_bolts.filter(|b| at(&b.head) || at(&b.nut)).collect();
+
         let mut own_parts = Bounds::empty();
         let mut region = Bounds::of([centre]).grown(42.0);
         for solid in solids.iter().filter(|s| own(&s.mount_id) && s.kind != "rail") {
             let around = bounds(solid);
-            own_parts.add(around.low);
-            own_parts.add(around.high);
+            if near.holds(around.low, 0.0) && near.holds(around.high, 0.0) {
+                own_parts.add(around.low);
+                own_parts.add(around.high);
+            }
         }
         if !own_parts.is_empty() {
             region.add(own_parts.low);
             region.add(own_parts.high);
         }
-        for p in welds.iter().flat_map(|w| [&w.start, &w.end]).flatten() {
-            region.add(position(p));
+        let of_foot = |run: &&Run<'_>| near.holds(run.start, 0.0) && near.holds(run.end, 0.0);
+        for run in runs.iter().filter(of_foot) {
+            region.add(run.start);
+            region.add(run.end);
         }
         region = region.grown(AROUND);
         let rail = nearest_rail(&solids, centre);
@@ -81,11 +93,6 @@ impl<'a> CloseUp<'a> {
             region.high[axis] = crate::svg::geometry::smaller(region.high[axis], within.high[axis]);
         }
 
-        let exceeding = given.exceeding();
-        let marks = |name: &str| {
-            exceeding.get(name).is_some_and(|r| r.mount_id.is_empty() || r.mount_id == mount.id)
-        };
-        let runs: Vec<Run<'_>> = welds.iter().filter_map(|w| Run::of(w, marks(&w.name))).collect();
         let mut parts = Vec::new();
         let mut ends = Vec::new();
         let mut all = Vec::new();
@@ -97,7 +104,7 @@ impl<'a> CloseUp<'a> {
             }
             let part = parts.len();
             let is_rail = solid.kind == "rail";
-            let marked = marks(&solid.name);
+            let marked = exceeds(&solid.name);
             let own_faces = faces(solid, part, &region, marked && !is_rail);
             if own_faces.is_empty() {
                 continue;
@@ -105,7 +112,8 @@ impl<'a> CloseUp<'a> {
             parts.push(solid.name.clone());
             ends.extend(cut_ends(&around, &region));
             if marked && is_rail {
-                let foot = foot(&around, &runs, &bolts).unwrap_or(region);
+                let on_foot: Vec<&Run<'_>> = runs.iter().filter(of_foot).collect();
+                let foot = foot(&around, &on_foot, &bolts, centre).unwrap_or(region);
                 // The zone lies on the faces: it is painted after them.
                 let zones = zone(&own_faces, &foot);
                 all.extend(own_faces);
@@ -123,7 +131,9 @@ impl<'a> CloseUp<'a> {
         }
         let mut shown = Vec::new();
         for bolt in bolts {
-            let own_faces = bolt_faces(bolt, parts.len(), strength_exceeds(given, &bolt.name));
+            let broken =
+                given.exceeding(&bolt.name, Some(&mount.id)).any(|r| !super::slip::slips(r));
+            let own_faces = bolt_faces(bolt, parts.len(), broken);
             if let (false, Some(head), Some(nut)) = (own_faces.is_empty(), &bolt.head, &bolt.nut) {
                 all.extend(own_faces);
                 parts.push(bolt.name.clone());
@@ -136,6 +146,7 @@ impl<'a> CloseUp<'a> {
                 });
             }
         }
+        let runs: Vec<Run<'_>> = runs.into_iter().filter_map(|r| r.inside(&region)).collect();
         for run in &runs {
             if !parts.iter().any(|p| p == run.name) {
                 parts.push(run.name.to_owned());
@@ -184,12 +195,6 @@ fn cut_ends(solid: &Bounds<3>, region: &Bounds<3>) -> Vec<(usize, [Space; 2])> {
     out
 }
 
-/// Whether a bolt exceeds in more than slip: only then the bolt itself is coloured.
-fn strength_exceeds(given: Given<'_>, name: &str) -> bool {
-    let rows = given.response.rows.iter().filter(|r| r.component == name);
-    rows.filter(|r| State::of(r) == State::Exceeds).any(|r| !super::slip::slips(r))
-}
-
 /// The box around the rail that is nearest to the mount.
 fn nearest_rail(solids: &[&v1::Solid], centre: Space) -> Option<Bounds<3>> {
     let rails = solids.iter().filter(|s| s.kind == "rail").map(|s| bounds(s));
@@ -200,17 +205,32 @@ fn nearest_rail(solids: &[&v1::Solid], centre: Space) -> Option<Bounds<3>> {
 }
 
 /// The part of a rail that the mount stands on: around its welds or bolts on the rail.
-fn foot(rail: &Bounds<3>, runs: &[Run<'_>], bolts: &[&v1::BoltLine]) -> Option<Bounds<3>> {
+fn foot(
+    rail: &Bounds<3>,
+    runs: &[&Run<'_>],
+    bolts: &[&v1::BoltLine],
+    centre: Space,
+) -> Option<Bounds<3>> {
     let on_rail = |p: &Space| rail.holds(*p, 4.0);
     let welded = runs.iter().filter(|r| on_rail(&r.start) && on_rail(&r.end));
     let mut foot = Bounds::of(welded.flat_map(|r| [r.start, r.end]));
     if foot.is_empty() {
-        let ends = bolts.iter().flat_map(|b| [b.head.as_ref(), b.nut.as_ref()]);
-        let near = ends.flatten().map(position).filter(|p| rail.holds(*p, 30.0));
+        // The bolt of the bush does not hold the mount to the rail, even where it ends beside it.
+        let joining = bolts.iter().filter_map(|b| {
+            let ends = [b.head.as_ref().map(position)?, b.nut.as_ref().map(position)?];
+            (off_axis(ends, centre) > 2.0).then_some(ends)
+        });
+        let near = joining.flatten().filter(|p| rail.holds(*p, 30.0));
         foot = Bounds::of(near);
         foot = foot.grown(12.0);
     }
     (!foot.is_empty()).then(|| foot.grown(6.0))
+}
+
+/// How far a point lies from the line through two others, mm.
+fn off_axis([a, b]: [Space; 2], p: Space) -> f64 {
+    let axis = minus(b, a);
+    length(cross(minus(p, a), axis)) / crate::svg::geometry::larger(length(axis), 1e-9)
 }
 
 /// Where the faces of two solids meet on the axis of a bolt; for the bolt of the bush, which is
@@ -247,8 +267,7 @@ fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid], centre: Space) -> Vec<(usiz
                 last = a;
             }
         }
-        let off_axis = length(crate::svg::geometry::cross(minus(centre, bolt.head), axis));
-        if out.len() == before && off_axis < 2.0 {
+        if out.len() == before && off_axis([bolt.head, bolt.nut], centre) < 2.0 {
             let away = |p: Space| length(minus(p, centre));
             let seat = if away(bolt.head) <= away(bolt.nut) { bolt.head } else { bolt.nut };
             out.push((index, seat));

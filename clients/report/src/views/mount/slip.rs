@@ -1,11 +1,8 @@
 //! Faces that slip: heavy dashes along them.
 
-use std::collections::BTreeMap;
-
 use fishplate_proto::v1;
 
 use super::close_up::CloseUp;
-use crate::state::State;
 use crate::svg::geometry::{larger, length, minus};
 use crate::svg::project::Sheet;
 use crate::svg::writer::Figure;
@@ -17,18 +14,17 @@ pub(super) fn slips(row: &v1::Row) -> bool {
 }
 
 /// Marks the clamped faces of every bolt whose slip exceeds.
-pub(super) fn draw(
+pub(super) fn draw<'a>(
     figure: &mut Figure,
     sheet: &Sheet,
     close_up: &CloseUp<'_>,
-    exceeding: &BTreeMap<&str, &v1::Row>,
+    exceeding: impl Fn(&str) -> Vec<&'a v1::Row>,
 ) {
     for (bolt, at) in &close_up.joints {
         let Some(bolt) = close_up.bolts.get(*bolt) else {
             continue;
         };
-        let row = exceeding.get(bolt.name).filter(|r| State::of(r) == State::Exceeds && slips(r));
-        if row.is_none() {
+        if !exceeding(bolt.name).into_iter().any(slips) {
             continue;
         }
         let reach = larger(bolt.washer, 2.0 * bolt.diameter) * 0.7 * sheet.scale;
