@@ -1,0 +1,15 @@
+//! Small designs of our own, each worked out by hand beside its test: where every part comes to
+//! lie, what cannot be built, what crosses each joint, and what the joint then uses of its strength.
+//!
+//! All stand on one car (`bench`), whose mounts carry round forces. Sources: `statics` where only
+//! equilibrium is used, else the clause of the standard; nothing was copied from an answer.
+
+mod bench;
+mod bolts;
+mod clashes;
+mod guesses;
+mod paths;
+mod placing;
+mod sides;
+mod thickness;
+mod welds;
