@@ -6,6 +6,7 @@ use fishplate_proto::v1;
 use fishplate_proto::v1::catalog_service_client::CatalogServiceClient;
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
 use fishplate_proto::v1::solver_service_client::SolverServiceClient;
+use fishplate_proto::v1::strength_service_client::StrengthServiceClient;
 use fishplate_service::in_process;
 use fishplate_service::limits::ANSWER_BYTES;
 use tokio::runtime::Runtime;
@@ -68,4 +69,14 @@ pub fn sections(request: &v1::ListSectionsRequest) -> Result<v1::ListSectionsRes
     let Service { runtime, channel } = service();
     let mut client = CatalogServiceClient::new(channel.clone());
     runtime.block_on(client.list_sections(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `CheckTStub`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_t_stub(request: &v1::CheckTStubRequest) -> Result<v1::CheckTStubResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    runtime.block_on(client.check_t_stub(*request)).map(tonic::Response::into_inner)
 }

@@ -6,3 +6,4 @@ mod input;
 mod mechanisms;
 mod projects;
 mod structures;
+mod t_stubs;

@@ -278,6 +278,48 @@ fn design_c_can_be_built_and_holds() {
     assert!(!answer.cautions.is_empty(), "even what holds is shown with its cautions");
 }
 
+/// The place of each case's mirror image.
+fn mirrored(answer: &v1::CheckProjectResponse) -> Vec<usize> {
+    let cases = &answer.cases;
+    let twin = |place: usize| {
+        let plain = cases[place].name.trim_end_matches(" right");
+        let other = cases.iter().position(|case| {
+            case.name.trim_end_matches(" right") == plain && case.mirrored != cases[place].mirrored
+        });
+        other.unwrap_or(place)
+    };
+    (0..cases.len()).map(twin).collect()
+}
+
+#[test]
+fn each_side_is_checked_as_the_other_under_mirrored_loads() {
+    let across = |text: &str| text.replace("left", "right");
+    for van in [van_a(), van_b(), van_c()] {
+        let twins = mirrored(van);
+        for (one, other) in [("FL", "FR"), ("RL", "RR")] {
+            let of = |mount: &'static str| van.rows.iter().filter(move |r| r.mount_id == mount);
+            assert!(of(one).count() > 5 && of(one).count() == of(other).count(), "{one} {other}");
+            for row in of(one) {
+                let same = |r: &&v1::Row| {
+                    r.component == across(&row.component) && r.what == across(&row.what)
+                };
+                let id = &row.id;
+                let twin = of(other).find(same).unwrap_or_else(|| panic!("{id} has no twin"));
+                assert_eq!(row.state(), twin.state(), "{id} {}", row.what);
+                for (here, there) in twins.iter().enumerate() {
+                    let (Some(a), Some(b)) =
+                        (row.utilisation_by_case.get(here), twin.utilisation_by_case.get(*there))
+                    else {
+                        continue;
+                    };
+                    let case = &van.cases[here].name;
+                    assert!((a - b).abs() <= 1e-9 * (1.0 + a.abs()), "{id} {case}: {a}, {b}");
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn what_cannot_be_built_is_told_in_both_designs() {
     // The rear mount lies inside the C rail, and the washer of its bolt meets the end plate.

@@ -1,6 +1,7 @@
 //! Prying of a bolted flange: E04.
 
 use fishplate_proto::v1;
+use fishplate_tests::service;
 use fishplate_tests::sheet::{Line, Sheet, assert_close};
 use fishplate_tests::structure::{Structure, at_node, values};
 
@@ -50,11 +51,40 @@ fn opening_stiffness() -> f64 {
     closed
 }
 
+/// The same flange, whole, by the modes of the standard: two bolts of 90.4 kN, n = e_min = 36 mm,
+/// below 1.25 m.
+fn t_stub() -> v1::CheckTStubResponse {
+    let mut request = v1::CheckTStubRequest {
+        gamma_m0: 1.0,
+        force_n: 2.0 * PULL,
+        bolt_resistance_sum_n: 2.0 * 90_400.0,
+        m_mm: 32.0,
+        e_mm: 36.0,
+        e_min_mm: 36.0,
+        thickness_mm: 12.0,
+        fy_mpa: 275.0,
+        effective_length_1_mm: Some(90.0),
+        effective_length_2_mm: Some(90.0),
+        ..Default::default()
+    };
+    request.set_rules(v1::RulePack::En1993);
+    request.set_prying(v1::Prying::Bears);
+    let answer = service::check_t_stub(&request);
+    answer.unwrap_or_else(|status| panic!("refused: {}", status.message()))
+}
+
 fn e04() -> Vec<Line> {
     let answer = flange(Some(400_000.0));
     let case = answer.case("LC");
     let force = prying(&answer);
     let mut sheet = Sheet::of(DATA, "E04");
+    let stub = t_stub();
+    let known = |value: Option<f64>| value.unwrap_or(f64::NAN);
+    sheet.got("M_pl,1,Rd = 0.25 l t^2 fy", known(stub.plastic_moment_1_nmm));
+    sheet.got("F_T,1,Rd = 4 Mpl/m", known(stub.mode_1_n));
+    sheet.got("F_T,2,Rd = (2Mpl + n sum Ft)/(m+n)", known(stub.mode_2_n));
+    sheet.got("F_T,3,Rd = sum Ft", known(stub.mode_3_n));
+    sheet.got("governing resistance", known(stub.resistance_n));
     sheet.got("elastic Q/V = (3m^2 n - 6EI/k)/(2n^2(3m+n)+6EI/k)", force / PULL);
     sheet.got("elastic prying force Q", force);
     sheet.got("elastic bolt force B=V+Q", -case.spring("k").force_z_n);
@@ -70,6 +100,14 @@ fn e04() -> Vec<Line> {
 
 pub(crate) fn lines() -> Vec<Line> {
     e04()
+}
+
+#[test]
+fn the_plate_gives_way_first_and_the_answer_says_so() {
+    let stub = t_stub();
+    assert_eq!(stub.governing_mode(), v1::TStubMode::Plate, "{stub:?}");
+    assert_eq!(stub.state(), v1::State::Holds);
+    assert!(stub.clause.contains("EN 1993-1-8"), "{}", stub.clause);
 }
 
 #[test]
