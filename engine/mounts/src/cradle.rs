@@ -250,7 +250,12 @@ impl Cradle {
             let turning = bush.in_car(&Matrix3::from_diagonal(&bush.turning));
             springs.add(mount.at, stiffness, turning);
         }
-        // Without stops: names the movement that is free, or is where the search begins.
+        // A cradle that can move freely is refused whatever the load: the next one may drive it.
+        let free = springs.free_motions();
+        if !free.is_empty() {
+            return Err(GroupError::Singular { free }.into());
+        }
+        // Without stops: where the search begins.
         let open = springs.solve(wrench)?;
         let (centre, radius) = springs.centre_and_radius();
         let six = SixEquations { mounts: &self.mounts, centre, radius };

@@ -297,6 +297,10 @@ fn one_mount_with_turning_stiffness() {
     let load = Wrench::of_force(Vec3::new(100.0, 200.0, 300.0), mm(0.0, 0.0, 380.0));
     let free = loose.solve(&load);
     assert!(matches!(free, Err(CradleError::Group(GroupError::Singular { .. }))));
+    // Also under a force through the mount, which turns nothing.
+    let through = Wrench::of_force(Vec3::new(0.0, 0.0, 300.0), mounts[0].at);
+    let free = loose.solve(&through);
+    assert!(matches!(free, Err(CradleError::Group(GroupError::Singular { .. }))));
     mounts[0].bush = mounts[0].bush.with_turning(50.0, 400.0);
     let answer = Cradle::new(mounts).unwrap().solve(&load).unwrap();
     let at = load.moved_to(mm(300.0, 450.0, 380.0));

@@ -161,6 +161,13 @@ impl ElasticBody {
         })
     }
 
+    /// The movements that no spring resists, the freest first; none of a body that stands.
+    #[must_use]
+    pub fn free_motions(&self) -> Vec<FreeMotion> {
+        let (centre, radius) = self.centre_and_radius();
+        Free::of(&scaled(&self.stiffness_about(centre), radius)).told(centre, radius)
+    }
+
     /// The movement of the body under `wrench`.
     ///
     /// A movement that no spring resists and on which the load does no work is left out: of all
@@ -178,18 +185,16 @@ impl ElasticBody {
         let mut stiffness = scaled(&self.stiffness_about(centre), radius);
         let wrench = wrench.moved_to(centre);
         let mut load = stacked(wrench.force, wrench.moment / radius);
-        let Free { modes, stiffest } = Free::of(&stiffness);
+        let free = Free::of(&stiffness);
         let drives = |mode: &Vector6<f64>| mode.dot(&load).abs() > UNDRIVEN * load.norm();
-        let singular = || GroupError::Singular {
-            free: modes.iter().map(|mode| free_motion(mode, centre, radius)).collect(),
-        };
-        if modes.iter().any(drives) {
+        let singular = || GroupError::Singular { free: free.told(centre, radius) };
+        if free.modes.iter().any(drives) {
             return Err(singular());
         }
         // A spring along each free movement makes the equations regular and, as nothing of the
         // load is left along it, stays unstrained.
-        let held = if stiffest > 0.0 { stiffest } else { 1.0 };
-        for mode in &modes {
+        let held = if free.stiffest > 0.0 { free.stiffest } else { 1.0 };
+        for mode in &free.modes {
             stiffness += mode * mode.transpose() * held;
             load -= mode * mode.dot(&load);
         }
@@ -260,6 +265,10 @@ impl Free {
             .map(|i| eigen.eigenvectors.column(i).into_owned())
             .collect();
         Self { modes, stiffest }
+    }
+
+    fn told(&self, centre: Vec3, radius: f64) -> Vec<FreeMotion> {
+        self.modes.iter().map(|mode| free_motion(mode, centre, radius)).collect()
     }
 }
 
