@@ -86,6 +86,12 @@ pub(crate) fn derive(
                 continue;
             }
         };
+        if loads.tyre.left.z + loads.tyre.right.z <= 0.0 {
+            loads.assumptions.push(format!(
+                "case {}: the rear wheels leave the ground; what is asked is more than the car can do",
+                case.name
+            ));
+        }
         let at = |factor: f64| -> Result<(Vec<MountLoad>, f64), CheckError> {
             let wrench = Wrench {
                 force: loads.resultant.force * factor,
@@ -288,6 +294,7 @@ fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
                 cg_ahead: ahead.value.si(),
                 cg_height,
                 cg_left: 0.0,
+                rear_offset: 0.0,
                 track_rear: geometry.track_rear,
                 track_front: geometry.track_front,
                 wheel_radius: geometry.wheel_radius,

@@ -1,6 +1,6 @@
 //! Which guess matters: every guess with a spread is tried at both ends, one at a time.
 
-use crate::answer::{Answer, Row};
+use crate::answer::{Answer, Row, RowKind};
 use crate::describe::Project;
 use crate::pipeline::{self, Options};
 use crate::{Cancel, CheckError, known};
@@ -70,6 +70,7 @@ fn highest(
 
 fn worst(rows: &[Row]) -> Option<(f64, String)> {
     rows.iter()
+        .filter(|r| r.kind != RowKind::Detailing)
         .filter_map(|r| r.governing().map(|g| (g.utilisation, r.id.clone())))
         .reduce(|a, b| if b.0 > a.0 { b } else { a })
 }

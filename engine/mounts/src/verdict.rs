@@ -1,5 +1,7 @@
 //! From rows to the verdict.
 
+use fishplate_quantity::algebra::smaller;
+
 use crate::answer::{
     Answer, Finding, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
 };
@@ -40,7 +42,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         verdict: Verdict::Holds,
         sentence: String::new(),
         findings,
-        provisional: cases::gaps(project),
+        provisional: unmeasured(found).into_iter().chain(cases::gaps(project)).collect(),
         mounts,
         cases,
         clashes: design.clashes.clone(),
@@ -67,6 +69,29 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         },
         rows,
     }
+}
+
+/// Rails whose thickness nobody read near the place where a load goes in.
+fn unmeasured(found: &Found) -> Vec<String> {
+    /// A reading farther away says little about a rusty wall, m (common practice, no source).
+    const NEAR: f64 = 0.1;
+    let mut list = Vec::new();
+    for interface in &found.path.interfaces {
+        let rail = found.design.body(interface.far);
+        let crate::design::Form::Rail { stations, .. } = &rail.form else { continue };
+        let x = interface.about.x;
+        let nearest = stations.iter().map(|s| (s.x - x).abs()).fold(f64::INFINITY, smaller);
+        if nearest > NEAR {
+            list.push(format!(
+                "{}: the nearest thickness reading is {:.0} mm from {}, at x {:.0} mm; measure there",
+                rail.name,
+                nearest * 1e3,
+                interface.name,
+                x * 1e3
+            ));
+        }
+    }
+    list
 }
 
 /// Keeps one of two findings that are each other's mirror image.

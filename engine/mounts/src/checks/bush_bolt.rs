@@ -130,7 +130,17 @@ pub(super) fn bolt_input(
 pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
     travel(setting, mount, out);
     let design = setting.design;
-    let Some((_, Some(id))) = design.landing(&design.mounts[mount]) else { return };
+    let Some((landed, bolt)) = design.landing(&design.mounts[mount]) else { return };
+    let Some(id) = bolt else {
+        let body = design.body(landed);
+        out.push(Draft::not_checked(
+            Some(mount),
+            body.name.clone(),
+            ("what fastens the bush", "bush: its fastening"),
+            format!("no bolt through the mount and {} is described", body.name),
+        ));
+        return;
+    };
     let bolts = &design.bolts[id.0];
     let passed = bolts.through[0];
     let body = design.body(passed.body);
@@ -186,6 +196,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         draft = draft.called(format!("{label}: {title}"), format!("bush bolt: {title}"));
         if matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip) {
             draft = slip(setting, draft, bolts, inputs.clone());
+            draft.blocked = no_preload(way);
         }
         out.push(draft);
     }
@@ -206,6 +217,14 @@ pub(super) fn tightening(setting: &Setting<'_>, bolts: &BoltAt) -> Tightening {
     } else {
         Tightening::Torque
     }
+}
+
+/// Why the slip of a joint cannot be judged, where nothing clamps it.
+pub(super) fn no_preload(way: Tightening) -> Option<String> {
+    (way == Tightening::Snug).then(|| {
+        "a bolt that is only snug has no preload to count on; tighten it by torque wrench"
+            .to_owned()
+    })
 }
 
 /// Whether a clause speaks of slip under another way of tightening.

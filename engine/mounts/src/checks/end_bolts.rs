@@ -10,7 +10,7 @@ use fishplate_strength::clause::input::{
 };
 use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 
-use super::bush_bolt::{Kit, bolt_input, is_other_slip, tightening};
+use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
 use super::wall::Foot;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
@@ -331,6 +331,9 @@ fn rows<'a>(
                 },
             )
             .at(interface);
+            if slip {
+                draft.blocked = no_preload(torque);
+            }
             if slip && draft.kind == RowKind::Serviceability {
                 draft.tale = Tale::new(
                     format!("the clamped faces of {} slip", bolts.name),

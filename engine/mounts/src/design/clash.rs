@@ -31,6 +31,7 @@ pub(super) fn look_for(design: &Design) -> Vec<Clash> {
     let mut found = Vec::new();
     for mount in &design.mounts {
         mount_in_rail(design, mount, &mut found);
+        off_seat(design, mount, &mut found);
     }
     for bolts in &design.bolts {
         for at in &bolts.at {
@@ -84,6 +85,35 @@ fn mount_in_rail(design: &Design, mount: &MountAt, found: &mut Vec<Clash>) {
                 misplaced: None,
             });
         }
+    }
+}
+
+/// Height within which a drawn seat agrees with the one given, m.
+const SEAT: f64 = 2e-3;
+
+/// A bush that is drawn at another height over the face it is clamped to than is given for it.
+fn off_seat(design: &Design, mount: &MountAt, found: &mut Vec<Clash>) {
+    let Some((body, Some(bolts))) = design.landing(mount) else { return };
+    let Some(seat) = mount.seat else { return };
+    let bolts = &design.bolts[bolts.0];
+    let centre = mount.at[bolts.axis];
+    let (low, high) = bolts.grip();
+    let face = if (centre - low).abs() < (centre - high).abs() { low } else { high };
+    let drawn = (centre - face).abs();
+    if (drawn - seat.abs()).abs() > SEAT {
+        let body = design.body(body);
+        found.push(Clash {
+            what: format!("the bush of mount {} does not sit on {}", mount.name, body.name),
+            place: format!(
+                "its centre is drawn {:.1} mm from the clamped face, the seat is given as {:.1} mm",
+                drawn * 1e3,
+                seat.abs() * 1e3
+            ),
+            advice: "correct the place of the mount or of the part, or the seat".to_owned(),
+            path: format!("mounts[{}].seat", mount.index),
+            between: [format!("mount {}", mount.id), body.name.clone()],
+            misplaced: None,
+        });
     }
 }
 

@@ -10,8 +10,8 @@ use super::{BoltAt, Design};
 pub(super) fn look_for(design: &Design, found: &mut Vec<Clash>) {
     for (i, body) in design.bodies.iter().enumerate() {
         let id = BodyId(i);
-        for (on, axis, ranges) in feet(body) {
-            hangs_over(design, (id, body), (on, axis), ranges, found);
+        for foot in feet(body) {
+            hangs_over(design, (id, body), &foot, found);
         }
         if let Form::Sleeve { outside, bore, axis, .. } = &body.form {
             sleeve(design, (id, body), (*outside, *bore, *axis), found);
@@ -23,9 +23,18 @@ pub(super) fn look_for(design: &Design, found: &mut Vec<Clash>) {
     }
 }
 
-/// Where a body touches what it is placed on: the face, the axis it looks along, and the extent in
-/// the two axes across that.
-fn feet(body: &Body) -> Vec<(&On, usize, [(f64, f64); 2])> {
+/// Where a body touches what it is placed on.
+struct Foot<'a> {
+    /// The face.
+    on: &'a On,
+    /// The axis the face looks along.
+    axis: usize,
+    /// Extent in the two axes across that, m.
+    ranges: [(f64, f64); 2],
+}
+
+/// Where a body touches what it is placed on, everywhere.
+fn feet(body: &Body) -> Vec<Foot<'_>> {
     let prism = |wall: usize, axis: usize| {
         let [u, v] = across(axis);
         [body.walls[wall].prism.range(u), body.walls[wall].prism.range(v)]
@@ -33,10 +42,10 @@ fn feet(body: &Body) -> Vec<(&On, usize, [(f64, f64); 2])> {
     match &body.form {
         Form::Rail { .. } => Vec::new(),
         Form::Plate { normal, on, .. } | Form::Block { normal, on, .. } => {
-            vec![(on, normal.axis, prism(0, normal.axis))]
+            vec![Foot { on, axis: normal.axis, ranges: prism(0, normal.axis) }]
         }
         Form::Folded { normal, foot_along, foot_up, on, .. } => {
-            vec![(on, normal.axis, [*foot_along, *foot_up])]
+            vec![Foot { on, axis: normal.axis, ranges: [*foot_along, *foot_up] }]
         }
         Form::Bar { on, .. } => {
             let [x, z] = [0, 2].map(|axis| {
@@ -47,7 +56,7 @@ fn feet(body: &Body) -> Vec<(&On, usize, [(f64, f64); 2])> {
                     },
                 )
             });
-            on.iter().map(|on| (on, 1, [x, z])).collect()
+            on.iter().map(|on| Foot { on, axis: 1, ranges: [x, z] }).collect()
         }
         Form::Gusset { thickness, across: plane, at, corner, legs, on } => {
             let mut list = Vec::new();
@@ -61,13 +70,15 @@ fn feet(body: &Body) -> Vec<(&On, usize, [(f64, f64); 2])> {
                 for middle in at {
                     let width = (middle - thickness / 2.0, middle + thickness / 2.0);
                     let ranges = across(axis).map(|a| if a == *plane { width } else { leg });
-                    list.push((on, axis, ranges));
+                    list.push(Foot { on, axis, ranges });
                 }
             }
             list
         }
         Form::Sleeve { axis, on, .. } => (0..body.walls.len())
-            .flat_map(|wall| on.iter().map(move |on| (on, *axis, prism(wall, *axis))))
+            .flat_map(|wall| {
+                on.iter().map(move |on| Foot { on, axis: *axis, ranges: prism(wall, *axis) })
+            })
             .collect(),
     }
 }
@@ -76,14 +87,13 @@ fn feet(body: &Body) -> Vec<(&On, usize, [(f64, f64); 2])> {
 fn hangs_over(
     design: &Design,
     (id, body): (BodyId, &Body),
-    (on, axis): (&On, usize),
-    ranges: [(f64, f64); 2],
+    foot: &Foot<'_>,
     found: &mut Vec<Clash>,
 ) {
-    let face = design.body(on.body);
-    let wall = &face.walls[on.wall];
+    let face = design.body(foot.on.body);
+    let wall = &face.walls[foot.on.wall];
     let name = ["x", "y", "z"];
-    for (a, (low, high)) in across(axis).into_iter().zip(ranges) {
+    for (a, (low, high)) in across(foot.axis).into_iter().zip(foot.ranges) {
         let (from, to) = wall.prism.range(a);
         let over = if from - low > high - to { from - low } else { high - to };
         if over <= DEPTH {
@@ -155,6 +165,18 @@ fn sleeve(
                 misplaced: Some(id),
             });
         };
+        if wall == 0
+            && let Some(bolts) = design
+                .bolts
+                .iter()
+                .find(|bolts| bolts.through.iter().any(|p| p.body == id) && bolts.diameter > bore)
+        {
+            told(
+                format!("{} does not go through the bore of {}", bolts.name, body.name),
+                "a sleeve with a bore wider than the bolt",
+            );
+            return;
+        }
         if !passed(wall) {
             told(
                 format!("no bolt passes {} there", body.name),

@@ -144,7 +144,7 @@ impl Look<'_> {
             self.within(
                 format!("{path}.friction"),
                 bolt.friction.value,
-                &Band { low: 0.02, ..SHARE },
+                &Band { low: 0.02, high: 0.6, ..SHARE },
             );
             let scatter = Band { low: 1.0, high: 4.0, unit: "", size: 1.0 };
             self.within(

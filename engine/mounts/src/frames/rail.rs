@@ -201,10 +201,18 @@ fn with_changes(
     marks
 }
 
-/// Plates that close the mouth of a rail, with their thickness.
+/// Plates that close the mouth of a rail, with their thickness. One that no fillet joins to the
+/// rail closes nothing.
 pub(crate) fn closing_plates(design: &Design, rail: BodyId) -> impl Iterator<Item = (&Body, f64)> {
-    design.bodies.iter().filter_map(move |b| match &b.form {
-        Form::Plate { mouth: true, on, thickness, .. } if on.body == rail => Some((b, *thickness)),
+    let welded = move |plate: BodyId| {
+        design.welds.iter().any(|w| {
+            w.throat().is_some() && ((w.of, w.to) == (plate, rail) || (w.of, w.to) == (rail, plate))
+        })
+    };
+    design.bodies.iter().enumerate().filter_map(move |(i, b)| match &b.form {
+        Form::Plate { mouth: true, on, thickness, .. } if on.body == rail && welded(BodyId(i)) => {
+            Some((b, *thickness))
+        }
         _ => None,
     })
 }

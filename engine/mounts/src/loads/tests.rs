@@ -54,6 +54,7 @@ fn plain(mass: f64, lengths: [f64; 5], cradle: CradleSystem) -> LoadInput {
         cg_ahead,
         cg_height,
         cg_left: 0.0,
+        rear_offset: 0.0,
         track_rear: track,
         track_front: None,
         wheel_radius,

@@ -18,8 +18,11 @@ pub struct Vehicle {
     pub cg_ahead: f64,
     /// Centre of gravity above the ground, m.
     pub cg_height: f64,
-    /// Centre of gravity left of the centre plane, m. Both axles are taken to carry this offset.
+    /// Centre of gravity left of the centre plane, m.
     pub cg_left: f64,
+    /// How far left of the car's centre of gravity the rear axle carries its load at rest, m: 0
+    /// unless four scales told that the car stands twisted.
+    pub rear_offset: f64,
     /// Distance of the rear wheels' planes, m.
     pub track_rear: f64,
     /// Distance of the front wheels' planes, m; taken as the rear's where not given.
@@ -103,15 +106,22 @@ pub(super) fn statics(d: &mut Derivation, v: &Vehicle) -> Statics {
         y_cg = d.again("y_cg", "centre of gravity to the left", Length, y_new, of);
         h = d.again("h", "centre of gravity above the ground", Length, h_new, of);
     }
+    let y_rear = d.given(
+        "y_rear",
+        "load of the rear axle left of the centre of gravity, from the four scales",
+        Length,
+        v.rear_offset,
+        "car.corner_scales",
+    );
     let trace = &mut d.trace;
     step!(trace, Force, STATICS, "load of the front axle at rest";
         w_f(m, g, x_cg, wheelbase) = m * g * x_cg / wheelbase);
     step!(trace, Force, STATICS, "load of the rear axle at rest";
         w_r(m, g, x_cg, wheelbase) = m * g * (wheelbase - x_cg) / wheelbase);
     step!(trace, Force, STATICS, "load of the left rear wheel at rest";
-        w_left(w_r, y_cg, t) = w_r * (0.5 + y_cg / t));
+        w_left(w_r, y_cg, y_rear, t) = w_r * (0.5 + (y_cg + y_rear) / t));
     step!(trace, Force, STATICS, "load of the right rear wheel at rest";
-        w_right(w_r, y_cg, t) = w_r * (0.5 - y_cg / t));
+        w_right(w_r, y_cg, y_rear, t) = w_r * (0.5 - (y_cg + y_rear) / t));
     Statics { m, g, wheelbase, x_cg, h, t, t_front, r, w_f, w_r, w_left, w_right }
 }
 
@@ -178,6 +188,7 @@ mod tests {
             cg_ahead: 0.987,
             cg_height: 0.76,
             cg_left: 0.0,
+            rear_offset: 0.0,
             track_rear: 1.42,
             track_front: None,
             wheel_radius: 0.31,

@@ -100,8 +100,10 @@ pub fn from_corner_scales(
         ((m_fl - m_fr) * t_front / 2.0 + (m_rl - m_rr) * t / 2.0) / m);
     step!(trace, Ratio, WEIGHING, "cross weight: front right and rear left";
         cross(m_fr, m_rl, m) = (m_fr + m_rl) / m);
+    step!(trace, Length, WEIGHING, "load of the rear axle left of the centre of gravity";
+        y_rear(m_rl, m_rr, t, y_cg) = (m_rl - m_rr) / (m_rl + m_rr) * t / 2.0 - y_cg);
     let h = cg_height(&mut d, height, geometry, m, wheelbase);
-    finish(d, geometry, [m, x_cg, y_cg, h], Some(cross))
+    finish(d, geometry, [m, x_cg, y_cg, h], (Some(cross), y_rear))
 }
 
 /// The car on a scale under each axle (kg).
@@ -127,7 +129,7 @@ pub fn from_axle_scales(
     step!(trace, Length, WEIGHING, "centre of gravity ahead of the rear axle";
         x_cg(wheelbase, m_front, m) = wheelbase * m_front / m);
     let h = cg_height(&mut d, height, geometry, m, wheelbase);
-    finish(d, geometry, [m, x_cg, 0.0, h], None)
+    finish(d, geometry, [m, x_cg, 0.0, h], (None, 0.0))
 }
 
 fn lengths(d: &mut Derivation, geometry: &Geometry) -> (f64, f64) {
@@ -185,7 +187,7 @@ fn finish(
     d: Derivation,
     geometry: &Geometry,
     [mass, cg_ahead, cg_left, cg_height]: [f64; 4],
-    cross_weight: Option<f64>,
+    (cross_weight, rear_offset): (Option<f64>, f64),
 ) -> Result<Weighing, Vec<Fault>> {
     let vehicle = Vehicle {
         mass,
@@ -193,6 +195,7 @@ fn finish(
         cg_ahead,
         cg_height,
         cg_left,
+        rear_offset,
         track_rear: geometry.track_rear,
         track_front: geometry.track_front,
         wheel_radius: geometry.wheel_radius,
@@ -237,6 +240,26 @@ mod tests {
         near(w.vehicle.cg_height, 0.542_048_4);
         near(w.cross_weight.unwrap(), 0.489_019);
         assert!(w.trace.orphans().is_empty());
+    }
+
+    // Equilibrium: a car at rest presses on its rear wheels as the scales under them said, though
+    // the front of this one leans the other way.
+    #[test]
+    fn a_twisted_car_stands_on_its_rear_wheels_as_weighed() {
+        let scales = CornerScales {
+            front_left: 401.0,
+            front_right: 377.0,
+            rear_left: 333.0,
+            rear_right: 351.0,
+        };
+        let none = BTreeSet::new();
+        let height = CgHeight::Given(0.6);
+        let w = from_corner_scales(&scales, &GEOMETRY, height, &none, Trace::on()).unwrap();
+        assert!(w.vehicle.cg_left > 0.0);
+        let mut d = Derivation::new(Trace::on(), &none);
+        let s = super::super::vehicle::statics(&mut d, &w.vehicle);
+        near(s.w_left, 333.0 * super::super::GRAVITY);
+        near(s.w_right, 351.0 * super::super::GRAVITY);
     }
 
     // Statics by hand: the same car on two axle scales has the same x.
