@@ -361,8 +361,6 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
     let closed = weld.along == WeldPath::AllRound && weld.stitched.is_none();
     let edge = edge_thickness(of);
     (0..weld.runs.len())
-        // The rest of an edge that a pattern leaves at its end is no stitch of its own.
-        .filter(|k| weld.stitched.is_none_or(|(on, _)| weld.runs[*k].length() > on - 1e-6))
         .map(|k| {
             let wall = wall_under(to, weld, k);
             let (base, _) = thickness(setting, to, wall, along_rail(weld, k));

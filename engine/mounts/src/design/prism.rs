@@ -1,5 +1,6 @@
 //! Everything made of steel is put together of prisms along an axis of the car.
 
+use fishplate_quantity::algebra::{larger, positive};
 use nalgebra::Vector3;
 
 /// A point or vector in car axes, m.
@@ -157,6 +158,15 @@ impl Prism {
             }
         }
         if inside { nearest } else { -nearest }
+    }
+
+    /// Distance of a point from it, m; zero inside and on its faces.
+    #[must_use]
+    pub fn distance(&self, point: &Vec3) -> f64 {
+        let [u, v] = across(self.axis);
+        let beside = positive(-self.edge_distance([point[u], point[v]]));
+        let at = point[self.axis];
+        beside.hypot(larger(positive(self.low - at), positive(at - self.high)))
     }
 
     /// Its faces as closed polygons, corners in order.

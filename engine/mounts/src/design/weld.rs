@@ -1,6 +1,7 @@
 //! Weld runs in their places.
 
 use fishplate_quantity::Fault;
+use fishplate_quantity::algebra::{larger, smaller};
 
 use super::body::{Body, BodyId, Form};
 use super::context::Context;
@@ -58,6 +59,15 @@ pub enum BeadAt {
     },
 }
 
+impl BeadAt {
+    fn throat(&self) -> Option<f64> {
+        match self {
+            Self::Fillet { throat, .. } => Some(*throat),
+            Self::Plug { .. } => None,
+        }
+    }
+}
+
 /// A straight run of fillet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
@@ -92,10 +102,7 @@ impl WeldAt {
     /// Throat of a fillet, m.
     #[must_use]
     pub fn throat(&self) -> Option<f64> {
-        match self.bead {
-            BeadAt::Fillet { throat, .. } => Some(throat),
-            BeadAt::Plug { .. } => None,
-        }
+        self.bead.throat()
     }
 }
 
@@ -139,9 +146,13 @@ pub(super) fn place(weld: &Weld, path: &str, at: &Context<'_>) -> Result<WeldAt,
         BeadAt::Plug { .. } => Vec::new(),
         BeadAt::Fillet { .. } => {
             let edges = edges(weld, path, (of, to), at)?;
-            edges.iter().flat_map(|edge| stitched(edge, weld.stitches, at.body(to))).collect()
+            // EN 1993-1-8:2005, 4.5.1(2): a shorter bead is not designed to carry.
+            let least = bead.throat().map_or(0.0, |a| larger(30e-3, 6.0 * a));
+            let to = at.body(to);
+            edges.iter().flat_map(|edge| stitched(edge, weld.stitches, least, to)).collect()
         }
     };
+    on_both(&runs, &bead, [at.body(of), at.body(to)], path)?;
     let base = format!("weld.{}", at.own_name(&weld.name));
     Ok(WeldAt {
         name: match at.side {
@@ -158,6 +169,34 @@ pub(super) fn place(weld: &Weld, path: &str, at: &Context<'_>) -> Result<WeldAt,
         stitched: weld.stitches,
         sealed: weld.sealed,
     })
+}
+
+/// Refuses a bead that lies beside one of the things it joins: farther away than its leg reaches.
+fn on_both(runs: &[Run], bead: &BeadAt, joined: [&Body; 2], path: &str) -> Result<(), Hindrance> {
+    let BeadAt::Fillet { leg, .. } = bead else { return Ok(()) };
+    for (i, body) in joined.into_iter().enumerate() {
+        let away = |p: &Vec3| {
+            let solid = body.walls.iter().filter(|w| w.solid);
+            solid.map(|w| w.prism.distance(p)).fold(f64::INFINITY, smaller)
+        };
+        let mut points = runs.iter().flat_map(|r| [r.start, (r.start + r.end) / 2.0, r.end]);
+        let Some(point) = points.find(|p| away(p) > leg + TOUCH) else { continue };
+        return Err(Fault::new(
+            format!("{path}.joins[{i}]"),
+            format!(
+                "a bead at x {:.1}, y {:.1}, z {:.1} mm, {:.1} mm away from {}",
+                point.x * 1e3,
+                point.y * 1e3,
+                point.z * 1e3,
+                away(&point) * 1e3,
+                body.name
+            ),
+            "a bead that lies on both things it joins",
+            "move or trim the part, or weld it to what it stands on",
+        )
+        .into());
+    }
+    Ok(())
 }
 
 fn bead(weld: &Weld, path: &str, of: BodyId, at: &Context<'_>) -> Result<BeadAt, Hindrance> {
@@ -519,8 +558,9 @@ fn polyline(weld: &Weld, path: &str, to: &Body, at: &Context<'_>) -> Result<Vec<
         .collect())
 }
 
-/// The runs that a stitch pattern leaves of an edge.
-fn stitched(edge: &Edge, stitches: Option<(f64, f64)>, to: &Body) -> Vec<Run> {
+/// The runs that a stitch pattern leaves of an edge. What is left at its end and shorter than
+/// `least` is no bead.
+fn stitched(edge: &Edge, stitches: Option<(f64, f64)>, least: f64, to: &Body) -> Vec<Run> {
     let whole = (edge.end - edge.start).norm();
     let along = (edge.end - edge.start) / whole;
     let run = |from: f64, until: f64| Run {
@@ -535,7 +575,9 @@ fn stitched(edge: &Edge, stitches: Option<(f64, f64)>, to: &Body) -> Vec<Run> {
     let mut from = 0.0;
     while from < whole - TOUCH {
         let until = if from + on < whole { from + on } else { whole };
-        runs.push(run(from, until));
+        if until - from > smaller(on, least) - TOUCH || runs.is_empty() {
+            runs.push(run(from, until));
+        }
         from += on + off;
     }
     runs
