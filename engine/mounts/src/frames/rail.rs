@@ -252,7 +252,15 @@ fn segment(design: &Design, rail: BodyId, from: f64, to: f64) -> Result<Segment,
         (RailSection::Channel { .. }, Some(plate)) => (ring(width + plate / 2.0, plate)?, true),
         (RailSection::Box { .. }, _) => (ring(width - thickness / 2.0, thickness)?, true),
     };
-    let properties = shape.properties();
+    let mut properties = shape.properties();
+    if closed {
+        // A ring is drawn along the middle of its walls; it yields first at their outer faces.
+        for point in &mut properties.points {
+            let t_upright = if point.y > 0.0 { closed_by.unwrap_or(thickness) } else { thickness };
+            point.y += point.y.signum() * t_upright / 2.0;
+            point.z += point.z.signum() * thickness / 2.0;
+        }
+    }
     let left = -outward.sign();
     let (web_low, web_high) = body.walls[0].prism.range(1);
     let web_outer = if outward.positive { web_high } else { web_low };
