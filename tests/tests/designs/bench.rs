@@ -110,8 +110,8 @@ fn rail(section: v1::rail::Section) -> v1::Rail {
         bottom: mm(420.0),
         from: mm(-700.0),
         to: mm(700.0),
-        readings: vec![reading(0.0, 3.0)],
-        readings_right: vec![reading(0.0, 3.0)],
+        readings: vec![reading(-300.0, 3.0), reading(300.0, 3.0)],
+        readings_right: vec![reading(-300.0, 3.0), reading(300.0, 3.0)],
         held_x_mm: vec![-600.0, 0.0, 600.0],
         ..Default::default()
     }

@@ -10,6 +10,7 @@ mod clashes;
 mod guesses;
 mod paths;
 mod placing;
+mod rails;
 mod sides;
 mod thickness;
 mod welds;
