@@ -1,7 +1,7 @@
 //! The derivation: what is printed is the very expression that ran.
 //!
 //! A [`Trace`] is either on, and keeps one [`Entry`] for every number, or off, and keeps nothing.
-//! Numbers enter through [`Trace::input`] with their [`Provenance`]; [`step!`] computes from them.
+//! Numbers enter through [`Trace::input`] with their [`Provenance`]; [`step!`](crate::step) computes from them.
 //! Values are SI; printing chooses mm, N, MPa by [`Dimension`].
 
 use crate::algebra::abs;

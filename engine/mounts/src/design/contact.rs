@@ -83,6 +83,10 @@ fn feet(body: &Body) -> Vec<Foot<'_>> {
     }
 }
 
+/// Share of a foot beyond which what hangs over changes what the foot carries: less is a matter of
+/// the drawing and only told (common practice, no source).
+const MUCH: f64 = 0.1;
+
 /// A foot that reaches beyond the face it stands on, or misses it.
 fn hangs_over(
     design: &Design,
@@ -100,6 +104,7 @@ fn hangs_over(
             continue;
         }
         let misses = low >= to || high <= from;
+        let much = misses || over > MUCH * (high - low);
         let wall_name =
             if wall.name.is_empty() { String::new() } else { format!(", {}", wall.name) };
         found.push(Clash {
@@ -121,7 +126,7 @@ fn hangs_over(
                 .to_owned(),
             path: body.path.clone(),
             between: [body.name.clone(), face.name.clone()],
-            misplaced: Some(id),
+            misplaced: much.then_some(id),
         });
         return;
     }

@@ -288,7 +288,8 @@ impl Look<'_> {
 
     fn along_rail(&mut self, path: String, x: f64, rail: &Rail) {
         let (from, to) = (rail.from.value.si(), rail.to.value.si());
-        if !(x >= from && x <= to) {
+        // A rail that ends before it begins is told where it is placed.
+        if from < to && !(x >= from && x <= to) {
             self.faults.add(
                 path,
                 format!("x {:.1} mm", x * 1e3),
