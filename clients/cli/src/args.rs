@@ -123,8 +123,7 @@ pub(crate) struct Common {
     #[arg(long, value_name = "URL", env = "FISHPLATE_SERVER")]
     pub(crate) server: Option<String>,
     /// Longest wait for an answer, seconds.
-    #[arg(long, value_name = "S", default_value_t = 60,
-        value_parser = clap::value_parser!(u64).range(1..=3600))]
+    #[arg(long, value_name = "S", default_value_t = 60, value_parser = whole_seconds)]
     pub(crate) timeout: u64,
     /// Prints the protobuf JSON of the answer and nothing else; errors as JSON on standard error.
     #[arg(long)]
@@ -138,6 +137,14 @@ pub(crate) struct Common {
     /// Width to lay out for; that of the terminal where left out.
     #[arg(long, value_name = "N")]
     pub(crate) width: Option<usize>,
+}
+
+/// A time to wait.
+fn whole_seconds(text: &str) -> Result<u64, &'static str> {
+    text.parse()
+        .ok()
+        .filter(|seconds| (1..=3600).contains(seconds))
+        .ok_or("whole seconds from 1 to 3600 belong here")
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -118,12 +118,18 @@ impl Failure {
         let mut reason = info.map_or(String::new(), |i| i.reason.clone());
         let mut faults: Vec<Told> = Vec::new();
         let mut tell = |path: &str, what: &str, advice: &str| {
-            faults.push(Told {
-                path: path.to_owned(),
-                spot: file.and_then(|f| f.spot(path)),
-                what: what.to_owned(),
-                advice: advice.to_owned(),
-            });
+            let spot = file.and_then(|f| f.spot(path));
+            let missing = file.is_some().then(|| example_of(path)).flatten();
+            let (what, advice) = match (&spot, missing) {
+                // What stands nowhere in the file is told in the words of the file.
+                (None, Some((section, example))) => {
+                    let what =
+                        format!("the file has no section [{section}], and a load case needs it");
+                    (what, format!("add for example:\n{example}"))
+                }
+                _ => (what.to_owned(), advice.to_owned()),
+            };
+            faults.push(Told { path: path.to_owned(), spot, what, advice });
         };
         for violation in details.bad_request().iter().flat_map(|b| &b.field_violations) {
             tell(&violation.field, &violation.description, "");
@@ -225,7 +231,7 @@ impl Failure {
                     }
                     out.push_str(&marked(spot, look));
                 }
-                None if !fault.path.is_empty() => {
+                None if !fault.path.is_empty() && example_of(&fault.path).is_none() => {
                     out.push_str(&format!("\n{}\n", look.text(&fault.path)));
                 }
                 None => out.push('\n'),
@@ -290,6 +296,19 @@ impl From<Unreadable> for Box<Failure> {
             _ => "",
         };
         Failure::plain(INPUT, "CANNOT READ", "UNREADABLE", capital(&why.to_string()) + ".", advice)
+    }
+}
+
+/// A section that only some cases need, by its field of the request, and how it may look.
+fn example_of(path: &str) -> Option<(&'static str, &'static str)> {
+    match path.strip_prefix("project.").unwrap_or(path) {
+        "drive" => Some((
+            "drive",
+            "[drive]\naxle = \"rear\"\ntorque = \"250 N m\"\nratio = \"9.1\"\nefficiency = \
+             \"0.96\"\ngrip = \"0.9\"",
+        )),
+        "brakes" => Some(("brakes", "[brakes]\nrear_share = \"~0.40\"\ngrip = \"~1.1\"")),
+        _ => None,
     }
 }
 

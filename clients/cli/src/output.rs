@@ -83,10 +83,10 @@ pub(crate) fn whole_file(path: &Path, text: &str) -> io::Result<()> {
 }
 
 fn beside(path: &Path) -> io::Result<PathBuf> {
-    let name = path.file_name().ok_or(io::ErrorKind::InvalidInput)?;
     if path.is_dir() {
         return Err(io::ErrorKind::IsADirectory.into());
     }
+    let name = path.file_name().ok_or(io::ErrorKind::InvalidInput)?;
     let mut hidden = std::ffi::OsString::from(".");
     hidden.push(name);
     hidden.push(format!(".{}", std::process::id()));
@@ -126,7 +126,10 @@ mod tests {
         whole_file(&file, "second").unwrap();
         assert_eq!(fs::read_to_string(&file).unwrap(), "second");
         assert!(whole_file(&folder.join("missing").join("x.html"), "text").is_err());
-        assert!(whole_file(&folder, "text").is_err());
+        for name in [&folder, Path::new(".")] {
+            let error = whole_file(name, "text").unwrap_err();
+            assert_eq!(error.kind(), io::ErrorKind::IsADirectory);
+        }
         let left: Vec<_> = fs::read_dir(&folder).unwrap().collect();
         assert_eq!(left.len(), 1);
         fs::remove_dir_all(&folder).unwrap();

@@ -53,7 +53,7 @@ fn refused(output: &Output, about: &str) -> String {
 /// message.
 type Broken = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const IN_VAN: [Broken; 48] = [
+const IN_VAN: [Broken; 52] = [
     // Quantities.
     ("\"2050 kg\"", "\"2050 kgs\"", "2050 kgs", &["unit \"kgs\"", "kg, t, g, lb"]),
     ("\"2050 kg\"", "\"2050\"", "\"2050\"", &["no unit", "12 kg"]),
@@ -122,6 +122,20 @@ const IN_VAN: [Broken; 48] = [
     ("legs    = \"+x, +z\"", "legs = \"+x, up\"", "+x, up", &["\"up\"", "+z"]),
     ("fillet leg 4 mm", "fillet 4 mm", "fillet 4 mm", &["fillet leg 4 mm", "plug"]),
     ("scatter 1.8, thread", "scatter tight, thread", "scatter tight", &["tight"]),
+    (
+        "scatter 1.8, thread",
+        "scatter 1.8, scatter 1.2, thread",
+        "scatter 1.2",
+        &["\"scatter 1.2\" where it has been given before"],
+    ),
+    (
+        "\"330, 480, 420 mm ± 1.5\"",
+        "\"330 480 420 mm\"",
+        "330 480",
+        &["\"330\" and \"480 420 mm\"", "divide numbers by commas"],
+    ),
+    // One fault, though `opens` stands below a shape that is not known.
+    ("channel 100 x 45 x 3 mm", "channel 100 x 45 x 3", "x 3\"", &["no unit", "1 fault."]),
     // Structure.
     (
         "[part.cross]",
@@ -140,6 +154,12 @@ const IN_VAN: [Broken; 48] = [
         "[[weld]]",
         "[[weld]]",
         &["not written as a section", "[weld.front-foot]"],
+    ),
+    (
+        "[part.cross]",
+        "[[part.cross]]",
+        "[[part.cross]]",
+        &["is a list, where one section belongs", "write [part.cross]"],
     ),
     ("[bush.rubber]", "[bush]", "axis      =", &["`axis`, where a name belongs", "[bush.rubber]"]),
     ("[weld.front-foot]", "[weld.front-foot", "[weld.front-foot\n", &["no TOML"]),
@@ -217,6 +237,23 @@ fn what_is_no_project_file_is_refused() {
         for part in parts {
             assert!(said.contains(part), "{name}: no {part:?} in {said}");
         }
+    }
+}
+
+/// Whether they must be there, the load cases decide.
+#[test]
+fn a_section_that_a_case_needs_is_told_in_the_words_of_the_file() {
+    let folder = Folder::new("needed");
+    for (section, next, example) in
+        [("[drive]", "[brakes]", "axle = \"rear\""), ("[brakes]", "[springs]", "rear_share = ")]
+    {
+        let (from, to) = (VAN.find(section).unwrap(), VAN.find(next).unwrap());
+        let file = folder.write("car.toml", [&VAN[..from], &VAN[to..]].concat().as_bytes());
+        let said = refused(&fishplate(&["check", &file]), section);
+        for part in [format!("no section {section}"), format!("{section} {example}")] {
+            assert!(said.contains(&part), "no {part:?} in {said}");
+        }
+        assert!(!said.contains("project."), "{said}");
     }
 }
 

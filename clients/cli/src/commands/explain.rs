@@ -17,7 +17,8 @@ pub(super) async fn explain(options: &ExplainOptions) -> Attempt<Outcome> {
     let mut client = CheckServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);
     let asked = ExplainRowRequest {
         project: Some(loaded.project),
-        row_id: options.row.clone(),
+        // Rows are numbered in capitals; nobody should have to hold the shift key for that.
+        row_id: options.row.to_ascii_uppercase(),
         case_name: options.case.clone().unwrap_or_default(),
     };
     let wait = time(&options.common);

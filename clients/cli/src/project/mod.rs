@@ -156,6 +156,11 @@ fn named<'d>(
     for (key, value) in tables.iter().flat_map(|s| s.entries()) {
         match value.get_ref() {
             DeValue::Table(table) => found.push((key.get_ref().to_string(), value.span(), table)),
+            DeValue::Array(_) => context.fault(
+                Some(value.span()),
+                format!("[{kind}.{}] is a list, where one section belongs", key.get_ref()),
+                format!("write [{kind}.{}], with single brackets and once", key.get_ref()),
+            ),
             _ => context.fault(
                 Some(key.span()),
                 format!("[{kind}] has the value `{}`, where a name belongs", key.get_ref()),

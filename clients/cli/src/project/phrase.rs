@@ -73,6 +73,11 @@ pub(crate) fn named_lengths(text: &str) -> Read<Vec<Named>> {
         let Some((number, own)) = split_number(rest) else {
             return Err(format!("has {:?}, where a number belongs", item.trim()));
         };
+        if own.starts_with(|c: char| c.is_ascii_digit()) {
+            return Err(format!(
+                "has {number:?} and {own:?} with nothing between them; divide numbers by commas: \"330, 480, 420 mm\""
+            ));
+        }
         if !own.is_empty() {
             tail = own;
         }
@@ -486,7 +491,10 @@ pub(crate) fn tightening(text: &str) -> Read<v1::Tightening> {
         } else {
             return Err(format!("has {item:?}, which is not known here; {form}"));
         };
-        *place = Some(number(written::parse_number(value).map_err(|e| e.to_string())?));
+        let read = number(written::parse_number(value).map_err(|e| e.to_string())?);
+        if place.replace(read).is_some() {
+            return Err(format!("gives {item:?} where it has been given before; {form}"));
+        }
     }
     match &tightening {
         v1::Tightening { scatter: None, .. } => Err(format!("does not give the scatter; {form}")),

@@ -28,6 +28,10 @@ pub(super) fn rail((name, section): (String, Section<'_>)) -> v1::Rail {
             entry.also(&format!("{}.box", section.path));
             entry.read(phrase::rail)
         });
+    if shape.is_none() {
+        // Whether `opens` belongs depends on the shape: it is no fault while that is not known.
+        let _ = section.get("opens", "channel.opens");
+    }
     if let Some(v1::rail::Section::Channel(channel)) = &mut shape {
         let sides = [("inward", v1::Opening::Inward), ("outward", v1::Opening::Outward)];
         channel.opens = section

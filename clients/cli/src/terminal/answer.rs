@@ -337,7 +337,9 @@ fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
     let id = fit(look, &row.id, row.id.chars().count().max(5)) + " ";
     let taken = id.chars().count() - 6 + spill;
     let what = if columns.wide || row.short_what.is_empty() { &row.what } else { &row.short_what };
-    let what = fit(look, what, columns.name.saturating_sub(taken));
+    // A number that fills its column leaves a blank behind the name.
+    let gap = if number.starts_with(' ') { "" } else { " " };
+    let what = fit(look, what, columns.name.saturating_sub(taken + gap.len())) + gap;
     let bar = look.text(&bar(state, use_of, columns.cells));
     let case = if row.case_name.is_empty() { "-" } else { row.case_name.as_str() };
     let mut line = format!(
@@ -438,28 +440,49 @@ fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
     }
     let as_entered =
         utilisation(top.utilisation.unwrap_or_default(), top.state() == State::Exceeds);
+    // A guess between two equal numbers does not matter.
+    let (ranked, idle): (Vec<&Guess>, Vec<&Guess>) =
+        ranked.into_iter().partition(|guess| ends(guess).is_some_and(|(low, high)| low != high));
     page.wrapped(
         "",
         2,
         &format!("Which guess matters: the highest use is {as_entered} as entered"),
     );
+    if ranked.is_empty() {
+        page.line("  none of those that were tried moves it");
+    }
     let most = match (asked.all, look.is_wide()) {
         (true, _) => ranked.len(),
         (false, true) => 5,
         (false, false) => 3,
     };
     for guess in ranked.iter().take(most) {
-        let (Some(a), Some(b)) = (guess.utilisation_low, guess.utilisation_high) else { continue };
-        // The low end of an input may well give the higher utilisation.
-        let (low, high) = if a <= b { (a, b) } else { (b, a) };
-        let lead =
-            format!("  {} to {}  ", utilisation(low, low > 1.0), utilisation(high, high > 1.0));
+        let Some((low, high)) = ends(guess) else { continue };
+        let lead = format!("  {low} to {high}  ");
         let row =
             if guess.row_id.is_empty() { String::new() } else { format!(", {}", guess.row_id) };
         let hang = lead.chars().count();
         page.wrapped(&lead, hang, &format!("{}, {} (guessed){row}", guess.what, guess.value));
     }
+    let names =
+        |guesses: &[&Guess]| guesses.iter().map(|g| g.what.clone()).collect::<Vec<_>>().join("; ");
+    if !ranked.is_empty() && !idle.is_empty() {
+        page.wrapped("  ", 4, &format!("does not move it: {}", names(&idle)));
+    }
+    let untried: Vec<&Guess> = answer.guesses.iter().filter(|g| ends(g).is_none()).collect();
+    if !untried.is_empty() {
+        let text = format!("not tried, without a spread that has an answer: {}", names(&untried));
+        page.wrapped("  ", 4, &text);
+    }
     page.blank();
+}
+
+/// The highest use at the two ends of a guess, the lower first: the low end of an input may well
+/// give the higher use.
+fn ends(guess: &Guess) -> Option<(String, String)> {
+    let (a, b) = (guess.utilisation_low?, guess.utilisation_high?);
+    let (low, high) = if a <= b { (a, b) } else { (b, a) };
+    Some((utilisation(low, low > 1.0), utilisation(high, high > 1.0)))
 }
 
 fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {

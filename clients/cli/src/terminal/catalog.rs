@@ -27,8 +27,38 @@ pub(crate) fn catalog(entries: &[CatalogEntry], look: Look) -> String {
                 format!("{} {}{unit}", v.name, significant(v.value, 4))
             })
             .collect();
-        let lead = format!("  {}", fit(look, &entry.name, name_width));
+        // A name is what one types: it is never cut, and one that is too long has its own line.
+        let mut lead = format!("  {}", fit(look, &entry.name, name_width));
+        if entry.name.chars().count() + 2 > name_width {
+            page.wrapped("  ", 4, &entry.name);
+            lead = " ".repeat(name_width + 2);
+        }
         page.wrapped(&lead, name_width + 2, &values.join(", "));
     }
     page.finish()
+}
+
+#[cfg(test)]
+mod tests {
+    use fishplate_proto::v1::CatalogValue;
+
+    use super::*;
+
+    /// A name is copied into the project file letter by letter.
+    #[test]
+    fn names_are_whole_and_apart_from_their_values() {
+        let value =
+            CatalogValue { name: "slip factor".to_owned(), value: 0.4, ..Default::default() };
+        let names = ["M12", &"n".repeat(30), &"n".repeat(31), &"n".repeat(32), &"n".repeat(50)];
+        let entries = names.map(|name| CatalogEntry {
+            name: name.to_owned(),
+            values: vec![value.clone()],
+            ..CatalogEntry::default()
+        });
+        let text = catalog(&entries, Look::new(80, false));
+        let words: Vec<&str> = text.split_whitespace().collect();
+        for name in names {
+            assert!(words.contains(&name), "no {name} in {text}");
+        }
+    }
 }

@@ -15,6 +15,8 @@ const WIDE: usize = 120;
 const WIDEST: usize = 160;
 /// Width of the narrow form.
 const NARROW: usize = 80;
+/// Width below which the table of rows has no room for its names.
+const NARROWEST: usize = 60;
 
 /// How the terminal is written on.
 #[derive(Debug, Clone, Copy)]
@@ -24,9 +26,14 @@ pub(crate) struct Look {
 }
 
 impl Look {
-    /// For a terminal of `width` columns: the wide form from 120, laid out for at most 160; else 80.
+    /// For a terminal of `width` columns: the wide form from 120, laid out for at most 160; else
+    /// 80, or from 60 where there are less. 0 is a width that is not known.
     pub(crate) fn new(width: usize, ascii: bool) -> Self {
-        let width = if width >= WIDE { width.min(WIDEST) } else { NARROW };
+        let width = match width {
+            0 => NARROW,
+            w if w < WIDE => w.clamp(NARROWEST, NARROW),
+            w => w.min(WIDEST),
+        };
         Self { width, ascii }
     }
 
