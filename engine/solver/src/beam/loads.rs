@@ -46,6 +46,9 @@ const GAUSS_POINT: f64 = 0.774_596_669_241_483_4;
 const GAUSS: [(f64, f64); 3] =
     [(-GAUSS_POINT, 5.0 / 9.0), (0.0, 8.0 / 9.0), (GAUSS_POINT, 5.0 / 9.0)];
 
+/// Two distances from the start that differ by less than this part are one place.
+const SAME_PLACE: f64 = 1e-11;
+
 /// What acts within each member in a case, in the order of the members.
 pub(crate) fn within_members(
     model: &FrameModel,
@@ -198,9 +201,11 @@ impl Within {
             }
         }
         for load in &self.single {
+            // Both places are computed: a difference of rounding is none.
+            let near = SAME_PLACE * x;
             let passed = match side {
-                Side::Before => load.at < x,
-                Side::After => load.at <= x,
+                Side::Before => load.at < x - near,
+                Side::After => load.at <= x + near,
             };
             if passed {
                 for i in 0..6 {

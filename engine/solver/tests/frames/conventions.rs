@@ -189,3 +189,29 @@ fn partial_trapezoid_with_moments() {
     close(r[0].force[0], -300.0, TIGHT, "axial");
     close(r[0].force[3], -3.0, TIGHT, "torque");
 }
+
+/// A point load at the very end of a cantilever: the cut at its end lies before the load, V = F
+/// and M = 0; one in the middle, seen from before, V = F (statics). Lengths that rounding makes a
+/// bit longer or shorter than the place of the load are the same place.
+#[test]
+fn a_cut_at_the_place_of_a_load_lies_before_it() {
+    for (from, to) in [(0.0, 1000.0), (100.0, 400.0), (100.0, 700.0), (-0.1, 0.2), (1e5, 1e5 + 0.7)]
+    {
+        let mut f = Frame::of(section_mm(600.0, 2e5, 1e5, 2e5), steel());
+        let (root, tip) = (f.node(from, 0.0, 0.0), f.node(to, 0.0, 0.0));
+        let beam = f.beam(root, tip);
+        f.support(root, CLAMPED);
+        let length = to - from;
+        f.case().within(beam, length * MM, [0.0, 0.0, -1000.0], [0.0; 3]);
+        f.case().within(beam, length * 0.3 * MM, [0.0, 0.0, -1000.0], [0.0; 3]);
+        let stations = vec![Station::at(0.3), Station::at(1.0), Station::after(1.0)];
+        let a = f.solve_at(&Asked { every_beam: stations, ..Asked::default() });
+        let shear = |case: usize, s: usize| a.cases[case].beams[0].stations[s].forces.v_z;
+        close(shear(0, 0), -1000.0, TIGHT, "load at the end, cut within");
+        close(shear(0, 1), -1000.0, TIGHT, "load at the end, cut before it");
+        near(shear(0, 2), 0.0, 1e-9, "load at the end, cut after it");
+        close(shear(1, 0), -1000.0, TIGHT, "load within, cut before it");
+        near(shear(1, 1), 0.0, 1e-9, "load within, cut beyond it");
+        near(a.cases[0].beams[0].stations[1].forces.m_y, 0.0, 1e-9 * length, "end moment");
+    }
+}
