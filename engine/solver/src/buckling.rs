@@ -1,14 +1,16 @@
 //! Linear buckling: the factor by which a load case must grow until the frame has a neighbouring
 //! position of equilibrium.
 
+use crate::answer::Side;
 use crate::assembly::Structure;
 use crate::beam::inertia::geometric;
 use crate::contact::Systems;
 use crate::error::{Cancel, SolveError, poll};
 use crate::frame::FrameModel;
-use crate::model::CaseId;
+use crate::model::{BeamId, CaseId};
 use crate::modes::{ModeShape, check_counts, check_linear, divided, linear_system, search, shape};
-use crate::statics::solve_case;
+use crate::statics::{Member, solve_case};
+use fishplate_quantity::algebra::larger;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,6 +29,9 @@ pub struct BucklingAsked {
 pub struct BucklingAnswer {
     /// Lowest first.
     pub modes: Vec<BucklingMode>,
+    /// Members that carry bending moment or shear in the case: their sideways buckling is in no
+    /// factor.
+    pub bent: Vec<BeamId>,
 }
 
 /// One way to buckle.
@@ -43,7 +48,8 @@ pub struct BucklingMode {
 /// 2002, ch. 18).
 ///
 /// Axial forces only: moments, shears and the turning of load directions are left out, so
-/// lateral-torsional buckling is not found.
+/// lateral-torsional buckling is not found; [`BucklingAnswer::bent`] names the members that it
+/// could strike.
 ///
 /// # Errors
 /// Those of the static solve; [`SolveError::NothingCompressed`] when no positive factor exists;
@@ -101,7 +107,39 @@ pub fn buckling(
             shape: shape(model, asked.subdivide, &system, &mode.vector),
         })
         .collect();
-    Ok(BucklingAnswer { modes })
+    Ok(BucklingAnswer { modes, bent: bent(&members) })
+}
+
+/// Bending this small against the largest axial force (moments: times the longest member) is
+/// rounding.
+const BENT: f64 = 1e-9;
+
+/// Members with a bending moment or a shear that is more than rounding. Loads within a member are
+/// polynomials between the places where they begin or end, so both ends and the middle of each
+/// stretch tell zero from not zero.
+fn bent(members: &[Member<'_>]) -> Vec<BeamId> {
+    // Largest axial force, then of each member its length, largest moment and largest shear.
+    let (mut axial, mut longest) = (0.0, 0.0);
+    let mut each = Vec::with_capacity(members.len());
+    for member in members {
+        let length = member.solved.element.line.length;
+        let (mut moment, mut shear) = (0.0, 0.0);
+        for (a, b) in member.solved.within.pieces(length) {
+            for (x, side) in [(a, Side::After), (0.5 * (a + b), Side::After), (b, Side::Before)] {
+                let f = member.solved.section_forces(x, side);
+                axial = larger(axial, f.n.abs());
+                moment = larger(moment, f.m_y.hypot(f.m_z));
+                shear = larger(shear, f.v_y.hypot(f.v_z));
+            }
+        }
+        longest = larger(longest, length);
+        each.push((moment, shear));
+    }
+    each.iter()
+        .enumerate()
+        .filter(|(_, (moment, shear))| *moment > BENT * axial * longest || *shear > BENT * axial)
+        .map(|(index, _)| BeamId(index))
+        .collect()
 }
 
 fn clamp(x: f64, length: f64) -> f64 {

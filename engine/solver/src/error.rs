@@ -80,8 +80,12 @@ pub enum SolveError {
         /// What is allowed.
         allowed: &'static str,
     },
-    /// No load factor buckles the frame: no member is compressed in this case.
-    #[error("load case {} compresses no member, so no load factor makes the frame buckle", case.0)]
+    /// No member is compressed in this case, and only axial forces are looked at.
+    #[error(
+        "no axial compression in load case {} makes the frame buckle; sideways buckling of bent \
+         beams is not looked at",
+        case.0
+    )]
     NothingCompressed {
         /// The load case.
         case: CaseId,

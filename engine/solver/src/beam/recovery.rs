@@ -40,7 +40,8 @@ impl Solved<'_> {
         }
     }
 
-    fn section_forces(&self, x: f64, side: Side) -> SectionForces {
+    /// Forces on the cut at `x` from the start, m.
+    pub(crate) fn section_forces(&self, x: f64, side: Side) -> SectionForces {
         let length = self.element.line.length;
         let f = self.within.simple_forces(length, x, side);
         let s = &self.forces;

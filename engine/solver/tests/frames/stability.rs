@@ -143,3 +143,28 @@ fn many_equal_columns() {
         close(mode.load_factor, 10363.084621143826, 1e-3, "every column alike");
     }
 }
+
+/// Members whose sideways buckling is in no factor are named: those with shear or bending moment,
+/// by statics. A column pressed along its axis has neither; a force across its head gives it
+/// shear, a moment at its head bending alone; the free length beyond a load carries nothing.
+#[test]
+fn bent_members_are_named() {
+    let pressed = [0.0, 0.0, -100.0];
+    let cases: [([f64; 3], [f64; 3], bool); 4] = [
+        (pressed, [0.0; 3], false),
+        ([1.0, 0.0, -100.0], [0.0; 3], true),
+        (pressed, [0.0, 1.0, 0.0], true),
+        // Torque alone is neither.
+        (pressed, [0.0, 0.0, 1.0], false),
+    ];
+    for (force, moment, bent) in cases {
+        let mut f = Frame::of(section_mm(400.0, 8e4, 8e4, 1e5), steel());
+        let nodes = f.line([0.0, 0.0, 0.0], [0.0, 0.0, 2000.0], 2);
+        f.support(nodes[0], CLAMPED);
+        f.case().force(nodes[1], force).moment(nodes[1], moment);
+        let asked = BucklingAsked { case: CaseId(0), modes: 1, subdivide: 8 };
+        let answer = buckling(&f.model(), asked, &RunToEnd).expect("it buckles");
+        let expected = if bent { vec![BeamId(0)] } else { Vec::new() };
+        assert_eq!(answer.bent, expected, "{force:?} {moment:?}");
+    }
+}
