@@ -53,18 +53,19 @@ pub struct WeldPoint {
 pub struct WeldAnswer {
     /// Points by run; the first is the start of the run, the last its end.
     pub runs: Vec<Vec<WeldPoint>>,
+    /// The point of each run with the greatest resultant, wherever it lies: between the points
+    /// of `runs` too.
+    pub greatest: Vec<WeldPoint>,
 }
 
 impl WeldAnswer {
-    /// The point with the greatest resultant, with the place of its run. On a straight run the
-    /// greatest is always at an end, because the stress is linear along it.
+    /// The point with the greatest resultant, with the place of its run.
     #[must_use]
     pub fn worst(&self) -> (usize, WeldPoint) {
-        let points =
-            self.runs.iter().enumerate().flat_map(|(i, run)| run.iter().map(move |p| (i, *p)));
+        let points = self.greatest.iter().copied().enumerate();
         points
             .reduce(|a, b| if b.1.resultant > a.1.resultant { b } else { a })
-            .expect("a weld group has a run, and a run has at least two points")
+            .expect("a weld group has a run")
     }
 }
 
@@ -102,6 +103,39 @@ impl WeldRun {
     #[must_use]
     pub fn throat(&self) -> f64 {
         self.throat
+    }
+
+    /// The point with the greatest resultant. On a straight run it is an end, because the stress is
+    /// linear along it. On an arc the square of the stress is a trigonometric polynomial of second
+    /// degree in the angle, with at most two maxima in a turn: the looks part them, and the golden
+    /// section closes in on each.
+    fn greatest(&self, stress_at: impl Fn(Vec3) -> Vec3) -> WeldPoint {
+        let at = |share: f64| self.point(share, &stress_at);
+        let worse = |a: WeldPoint, b: WeldPoint| if b.resultant > a.resultant { b } else { a };
+        let mut best = worse(at(0.0), at(1.0));
+        let Path::Arc { sweep, .. } = self.path else { return best };
+        // At most a few thousand even for a spiral of many turns.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let looks = ((sweep.abs() / std::f64::consts::TAU * LOOKS).ceil() as u32).clamp(4, 100_000);
+        let look = |i: u32| f64::from(i) / f64::from(looks);
+        let sizes: Vec<f64> = (0..=looks).map(|i| at(look(i)).resultant).collect();
+        let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
+        for i in 0..=looks {
+            let place = i as usize;
+            let (before, after) =
+                (if i > 0 { i - 1 } else { 0 }, if i < looks { i + 1 } else { i });
+            let (left, right) = (sizes[before as usize], sizes[after as usize]);
+            if sizes[place] < left || sizes[place] < right {
+                continue;
+            }
+            let (mut low, mut high) = (look(before), look(after));
+            for _ in 0..NARROWINGS {
+                let (a, b) = (high - golden * (high - low), low + golden * (high - low));
+                if at(a).resultant < at(b).resultant { low = a } else { high = b }
+            }
+            best = worse(best, worse(at(look(i)), at(f64::midpoint(low, high))));
+        }
+        best
     }
 
     fn point(&self, share: f64, stress_at: impl Fn(Vec3) -> Vec3) -> WeldPoint {
@@ -173,9 +207,18 @@ impl WeldGroup {
         let points = |run: &WeldRun| {
             (0..=last).map(|i| run.point(share(i), |p| motion.at(p))).collect::<Vec<_>>()
         };
-        Ok(WeldAnswer { runs: self.runs.iter().map(points).collect() })
+        let greatest = |run: &WeldRun| run.greatest(|p| motion.at(p));
+        Ok(WeldAnswer {
+            runs: self.runs.iter().map(points).collect(),
+            greatest: self.runs.iter().map(greatest).collect(),
+        })
     }
 }
+
+/// Places at which a full turn of an arc is looked at before its greatest stress is closed in on.
+const LOOKS: f64 = 72.0;
+/// Steps of the golden section: they narrow two looks to the roundoff of f64.
+const NARROWINGS: usize = 60;
 
 #[cfg(test)]
 mod tests;

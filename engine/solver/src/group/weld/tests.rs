@@ -241,3 +241,33 @@ fn a_run_without_length_or_throat_is_refused() {
     assert!(WeldRun::new(path, 0.0, Vec3::x(), Vec3::y()).is_err());
     assert!(WeldRun::new(path, 0.003, Vec3::z(), Vec3::y()).is_err());
 }
+
+// Statics of a ring of radius r: a force in its plane gives F/(2 π r) everywhere, a torque
+// T/(2 π r²) along the tangent. They add where the tangent runs along the force: a quarter turn
+// before the direction of the force.
+#[test]
+fn greatest_stress_on_a_ring_lies_between_the_looks() {
+    let (r, throat, force, torque) = (0.03, 0.003, 2e3, 40.0);
+    for degrees in [0.0, 1.7, 2.5, 33.3, 91.2, 179.9, 268.4, 359.0_f64] {
+        let angle = degrees.to_radians();
+        let direction = Vec3::new(angle.cos(), angle.sin(), 0.0);
+        for sweep in [std::f64::consts::TAU, -std::f64::consts::TAU] {
+            let start = Vec3::new(r, 0.0, 0.0);
+            let path = Path::Arc { centre: Vec3::zeros(), axis: Vec3::z(), start, sweep };
+            let ring = WeldRun::new(path, throat, Vec3::x(), Vec3::z()).unwrap();
+            let group = WeldGroup::new(vec![ring]).unwrap();
+            let load = Wrench {
+                force: direction * force,
+                moment: Vec3::z() * torque,
+                about: Vec3::zeros(),
+            };
+            let answer = group.solve(&load, 0).unwrap();
+            let round = 2.0 * std::f64::consts::PI * r;
+            let expected = force / round + torque / (round * r);
+            near(answer.greatest[0].line_force.norm(), expected, 1e-10);
+            near(answer.worst().1.resultant, expected / throat, 1e-10);
+            let at = answer.greatest[0].at;
+            near(at.dot(&Vec3::z().cross(&-direction)), r, 1e-9);
+        }
+    }
+}
