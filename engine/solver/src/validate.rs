@@ -258,9 +258,26 @@ fn check_beam(
     if !(length > 1e-9 * extent && length > 1e-9) {
         found.add(
             format!("{path}.end"),
-            format!("a flexible length of {length:e} m"),
+            format!("a flexible length of {length} m"),
             "a flexible length above 0 (and above 1e-9 of the model)",
             "move the nodes apart, shorten the offsets, or use a rigid link",
+        );
+        return None;
+    }
+    let (far, apart) = (
+        along_nodes(draft, beam, sub(to, from)),
+        along_nodes(draft, beam, sub(draft.nodes[end.0].position, draft.nodes[start.0].position)),
+    );
+    if far < -1e-9 * apart {
+        let [by_start, by_end] =
+            [along_nodes(draft, beam, *offset_start), -along_nodes(draft, beam, *offset_end)];
+        let (name, by) =
+            if by_start >= by_end { ("offset_start", by_start) } else { ("offset_end", by_end) };
+        found.add(
+            format!("{path}.{name}"),
+            format!("{by} m along the member"),
+            &format!("offsets that together stay below the {apart} m between its nodes"),
+            "longer ones turn the member round: exchange its nodes, or shorten the offsets",
         );
         return None;
     }
@@ -268,12 +285,22 @@ fn check_beam(
     if line.is_none() {
         found.add(
             format!("{path}.orientation"),
-            format!("{orientation:?}"),
+            match orientation {
+                Orientation::ZTowards([x, y, z]) => format!("({x}, {y}, {z})"),
+                Orientation::Roll(angle) => format!("a roll of {angle} rad"),
+            },
             "a direction that doesn't run along the member",
             "give a direction that stands across the member",
         );
     }
     line
+}
+
+/// Part of `v` along the line from the start node to the end node, m; 0 where they coincide.
+fn along_nodes(draft: &FrameDraft, beam: &Beam, v: Vec3) -> f64 {
+    let apart = sub(draft.nodes[beam.end.0].position, draft.nodes[beam.start.0].position);
+    let length = norm(apart);
+    if length > 0.0 { dot(v, apart) / length } else { 0.0 }
 }
 
 fn largest_coordinate(draft: &FrameDraft) -> f64 {

@@ -61,6 +61,8 @@ fn table() -> Vec<(&'static str, Spoil)> {
         ("beams[0].end", |d| d.beams[0].end = NodeId(0)),
         ("beams[0].end", |d| d.nodes[1].position = d.nodes[0].position),
         ("beams[0].end", |d| d.beams[0].offset_end = [-1.0, 0.0, 0.0]),
+        ("beams[0].offset_start", |d| d.beams[0].offset_start = [1.1, 0.0, 0.0]),
+        ("beams[0].offset_end", |d| d.beams[0].offset_end = [-1.1, 0.0, 0.0]),
         ("beams[0].section", |d| d.beams[0].section = SectionId(1)),
         ("beams[0].material", |d| d.beams[0].material = MaterialId(1)),
         ("beams[0].offset_start[1]", |d| d.beams[0].offset_start[1] = f64::NAN),
