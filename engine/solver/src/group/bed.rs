@@ -85,6 +85,14 @@ impl Bed {
         moments(&self.outline).area
     }
 
+    /// Second moments of the whole bed about its own centroid, m⁴: `∫ y² dA` for bending about x,
+    /// `∫ x² dA` for bending about y.
+    #[must_use]
+    pub fn second_moments(&self) -> [f64; 2] {
+        let m = moments(&self.outline);
+        [m.yy - sq(m.y) / m.area, m.xx - sq(m.x) / m.area]
+    }
+
     /// Balance of a plate on this bed alone, under `wrench` (joint axes; z pulls open).
     ///
     /// # Errors

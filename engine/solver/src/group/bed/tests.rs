@@ -163,3 +163,12 @@ proptest! {
         }
     }
 }
+
+// Any handbook: b h³/12 and h b³/12 about the axes through the middle, wherever that lies.
+#[test]
+fn second_moments_of_a_rectangle() {
+    let bed = Bed::rectangle([0.3, -0.1], [0.08, 0.2], 1e9).unwrap();
+    let [about_x, about_y] = bed.second_moments();
+    near(about_x, 0.08 * 0.2_f64.powi(3) / 12.0, 1e-9);
+    near(about_y, 0.2 * 0.08_f64.powi(3) / 12.0, 1e-9);
+}
