@@ -4,7 +4,10 @@ use fishplate_proto::v1;
 
 /// A component in words.
 pub(crate) fn component(name: &str) -> String {
-    let (path, side) = side(name);
+    let (path, side) = match name.split_once(" + ") {
+        Some((one, others)) => return format!("{} and {}", component(one), component(others)),
+        None => side(name),
+    };
     let path = path.as_str();
     let mut pieces = path.splitn(2, '.');
     let first = pieces.next().unwrap_or_default();
@@ -22,13 +25,17 @@ pub(crate) fn component(name: &str) -> String {
 
 /// A component in words without its side: for drawings of one side.
 pub(crate) fn without_side(name: &str) -> String {
-    component(&side(name).0)
+    let pieces = name.split(" + ").map(|one| component(&side(one).0));
+    pieces.collect::<Vec<_>>().join(" and ")
 }
 
 /// Whether a component of a row is the thing of that name, or one of its walls: the row of
 /// `rail.frame left.web` is about `rail.frame left`.
 pub(crate) fn is_of(component: &str, thing: &str) -> bool {
-    component.strip_prefix(thing).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+    // A row may be about several things together.
+    component.split(" + ").any(|one| {
+        one.strip_prefix(thing).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+    })
 }
 
 /// `what` without a beginning that only repeats the component: `bush bolt, M14: shear` of
@@ -93,16 +100,24 @@ pub(crate) fn in_the_file(project: Option<&v1::Project>, path: &str) -> String {
 
 /// `text` with left and right changed about.
 pub(crate) fn other_side(text: &str) -> String {
-    let words = text.split(' ').map(|word| match word {
-        "left" => "right",
-        "right" => "left",
-        word => word,
+    let pieces = text.split_inclusive(|c: char| !c.is_alphanumeric()).map(|piece| {
+        let word = piece.trim_end_matches(|c: char| !c.is_alphanumeric());
+        let rest = &piece[word.len()..];
+        match word {
+            "left" => format!("right{rest}"),
+            "right" => format!("left{rest}"),
+            _ => piece.to_owned(),
+        }
     });
-    words.collect::<Vec<_>>().join(" ")
+    pieces.collect()
 }
 
-/// `text` with a capital at its start.
+/// `text` with a capital at its start, unless it starts with a name of the file.
 pub(crate) fn capital(text: &str) -> String {
+    let first_word = text.split([' ', ',']).next().unwrap_or_default();
+    if first_word.trim_end_matches('.').contains('.') {
+        return text.to_owned();
+    }
     let mut chars = text.chars();
     match chars.next() {
         Some(first) => first.to_uppercase().chain(chars).collect(),
@@ -188,6 +203,8 @@ mod tests {
         assert_eq!(component("part.front-bracket right.floor"), "front bracket floor, right");
         assert!(is_of("rail.frame left.web", "rail.frame left"));
         assert!(is_of("part.cross.leg", "part.cross"));
+        assert!(is_of("weld.a left + weld.b left", "weld.b left"));
+        assert_eq!(component("weld.a left + weld.b left"), "a weld, left and b weld, left");
         assert!(!is_of("part.cross-end left", "part.cross"));
         assert!(!is_of("rail.frame right.web", "rail.frame left"));
     }
@@ -220,7 +237,9 @@ mod tests {
     #[test]
     fn marks_of_code_become_quotation_marks() {
         assert_eq!(quoted("as `held` only"), "as \u{201C}held\u{201D} only");
-        assert_eq!(other_side("bolt left in right"), "bolt right in left");
+        assert_eq!(other_side("bolt left in right, web"), "bolt right in left, web");
+        assert_eq!(capital("the rail"), "The rail");
+        assert_eq!(capital("bolt.rear-bush left slips"), "bolt.rear-bush left slips");
     }
 
     #[test]

@@ -13,6 +13,9 @@ use crate::svg::strip::strip;
 /// The most findings that are told in words; all rows stand in the table.
 const MOST_FINDINGS: usize = 5;
 
+/// The most checks that are told in words for one reason.
+const MOST_TOLD: usize = 6;
+
 /// The head of the page.
 #[derive(Debug)]
 pub(crate) struct Answer {
@@ -103,12 +106,15 @@ fn clashes(given: Given<'_>) -> Vec<Clash> {
     let mut out: Vec<Clash> = Vec::new();
     for clash in &given.response.clashes {
         let what = quoted(&clash.what);
-        if let Some(twin) = out.iter_mut().find(|c| c.what == other_side(&what) && c.what != what) {
+        if let Some(twin) = out
+            .iter_mut()
+            .find(|c| c.what == capital(&other_side(&what)) && other_side(&what) != what)
+        {
             "The same on the other side.".clone_into(&mut twin.twin);
             continue;
         }
         out.push(Clash {
-            what,
+            what: capital(&what),
             place: quoted(&clash.r#where),
             advice: capital(&quoted(&clash.advice)),
             path: in_the_file(given.project, &clash.field_path),
@@ -118,11 +124,33 @@ fn clashes(given: Given<'_>) -> Vec<Clash> {
     out
 }
 
+/// Each reason with all that is open for it.
+fn by_reason(open: Vec<Unchecked>) -> Vec<String> {
+    let mut out: Vec<Vec<Unchecked>> = Vec::new();
+    for one in open {
+        match out.iter_mut().find(|all| all.iter().any(|u| u.reason == one.reason)) {
+            Some(all) => all.push(one),
+            None => out.push(vec![one]),
+        }
+    }
+    let told = |all: &Vec<Unchecked>| {
+        // Of a long list the numbers alone; the table of checks tells each.
+        let short = all.len() > MOST_TOLD;
+        let one = |u: &Unchecked| {
+            if short { u.ids.clone() } else { format!("{} {}", u.ids, u.what) }
+        };
+        let list: Vec<String> = all.iter().map(one).collect();
+        let reason = all.first().map_or("", |u| u.reason.as_str());
+        format!("{reason}: {}", list.join(if short { ", " } else { "; " }))
+    };
+    out.iter().map(told).collect()
+}
+
 /// What is open: the count of every kind, and the points that stand nowhere else on this page.
 fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
     let response = given.response;
-    let outside: Vec<&v1::Row> =
-        response.rows.iter().filter(|r| outside_scope(r).is_some()).collect();
+    let outside = response.rows.iter().filter(|r| State::of(r) != State::NotChecked);
+    let outside: Vec<&v1::Row> = outside.filter(|r| outside_scope(r).is_some()).collect();
     let known = |reason: &str| {
         let of_row = |r: &v1::Row| {
             !r.id.is_empty()
@@ -149,11 +177,10 @@ fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
         .filter(|(n, ..)| *n > 0)
         .map(|(n, one, many)| format!("{n} {}", if n == 1 { one } else { many }))
         .collect();
-    let told = |u: Unchecked| format!("{}: {}. {}", u.ids, u.what, u.reason);
     let guesses = response.guesses.iter().map(|g| format!("{}, {}", capital(&g.what), g.value));
     let open = vec![
-        ("Not checked", unchecked(given).into_iter().map(told).collect()),
-        ("Outside the scope of its formula", together(&outside).into_iter().map(told).collect()),
+        ("Not checked", by_reason(unchecked(given))),
+        ("Outside the scope of its formula", by_reason(together(&outside))),
         ("Guessed", guesses.collect()),
         ("Further", further),
     ];
@@ -356,7 +383,7 @@ mod tests {
              1 further point"
         );
         assert_eq!(answer.open.len(), 3);
-        assert_eq!(answer.open[1].1, ["FL-2, FR-2: bending. The rail is open"]);
+        assert_eq!(answer.open[1].1, ["The rail is open: FL-2, FR-2 bending"]);
         assert_eq!(answer.open[2].1, ["More"]);
         assert_eq!((answer.clashes.len(), answer.clashes[0].twin.is_empty()), (1, false));
         assert_eq!(

@@ -65,7 +65,13 @@ fn one(given: Given<'_>, guess: &v1::Guess) -> Guess {
         path: in_the_file(given.project, &guess.field_path),
         runs: range(guess).map_or_else(
             || "no spread was given".to_owned(),
-            |r| format!("{} to {}", text(smaller(r.low, r.high)), text(larger(r.low, r.high))),
+            |r| {
+                let ends = [smaller(r.low, r.high), larger(r.low, r.high)].map(text);
+                match ends[0] == ends[1] {
+                    true => format!("stays at {}", ends[0]),
+                    false => format!("{} to {}", ends[0], ends[1]),
+                }
+            },
         ),
         row_id: if known { guess.row_id.clone() } else { String::new() },
         row_anchor: identifier(&guess.row_id),
@@ -93,14 +99,14 @@ pub(crate) fn together(rows: &[&v1::Row]) -> Vec<Unchecked> {
     let mut out: Vec<Unchecked> = Vec::new();
     for row in rows {
         let what = if row.what.is_empty() { component(&row.component) } else { quoted(&row.what) };
-        let given = outside_scope(row).unwrap_or(row.not_checked_reason.trim());
-        let reason = match given {
+        let scope = outside_scope(row).filter(|_| State::of(row) != State::NotChecked);
+        let reason = match scope.unwrap_or(row.not_checked_reason.trim()) {
             "" => "No reason was given".to_owned(),
             reason => capital(&quoted(reason)),
         };
         let twin = |u: &Unchecked| {
-            u.what == other_side(&what) && u.reason == other_side(&reason)
-                || u.what == what && u.reason == reason
+            let same = |a: &str, b: &str| a == b || a == other_side(b);
+            same(&u.what, &what) && same(&u.reason, &reason)
         };
         match out.iter_mut().find(|u| twin(u)) {
             Some(same) => {

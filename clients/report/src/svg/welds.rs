@@ -7,6 +7,9 @@ use super::project::Sheet;
 use super::writer::{Anchor, Figure};
 use crate::numbers;
 
+/// A run lies in the face that it is on; what is farther in front of it than this covers it, mm.
+pub(crate) const UNDER: f64 = 1.0;
+
 /// A weld run to draw.
 #[derive(Debug, Clone)]
 pub(crate) struct Run<'a> {
@@ -53,6 +56,10 @@ impl<'a> Run<'a> {
         self.start = along(start, from, way);
         self.end = along(start, to, way);
         Some(self)
+    }
+
+    pub(crate) fn middle(&self) -> Space {
+        std::array::from_fn(|i| (self.start[i] + self.end[i]) / 2.0)
     }
 
     pub(crate) fn length(&self) -> f64 {
@@ -104,7 +111,7 @@ fn free_side(sheet: &Sheet, laid: &[Laid<'_>], run: &Run<'_>, across: Point) -> 
     let seen = |side: f64| {
         (0..9)
             .map(|k| beside(sheet, run, (f64::from(k) + 0.5) / 9.0, across, side))
-            .filter(|p| !hidden(&sheet.view, laid, *p, run.leg + 0.5))
+            .filter(|p| !hidden(&sheet.view, laid, *p, UNDER))
             .count()
     };
     let (left, right) = (seen(1.0), seen(-1.0));
@@ -128,7 +135,7 @@ fn shown(
     for k in 0..PIECES {
         let (from, to) = (f64::from(k) / f64::from(PIECES), f64::from(k + 1) / f64::from(PIECES));
         let p = beside(sheet, run, (from + to) / 2.0, across, side);
-        if hidden(&sheet.view, laid, p, run.leg + 0.5) {
+        if hidden(&sheet.view, laid, p, UNDER) {
             continue;
         }
         match out.last_mut() {

@@ -100,7 +100,10 @@ impl<'a> Picture<'a> {
             }
         }
         self.bush(&mut figure, &sheet);
-        slip::draw(&mut figure, &sheet, self.close_up, |thing| self.exceeding(thing));
+        slip::draw(&mut figure, &sheet, self.close_up, |bolt| {
+            painter::seen(&view, &laid, bolt.part).is_some()
+                && self.exceeding(bolt.name).into_iter().any(slip::slips)
+        });
         self.centre_lines(&mut figure, &sheet);
         let dimensions = dimensions::of(&sheet, self.close_up, &frame);
         let drawn = figure.drawn();
@@ -231,8 +234,8 @@ impl<'a> Picture<'a> {
         on_face.or_else(|| {
             let name = self.close_up.parts.get(part)?;
             let run = self.close_up.runs.iter().find(|r: &&Run<'_>| r.name == name)?;
-            let middle = std::array::from_fn(|i| (run.start[i] + run.end[i]) / 2.0);
-            (!painter::hidden(&sheet.view, laid, middle, run.leg + 0.5)).then_some(middle)
+            let middle = run.middle();
+            (!painter::hidden(&sheet.view, laid, middle, welds::UNDER)).then_some(middle)
         })
     }
 

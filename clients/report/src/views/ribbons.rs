@@ -6,6 +6,8 @@ use crate::svg::welds::{Run, ribbon, step_width};
 use crate::svg::writer::{Anchor, Figure};
 
 const WIDTH: f64 = 440.0;
+/// A run with less than this share of the highest stress is counted and not drawn.
+const LEAST: f64 = 0.25;
 /// The most runs that are drawn; further ones are counted.
 const MOST: usize = 8;
 /// Width of a ribbon per MPa, drawing units, where the widest then stays below `WIDEST`.
@@ -21,9 +23,11 @@ pub(crate) fn draw(runs: &[Run<'_>], limit: Option<f64>) -> Option<(String, usiz
     if most < 0.5 {
         return None;
     }
+    let all = runs.len();
+    runs.retain(|r| peak(r) >= LEAST * most);
     runs.sort_by(|a, b| peak(b).total_cmp(&peak(a)).then(a.name.cmp(b.name)));
-    let left_out = runs.len().saturating_sub(MOST);
     runs.truncate(MOST);
+    let left_out = all - runs.len();
     let longest = largest(runs.iter().map(|r| r.length()));
     let scale = smaller(PER_MPA, WIDEST / most);
     let step = step_width(most);

@@ -4,8 +4,10 @@ use fishplate_proto::v1;
 
 use crate::given::Given;
 use crate::svg::geometry::{Bounds, Space, cross, dot, length, minus, normal};
+use crate::svg::painter;
+use crate::svg::project::View;
 use crate::svg::solids::{Face, bolt_faces, bounds, corners, faces, position, zone};
-use crate::svg::welds::Run;
+use crate::svg::welds::{Run, UNDER};
 
 /// Steel that is farther than this from the bush is not shown, mm.
 const REACH: f64 = 260.0;
@@ -17,6 +19,8 @@ const AROUND: f64 = 26.0;
 /// A bolt in space.
 #[derive(Debug, Clone)]
 pub(super) struct Bolt<'a> {
+    /// The number that its faces carry.
+    pub(super) part: usize,
     pub(super) name: &'a str,
     pub(super) head: Space,
     pub(super) nut: Space,
@@ -138,6 +142,7 @@ impl<'a> CloseUp<'a> {
                 all.extend(own_faces);
                 parts.push(bolt.name.clone());
                 shown.push(Bolt {
+                    part: parts.len() - 1,
                     name: &bolt.name,
                     head: position(head),
                     nut: position(nut),
@@ -156,13 +161,28 @@ impl<'a> CloseUp<'a> {
             return None;
         }
         let joints = joints(&shown, &solids, centre);
-        // From outside, unless the parts of the mount lie inside of its rail.
-        let lies = if own_parts.is_empty() { centre } else { own_parts.middle() };
-        let outside = rail.is_none_or(|r| lies[1].abs() + 1e-6 >= r.middle()[1].abs());
+        // From outside, unless more can be seen from inside.
+        let mut places = Vec::new();
+        for bolt in &shown {
+            // The bolt of the bush is what the picture is of: it weighs more than the rest.
+            let of_bush = off_axis([bolt.head, bolt.nut], centre) < 2.0;
+            for _ in 0..if of_bush { 3 } else { 1 } {
+                places.extend([bolt.head, bolt.nut].map(|p| (p, 1.2 * bolt.diameter)));
+            }
+        }
+        places.extend(runs.iter().map(|r| (r.middle(), UNDER)));
+        let seen_from = |view: View| {
+            let laid = painter::lay(&view, &all);
+            places.iter().filter(|(p, room)| !painter::hidden(&view, &laid, *p, *room)).count()
+        };
+        let left = centre[1] >= 0.0;
+        let (out_view, in_view) =
+            if left { (View::LEFT, View::RIGHT) } else { (View::RIGHT, View::LEFT) };
+        let outside = seen_from(out_view) >= seen_from(in_view);
         Some(Self {
             centre,
             region,
-            seen_from_left: (centre[1] >= 0.0) == outside,
+            seen_from_left: left == outside,
             parts,
             faces: all,
             runs,

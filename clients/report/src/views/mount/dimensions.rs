@@ -67,12 +67,14 @@ pub(super) fn of(sheet: &Sheet, close_up: &CloseUp<'_>, frame: &Bounds<2>) -> Ve
     };
     let (on_sheet, flat) = place(rail);
     if sheet.view != View::PLAN {
-        let x = if rail_side(close_up, sheet) > 0.0 {
-            frame.high[0] - 14.0
+        let x =
+            if rail_side(close_up, sheet) > 0.0 { frame.high[0] + OFF } else { frame.low[0] - OFF };
+        let from = if x > frame.high[0] {
+            smaller(on_sheet.high[0], frame.high[0])
         } else {
-            frame.low[0] + 14.0
+            larger(on_sheet.low[0], frame.low[0])
         };
-        out.push(upright([on_sheet.low[1], on_sheet.high[1]], x, x, flat.size(1)));
+        out.push(upright([on_sheet.low[1], on_sheet.high[1]], from, x, flat.size(1)));
     }
     // The lever of the bush: from the face of the rail that is nearer to it.
     let bush = sheet.at(close_up.centre);
@@ -91,7 +93,7 @@ pub(super) fn of(sheet: &Sheet, close_up: &CloseUp<'_>, frame: &Bounds<2>) -> Ve
         let ends = [smaller(from[0], bush[0]), larger(from[0], bush[0])];
         out.push(across(ends, bush[1], low, lever));
     } else if sheet.view == View::PLAN {
-        let x = frame.low[0] + 14.0;
+        let x = frame.low[0] - OFF;
         let ends = [smaller(from[1], bush[1]), larger(from[1], bush[1])];
         out.push(upright(ends, bush[0], x, lever));
     }

@@ -2,7 +2,7 @@
 
 use fishplate_proto::v1;
 
-use super::close_up::CloseUp;
+use super::close_up::{Bolt, CloseUp};
 use crate::svg::geometry::{larger, length, minus};
 use crate::svg::project::Sheet;
 use crate::svg::writer::Figure;
@@ -13,18 +13,18 @@ pub(super) fn slips(row: &v1::Row) -> bool {
     says(&row.what) || says(&row.short_what)
 }
 
-/// Marks the clamped faces of every bolt whose slip exceeds.
-pub(super) fn draw<'a>(
+/// Marks the clamped faces of the bolts that are to be marked.
+pub(super) fn draw(
     figure: &mut Figure,
     sheet: &Sheet,
     close_up: &CloseUp<'_>,
-    exceeding: impl Fn(&str) -> Vec<&'a v1::Row>,
+    marked: impl Fn(&Bolt<'_>) -> bool,
 ) {
     for (bolt, at) in &close_up.joints {
         let Some(bolt) = close_up.bolts.get(*bolt) else {
             continue;
         };
-        if !exceeding(bolt.name).into_iter().any(slips) {
+        if !marked(bolt) {
             continue;
         }
         let reach = larger(bolt.washer, 2.0 * bolt.diameter) * 0.7 * sheet.scale;
