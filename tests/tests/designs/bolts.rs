@@ -341,3 +341,27 @@ fn the_plate_bends_between_its_bolts_and_the_bracket() {
     let pull = used(&a, tension, "stand") * 0.9 * 800.0 * m10() / 1.25;
     assert_near_table("standing", used(&a, plate, "stand"), 2.0 * pull / least);
 }
+
+#[test]
+fn the_leg_of_an_angle_bends_about_its_root_over_the_width_the_bolt_reaches() {
+    // Angle 80 x 80 x 8, heel at x -335; bolt at -300: 35 - 8 = 27 from the root. Spread at 45° from
+    // a washer of 24 (common practice): 24 + 2 x 27 = 78; plastic moment b t²/4 fy.
+    let mut p = crate::paths::crossmember();
+    let bar = p.parts.iter_mut().find(|p| p.name == "bar").unwrap();
+    if let Some(Form::Bar(bar)) = &mut bar.form {
+        let angle = v1::AngleBar { leg_a_mm: 80.0, leg_b_mm: 70.0, thickness_mm: 8.0 };
+        let shape = Some(v1::bar_section::Shape::Angle(angle));
+        bar.section = Some(v1::BarSection { shape });
+        bar.line = crate::bench::xz(-335.0, 440.0);
+        bar.legs = vec![v1::Direction::XPlus as i32, v1::Direction::ZPlus as i32];
+    }
+    let bolt = p.bolts.iter_mut().find(|b| b.name == "hang").unwrap();
+    bolt.through[1] = "part.bar.leg-x".to_owned();
+    let a = check(&p);
+    let legs: Vec<_> = a.rows.iter().filter(|r| r.what.contains("bent about its heel")).collect();
+    assert_eq!(legs.len(), 2, "one for each mount");
+    let by_hand = GAMMA * UP * 27.0 / (78.0 * 64.0 / 4.0 * 235.0);
+    for leg in legs {
+        assert_near("standing", used(&a, leg, "stand"), by_hand);
+    }
+}

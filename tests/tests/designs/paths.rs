@@ -148,7 +148,7 @@ fn gussets_carry_their_part_of_the_same_cut() {
 
 /// Both rear mounts, at y ±200, hang under a box bar between the rails: 714 mm long, ends at
 /// y ±357, its line at x -300, z 470, its under side at z 440.
-fn crossmember() -> v1::Project {
+pub(crate) fn crossmember() -> v1::Project {
     let rear = [REAR[0], 200.0, 440.0];
     let mut p = car_on([FRONT[0], FRONT[1], 440.0], rear);
     p.rails = vec![box_rail()];
@@ -193,6 +193,41 @@ fn a_bar_between_the_rails_gives_each_end_its_share() {
     let (_, w) = crossing(&a, "bar | end right", "clamped", "stand");
     assert_all_near("clamped, right", w, [0.0, 0.0, UP, m, 0.0, 0.0]);
     assert!(a.walks.iter().all(|w| w.r#loop == w.mount_id.starts_with('R')));
+}
+
+#[test]
+fn a_bar_with_bolted_ends_is_held_where_they_are_clamped() {
+    // Four M12 clamp each end plate on the box at y 365: 730 between the holds, mounts 165 off.
+    let mut p = crossmember();
+    p.welds.retain(|w| w.name != "end");
+    let spots = [(-345.0, 445.0), (-255.0, 445.0), (-345.0, 495.0), (-255.0, 495.0)]
+        .map(|(x, z)| point([Some(x), None, Some(z)]));
+    let sleeve = v1::Sleeve {
+        outside_mm: 24.0,
+        bore_mm: 13.0,
+        spans: ["rail.frame.web.inboard", "rail.frame.inner-wall.outboard"]
+            .map(str::to_owned)
+            .to_vec(),
+        at: spots.to_vec(),
+        ..Default::default()
+    };
+    p.parts.push(part("sleeve", &[], Form::Sleeve(sleeve)));
+    let through = ["part.end", "rail.frame.inner-wall", "part.sleeve", "rail.frame.web"];
+    let mut four = bolt("four", "M12", 13.0, &through);
+    four.at = spots.to_vec();
+    four.washer_outside_mm = Some(20.0);
+    p.bolts.push(four);
+    let a = check(&p);
+    let (about, w) = crossing(&a, "end left | rail.frame left", "pinned", "stand");
+    assert_all_near("about", about, [-300.0, 365.0, 470.0]);
+    assert_all_near("pinned", w, [0.0, 0.0, UP, 0.0, 0.0, 0.0]);
+    // The weld of the bar is 8 mm nearer to the mount: the force at the hold turns back there.
+    let (about, w) = crossing(&a, "bar | end left", "pinned", "stand");
+    assert_all_near("about", about, [-300.0, 357.0, 470.0]);
+    assert_all_near("at the weld", w, [0.0, 0.0, UP, 15_696.0, 0.0, 0.0]);
+    let m = 1962.0 * 165.0 * 565.0 / 730.0;
+    let (_, w) = crossing(&a, "end left | rail.frame left", "clamped", "stand");
+    assert_all_near("clamped", w, [0.0, 0.0, UP, -m, 0.0, 0.0]);
 }
 
 #[test]

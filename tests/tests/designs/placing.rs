@@ -66,6 +66,25 @@ fn a_plate_lies_on_the_outside_or_backs_the_web_from_inside() {
 }
 
 #[test]
+fn on_a_channel_that_opens_outward_faces_and_mouth_change_sides() {
+    // Web 425 to 428; its outboard face looks into the channel, its mouth is at 470.
+    let mut p = car();
+    p.rails = vec![channel(Opening::Outward)];
+    p.parts.push(part("within", &[], plate(WEB, 4.0, [0.0, 470.0], [100.0, 80.0])));
+    let inboard = "rail.frame.web.inboard";
+    p.parts.push(part("inner", &[], plate(inboard, 6.0, [0.0, 470.0], [100.0, 80.0])));
+    p.parts.push(part("lid", &[], lid(3.0, 100.0, 300.0)));
+    let a = check(&p);
+    let within = [-50.0, 50.0, 428.0, 432.0, 430.0, 510.0];
+    assert_all_near("within", extent_of(&a, "part.within left"), within);
+    let inner = [-50.0, 50.0, 419.0, 425.0, 430.0, 510.0];
+    assert_all_near("inner", extent_of(&a, "part.inner left"), inner);
+    let closed = [100.0, 300.0, 470.0, 473.0, 420.0, 520.0];
+    assert_all_near("lid", extent_of(&a, "part.lid left"), closed);
+    assert!(a.clashes.is_empty(), "{:#?}", a.clashes);
+}
+
+#[test]
 fn a_folded_bracket_has_its_floor_below_or_its_roof_above() {
     let mut p = car();
     p.parts.push(part("up", &["mount.front"], bracket(WEB, [0.0, 40.0])));
