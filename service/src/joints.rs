@@ -3,12 +3,12 @@
 
 use fishplate_quantity::Fault;
 use fishplate_solver::group::{
-    Bed, BedAnswer, Bolt, BoltGroup, Edges, GroupError, JointAxes, Path, Vec3, WeldGroup,
-    WeldPoint, WeldRun, Wrench,
+    Bed, BedAnswer, Bolt, BoltGroup, Edges, GroupError, JointAxes, Path, Vec3, WeldAnswer,
+    WeldGroup, WeldPoint, WeldRun, Wrench,
 };
 
 use crate::errors::{Refusal, Unsolvable};
-use crate::from_proto::solver as read;
+use crate::from_proto::solver::{self as read, lengths_in_mm};
 use crate::limits::CIRCLE_PLACES;
 use crate::path::Path as FieldPath;
 
@@ -58,6 +58,8 @@ pub(crate) struct WeldsAnswer {
     pub(crate) second: [f64; 6],
     /// Points of each run.
     pub(crate) runs: Vec<Vec<WeldPoint>>,
+    /// The point of each run with the greatest stress.
+    pub(crate) greatest: Vec<WeldPoint>,
 }
 
 /// Solves a bolt group, entry `index` of the request.
@@ -117,10 +119,40 @@ fn foot(
     let pivot = group.tension_about_edge(wrench, &edges)?;
     // Only the ratio of the two decides who carries what.
     let bolt_modulus = 1e12;
-    let bed = Bed::new(corners, bolt_modulus * ratio)?;
-    let bed = bed.with_bolts(group, bolt_modulus, wrench)?;
-    let cracked = cracked(&bed, wrench, &edges, bolt_modulus);
+    let whole = Bed::new(corners, bolt_modulus * ratio)?;
+    let bed = whole.with_bolts(group, bolt_modulus, wrench)?;
+    let pressed = bed.pressed_area / whole.area();
+    let cracked = if pressed <= ALL_BUT {
+        Some(Cracked { depth: 0.0, inertia: 0.0 })
+    } else if pressed >= 1.0 - ALL_BUT {
+        uncracked(&bed, &whole, &edges, ratio)
+    } else {
+        cracked(&bed, wrench, &edges, bolt_modulus)
+    };
     Ok(FootAnswer { pivot: pivot.iter().map(|t| t.total).collect(), bed, cracked })
+}
+
+/// Part of the foot that is rounding: less than this is nothing, all but this is all.
+const ALL_BUT: f64 = 1e-9;
+
+/// A foot that presses all over: its whole depth along the axis that bends, and its own second
+/// moment in bolt areas (no bolt within it pulls). Without bending, of its longer side.
+fn uncracked(bed: &BedAnswer, whole: &Bed, edges: &Edges, ratio: f64) -> Option<Cracked> {
+    let [rise, along_x, along_y] = bed.plane;
+    let [wide, deep] = [edges.x_max - edges.x_min, edges.y_max - edges.y_min];
+    let [by_x, by_y] = [along_x.abs() * wide, along_y.abs() * deep];
+    let flat = |by: f64| by <= 1e-9 * rise.abs();
+    let about_x = match (flat(by_x), flat(by_y)) {
+        (true, true) => deep >= wide,
+        (true, false) => true,
+        (false, true) => false,
+        (false, false) if by_x <= 1e-9 * by_y => true,
+        (false, false) if by_y <= 1e-9 * by_x => false,
+        (false, false) => return None,
+    };
+    let [inertia_x, inertia_y] = whole.second_moments();
+    let (depth, inertia) = if about_x { (deep, inertia_x) } else { (wide, inertia_y) };
+    Some(Cracked { depth, inertia: ratio * inertia })
 }
 
 fn edges(corners: &[[f64; 2]]) -> Edges {
@@ -182,7 +214,7 @@ pub(crate) fn welds(index: usize, given: &read::WeldGroup) -> Result<WeldsAnswer
     let is_circle = |run: &read::RunPath| matches!(run, read::RunPath::Circle { .. });
     let circles = given.runs.iter().any(|run| is_circle(&run.path));
     let between = if circles { CIRCLE_PLACES - 1 } else { 0 };
-    let mut runs = group.solve(&wrench, between).map_err(told)?.runs;
+    let WeldAnswer { mut runs, greatest } = group.solve(&wrench, between).map_err(told)?;
     for (points, run) in runs.iter_mut().zip(&given.runs) {
         if is_circle(&run.path) {
             // The last point is the first again.
@@ -200,6 +232,7 @@ pub(crate) fn welds(index: usize, given: &read::WeldGroup) -> Result<WeldsAnswer
         centroid,
         second: [(0, 0), (1, 1), (2, 2), (0, 1), (0, 2), (1, 2)].map(|at| second[at]),
         runs,
+        greatest,
     })
 }
 
@@ -235,7 +268,7 @@ pub(crate) fn bed(index: usize, given: &read::BedContact) -> Result<(BedAnswer, 
 }
 
 fn refused(path: &FieldPath<'_>, list: &str, error: GroupError) -> Refusal {
-    let message = error.to_string();
+    let message = lengths_in_mm(&error.to_string());
     let invalid = |path: FieldPath<'_>, given: String, allowed: &str| {
         Refusal::invalid(vec![Fault::new(path.to_string(), given, allowed, "")])
     };

@@ -112,6 +112,7 @@ fn frame(
         answer.buckling_modes =
             solved.modes.iter().map(|mode| told::buckling_mode(names, mode)).collect();
         fewer(answer, "buckling", modes, solved.modes.len());
+        answer.warnings.extend(told::bent_members(names, case, &solved.bent));
     }
     if let Some(read::Frequencies { modes, elements, rotary_inertia }) = structure.frequencies {
         let rotary_inertia =
@@ -271,7 +272,8 @@ fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
         }
         SolveError::NothingCompressed { case: place } => {
             let message = format!(
-                "load case `{}` presses no member, so no load factor makes the frame buckle",
+                "no axial compression in load case `{}` makes the frame buckle; sideways buckling \
+                 of bent beams is not looked at",
                 case(place.0)
             );
             plain("NOTHING_COMPRESSED", message, "buckling.load_case_id")

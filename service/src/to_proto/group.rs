@@ -38,11 +38,10 @@ pub(crate) fn bolt_group(given: &BoltGroup, answer: &BoltsAnswer) -> v1::BoltGro
 
 /// A weld group.
 pub(crate) fn weld_group(given: &WeldGroup, answer: &WeldsAnswer) -> v1::WeldGroupAnswer {
-    let WeldsAnswer { length, centroid, second, runs } = answer;
+    let WeldsAnswer { length, centroid, second, runs, greatest } = answer;
     let [xx, yy, zz, xy, xz, yz] = second.map(|moment| moment / MM3);
-    let all = || runs.iter().flatten();
     let most = |size: fn(&WeldPoint) -> f64| {
-        all().map(size).fold(0.0, fishplate_quantity::algebra::larger)
+        greatest.iter().map(size).fold(0.0, fishplate_quantity::algebra::larger)
     };
     v1::WeldGroupAnswer {
         group_id: given.name.clone(),

@@ -7,7 +7,9 @@ use fishplate_strength::section::{
     SectionProperties, SectionShape, ShearCentre, TorsionMethod, TorsionValue,
 };
 
-use crate::from_proto::solver::{EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, torsion_by};
+use crate::from_proto::solver::{
+    EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, on_the_wire, torsion_by,
+};
 use crate::units::{DEG, MM, MM2, MM3, MM4, MM6};
 
 /// A section's properties.
@@ -83,7 +85,7 @@ fn by_shape(
     } = properties;
     let by = |methods: &[TorsionMethod]| torsion_by(shape, methods).map(|t| t.constant / MM4);
     let extreme = |p: &fishplate_strength::section::SectionPoint| v1::StressPoint {
-        name: p.name.clone(),
+        name: on_the_wire(&p.name),
         y_mm: p.y / MM,
         z_mm: p.z / MM,
     };

@@ -5,7 +5,7 @@ use fishplate_solver::answer::{
     BeamAnswer, CaseAnswer, LinkAnswer, Quality, Reaction, SectionForces, SpringAnswer,
     StationAnswer, Warning,
 };
-use fishplate_solver::model::{Dof, SpringAction};
+use fishplate_solver::model::{BeamId, Dof, SpringAction};
 use fishplate_solver::{BucklingMode, ContactId, FrameModel, ModeShape, VibrationMode};
 
 use super::{position, vector, wrench};
@@ -66,6 +66,19 @@ pub(crate) fn warnings(names: &StructureNames, case: &CaseAnswer) -> Vec<String>
         .iter()
         .map(|w| format!("load case `{}`: {}", case.name, told(w)))
         .collect()
+}
+
+/// What the factors of a buckling answer leave out, where members are bent in its load case.
+pub(crate) fn bent_members(names: &StructureNames, case: usize, bent: &[BeamId]) -> Option<String> {
+    let (first, others) = bent.split_first()?;
+    let case = names.cases.get(case).map_or("", String::as_str);
+    let first = names.beams.get(first.0).map_or("", String::as_str);
+    let more =
+        if others.is_empty() { String::new() } else { format!(" and {} more", others.len()) };
+    Some(format!(
+        "buckling in load case `{case}`: only axial forces destabilise; sideways buckling of bent \
+         beams is not in this factor: check it by the member rules (member `{first}`{more})"
+    ))
 }
 
 fn movements(names: &StructureNames, all: &[[f64; 6]]) -> Vec<v1::NodeMovement> {

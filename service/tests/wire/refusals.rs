@@ -367,4 +367,54 @@ async fn a_pull_that_no_compression_can_answer_is_told() {
     let (status, _) = refused(request).await;
     assert_eq!(status.code(), Code::FailedPrecondition, "{status:?}");
     assert_eq!(status.get_error_details().error_info().unwrap().reason, "NOTHING_COMPRESSED");
+    assert!(status.message().contains("no axial compression"), "{status:?}");
+    assert!(status.message().contains("bent beams is not looked at"), "{status:?}");
+}
+
+/// A ring of radius 10 mm about the origin, changed by `spoil`.
+fn ring(spoil: impl Fn(&mut v1::GroupRun)) -> v1::SolveStructureRequest {
+    let mut run = v1::GroupRun {
+        id: "r".to_owned(),
+        start: Some(v1::Position { x_mm: 10.0, y_mm: 0.0, z_mm: 0.0 }),
+        throat_mm: 3.0,
+        circle_centre: Some(v1::Position::default()),
+        circle_normal: Some(v1::Vector { x: 0.0, y: 0.0, z: 1.0 }),
+        ..Default::default()
+    };
+    spoil(&mut run);
+    let load = Some(v1::Wrench { moment_z_nmm: 1e5, ..Default::default() });
+    let group = v1::WeldGroup { id: "w".to_owned(), runs: vec![run], load, load_at: None };
+    v1::SolveStructureRequest { weld_groups: vec![group], ..Default::default() }
+}
+
+#[tokio::test]
+async fn a_ring_that_does_not_lie_in_its_plane_or_has_an_end_is_refused() {
+    let off = ring(|run| run.start = Some(v1::Position { x_mm: 10.0, y_mm: 0.0, z_mm: -5.0 }));
+    let (status, paths) = refused(off).await;
+    assert_eq!(paths, ["weld_groups[0].runs[0].start"]);
+    assert!(status.message().contains("5 mm off the plane"), "{status:?}");
+    let ended = ring(|run| run.end = Some(v1::Position { x_mm: 0.0, y_mm: 10.0, z_mm: 0.0 }));
+    let (status, paths) = refused(ended).await;
+    assert_eq!(paths, ["weld_groups[0].runs[0].end"]);
+    assert!(status.message().contains("(0, 10, 0) mm"), "{status:?}");
+    let closed = ring(|run| run.end = run.start);
+    solver().await.solve_structure(closed).await.unwrap();
+}
+
+#[tokio::test]
+async fn lengths_are_told_in_mm_and_directions_as_numbers() {
+    let mut turned = cantilever();
+    turned.beams[0].start_offset = Some(v1::Position { x_mm: 1100.0, y_mm: 0.0, z_mm: 0.0 });
+    let (status, paths) = refused(turned).await;
+    assert_eq!(paths, ["beams[0].start_offset"]);
+    let message = status.message();
+    assert!(message.contains("1100 mm") && message.contains("1000 mm"), "{message}");
+    let mut along = cantilever();
+    along.beams[0].up = Some(v1::Vector { x: 1.0, y: 0.0, z: 0.0 });
+    let (status, _) = refused(along).await;
+    assert!(status.message().contains("given (1, 0, 0)"), "{status:?}");
+    let mut short = cantilever();
+    short.nodes[1] = node("b", 0.0, 0.0, 0.0);
+    let (status, _) = refused(short).await;
+    assert!(status.message().contains("0 mm"), "{status:?}");
 }

@@ -415,3 +415,155 @@ async fn a_block_pressed_beyond_its_kern() {
     close(contact.pressed_part, 36.0 / 60.0, 1e-9);
     assert!(contact.pressed_length_y_mm.is_none());
 }
+
+/// Bolts at (±25, -60) and (±25, 70) on a foot 80 x 200 mm about the origin, under `load`.
+async fn footed(load: v1::Wrench, ratio: f64) -> v1::BoltGroupAnswer {
+    let at = |x_mm, y_mm| v1::Position { x_mm, y_mm, z_mm: 0.0 };
+    let bolt = |x_mm: f64, y_mm: f64| v1::GroupBolt {
+        id: format!("{x_mm} {y_mm}"),
+        position: Some(at(x_mm, y_mm)),
+        area_mm2: 84.3,
+    };
+    let group = v1::BoltGroup {
+        id: "foot".to_owned(),
+        bolts: vec![bolt(-25.0, -60.0), bolt(25.0, -60.0), bolt(-25.0, 70.0), bolt(25.0, 70.0)],
+        load: Some(load),
+        load_at: Some(at(0.0, 0.0)),
+        foot_corners: vec![at(-40.0, -100.0), at(40.0, -100.0), at(40.0, 100.0), at(-40.0, 100.0)],
+        bed_stiffness_ratio: ratio,
+        ..Default::default()
+    };
+    let request = v1::SolveStructureRequest { bolt_groups: vec![group], ..Default::default() };
+    solved(request).await.bolt_groups.remove(0)
+}
+
+// Statics: under a pull whose line runs between the bolts nothing presses. A press within the kern
+// (200/6 mm off the middle) presses all over: depth 200 mm, I = b h³/12 of the foot (any handbook),
+// in bolt areas times the ratio of the moduli.
+#[tokio::test]
+async fn a_foot_that_presses_nowhere_or_all_over() {
+    let pull = v1::Wrench { force_z_n: 50_000.0, moment_x_nmm: 1e5, ..Default::default() };
+    let open = footed(pull, 0.0).await;
+    assert!(open.pressing_force_n.unwrap().abs() < 1e-6, "{open:?}");
+    assert!(open.pressed_depth_mm.unwrap().abs() < 1e-12, "{open:?}");
+    assert!(open.cracked_inertia_mm4.unwrap().abs() < 1e-12, "{open:?}");
+    let inertia = 80.0 * 200.0_f64.powi(3) / 12.0;
+    for moment_x_nmm in [0.0, 1e5, -1e5] {
+        for ratio in [1.0, 0.4] {
+            let push = v1::Wrench { force_z_n: -50_000.0, moment_x_nmm, ..Default::default() };
+            let shut = footed(push, ratio).await;
+            close(shut.pressed_depth_mm.unwrap(), 200.0, 1e-9);
+            close(shut.cracked_inertia_mm4.unwrap(), ratio * inertia, 1e-9);
+        }
+    }
+    let across = v1::Wrench { force_z_n: -50_000.0, moment_y_nmm: 1e5, ..Default::default() };
+    let shut = footed(across, 1.0).await;
+    close(shut.pressed_depth_mm.unwrap(), 80.0, 1e-9);
+    close(shut.cracked_inertia_mm4.unwrap(), 200.0 * 80.0_f64.powi(3) / 12.0, 1e-9);
+}
+
+// Statics of a ring: a force in its plane gives F/(2 pi r) everywhere, a torque T/(2 pi r²) along
+// the tangent; they add where the tangent runs along the force, here between the places told.
+#[tokio::test]
+async fn the_highest_force_of_a_round_weld_lies_where_it_lies() {
+    let (radius, force, torque) = (30.15, 3000.0, 2e5);
+    let angle = 92.3_f64.to_radians();
+    let run = v1::GroupRun {
+        id: "r".to_owned(),
+        start: Some(v1::Position { x_mm: radius, y_mm: 0.0, z_mm: 0.0 }),
+        throat_mm: 3.0,
+        circle_centre: Some(v1::Position::default()),
+        circle_normal: Some(v1::Vector { x: 0.0, y: 0.0, z: 1.0 }),
+        ..Default::default()
+    };
+    let load = v1::Wrench {
+        force_x_n: force * angle.cos(),
+        force_y_n: force * angle.sin(),
+        moment_z_nmm: torque,
+        ..Default::default()
+    };
+    let group =
+        v1::WeldGroup { id: "w".to_owned(), runs: vec![run], load: Some(load), load_at: None };
+    let request = v1::SolveStructureRequest { weld_groups: vec![group], ..Default::default() };
+    let answer = solved(request).await;
+    let round = 2.0 * std::f64::consts::PI * radius;
+    let highest = force / round + torque / (round * radius);
+    close(answer.weld_groups[0].highest_n_per_mm, highest, 1e-10);
+    close(answer.weld_groups[0].highest_stress_mpa, highest / 3.0, 1e-10);
+}
+
+// The contract: left is +y, z is up. The places of the named points say the same.
+#[tokio::test]
+async fn points_are_named_by_the_side_they_lie_on() {
+    use v1::section_shape::Shape;
+    let named = |id: &str, shape: Shape| v1::Section {
+        id: id.to_owned(),
+        definition: Some(v1::section::Definition::Shape(v1::SectionShape { shape: Some(shape) })),
+        ..Default::default()
+    };
+    let tube = v1::RectangularTubeShape {
+        height_mm: 80.0,
+        width_mm: 60.0,
+        thickness_mm: 3.0,
+        ..Default::default()
+    };
+    let round = v1::RoundTubeShape { diameter_mm: 60.0, thickness_mm: 3.0, ..Default::default() };
+    let sections = vec![
+        named("tube", Shape::RectangularTube(tube)),
+        named("round", Shape::RoundTube(round)),
+        named("bar", Shape::RoundBar(v1::RoundBarShape { diameter_mm: 60.0 })),
+        named("flat", Shape::Rectangle(v1::RectangleShape { height_mm: 80.0, width_mm: 60.0 })),
+    ];
+    let answer = solved(v1::SolveStructureRequest { sections, ..Default::default() }).await;
+    for section in &answer.sections {
+        let mut sides = 0;
+        for point in &section.extreme_points {
+            for (word, positive) in [
+                ("left", point.y_mm > 0.0),
+                ("right", point.y_mm < 0.0),
+                ("lower", point.z_mm < 0.0),
+            ] {
+                if point.name.split(' ').any(|w| w == word) {
+                    sides += 1;
+                    assert!(positive, "{}: {point:?}", section.section_id);
+                }
+            }
+        }
+        assert!(sides >= 2, "{section:?}");
+    }
+    // A force along +y at the tip bends the bar to the left: its left is pressed (statics).
+    let mut request = cantilever();
+    request.load_cases[0].nodal_loads[0].load =
+        Some(v1::Wrench { force_y_n: 100.0, ..Default::default() });
+    let answer = solved(request).await;
+    let root = &answer.static_cases[0].members[0].stations[0];
+    for stress in &root.stresses {
+        assert_eq!(stress.name.contains("left"), stress.normal_mpa < 0.0, "{stress:?}");
+    }
+}
+
+// Timoshenko & Gere, Theory of Elastic Stability, ch. 6: a deep beam bent about its strong axis
+// buckles sideways far below the Euler load of a small axial force. The answer says that it does
+// not look at that; a column without bending has nothing to say.
+#[tokio::test]
+async fn bent_members_are_told_with_the_buckling_factor() {
+    let asked = v1::BucklingRequest {
+        load_case_id: "push".to_owned(),
+        mode_count: 1,
+        elements_per_member: 8,
+    };
+    let mut request = cantilever();
+    request.buckling = Some(asked);
+    request.load_cases[0].nodal_loads[0].load =
+        Some(v1::Wrench { force_x_n: -1.0, force_z_n: -1000.0, ..Default::default() });
+    let bent = solved(request.clone()).await;
+    let told = |answer: &v1::SolveStructureResponse| {
+        answer.warnings.iter().filter(|w| w.contains("sideways buckling of bent beams")).count()
+    };
+    assert_eq!(told(&bent), 1, "{:?}", bent.warnings);
+    assert!(bent.warnings.iter().any(|w| w.contains("`m`") && w.contains("`push`")));
+    request.load_cases[0].nodal_loads[0].load =
+        Some(v1::Wrench { force_x_n: -1000.0, ..Default::default() });
+    let pressed = solved(request).await;
+    assert_eq!(told(&pressed), 0, "{:?}", pressed.warnings);
+}

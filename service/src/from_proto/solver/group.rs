@@ -170,10 +170,11 @@ fn run(reader: &mut Reader, path: &Path<'_>, given: v1::GroupRun) -> Run {
             let centre = position(Some(centre));
             let normal = reader.required(&path.field("circle_normal"), circle_normal);
             let normal = direction(reader, &path.field("circle_normal"), normal);
-            let normal = normal.unwrap_or([0.0, 0.0, 1.0]);
-            if distance_from_axis(start, centre, normal) <= 0.0 {
-                reader.refuse(&path.field("start"), "the centre", "a point on the circle", "");
+            if let Some(normal) = normal {
+                on_circle(reader, path, start, centre, normal);
+                whole_circle(reader, path, start, end);
             }
+            let normal = normal.unwrap_or([0.0, 0.0, 1.0]);
             RunPath::Circle { centre, normal, start }
         }
         None => {
@@ -186,6 +187,36 @@ fn run(reader: &mut Reader, path: &Path<'_>, given: v1::GroupRun) -> Run {
         }
     };
     Run { name: id, throat: throat_mm * MM, path }
+}
+
+/// Refuses a start that is the centre, or off the plane of the circle by more than rounding.
+fn on_circle(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    start: [f64; 3],
+    centre: [f64; 3],
+    normal: [f64; 3],
+) {
+    let radius = distance_from_axis(start, centre, normal);
+    let off: f64 = (0..3).map(|i| (start[i] - centre[i]) * normal[i]).sum();
+    if off.abs() > 1e-3 * radius && off.abs() > 0.0 {
+        let given = format!("a point {} mm off the plane of circle_normal", off.abs() / MM);
+        let allowed = "a point on the circle: in the plane through circle_centre";
+        reader.refuse(&path.field("start"), given, allowed, "");
+    } else if radius <= 0.0 {
+        reader.refuse(&path.field("start"), "the centre", "a point on the circle", "");
+    }
+}
+
+/// Refuses an end of a circle elsewhere than at its start.
+fn whole_circle(reader: &mut Reader, path: &Path<'_>, start: [f64; 3], end: Option<v1::Position>) {
+    let Some(end) = end.map(|end| position(Some(end))) else { return };
+    if (0..3).any(|i| (end[i] - start[i]).abs() > 0.0) {
+        let [x, y, z] = end.map(|c| c / MM);
+        let given = format!("({x}, {y}, {z}) mm");
+        let advice = "a run with circle_centre goes all the way round";
+        reader.refuse(&path.field("end"), given, "nothing, or the start again", advice);
+    }
 }
 
 fn distance_from_axis(at: [f64; 3], centre: [f64; 3], normal: [f64; 3]) -> f64 {

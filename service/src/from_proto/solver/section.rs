@@ -56,9 +56,20 @@ impl Section {
     }
 }
 
+/// The name of a point of a shape on the wire, whose left is +y, as on a car; the engine draws y
+/// to the right.
+pub(crate) fn on_the_wire(name: &str) -> String {
+    let word = |word: &str| match word {
+        "left" => "right".to_owned(),
+        "right" => "left".to_owned(),
+        other => other.to_owned(),
+    };
+    name.split(' ').map(word).collect::<Vec<_>>().join(" ")
+}
+
 fn of_shape(p: &SectionProperties, torsion: &TorsionValue) -> BeamSection {
     let point = |p: &fishplate_strength::section::SectionPoint| StressPoint {
-        name: p.name.clone(),
+        name: on_the_wire(&p.name),
         y: p.y,
         z: p.z,
     };

@@ -29,9 +29,9 @@ pub(crate) fn in_wire_terms(structure: &Structure, fault: Fault) -> Fault {
         if field.name.is_empty() { head.to_owned() } else { format!("{head}.{}", field.name) };
     Fault {
         path,
-        given: in_unit(&given, field.unit, nodes),
-        allowed: named(&allowed, nodes),
-        advice: named(&advice, nodes),
+        given: lengths_in_mm(&in_unit(&given, field.unit, nodes)),
+        allowed: lengths_in_mm(&named(&allowed, nodes)),
+        advice: lengths_in_mm(&named(&advice, nodes)),
     }
 }
 
@@ -122,6 +122,9 @@ fn beam(rest: &str) -> Field {
         "section" => Field::same("section_id"),
         "material" => Field::same("material_id"),
         "orientation" => Field::same("up"),
+        // Both as wholes: their reach along the member.
+        "offset_start" if rest == name => Field::same("start_offset"),
+        "offset_end" if rest == name => Field::same("end_offset"),
         "offset_start" => Field::new(format!("start_offset.{}_mm", XYZ[k % 3]), Unit::Of(MM)),
         "offset_end" => Field::new(format!("end_offset.{}_mm", XYZ[k % 3]), Unit::Of(MM)),
         other => Field::same(other),
@@ -224,6 +227,42 @@ fn in_unit(given: &str, unit: Unit, nodes: &[String]) -> String {
     }
 }
 
+/// `text` with the lengths that end in `m` told in mm, to a millionth of them: `0 to 0.4 m`,
+/// `(0.1, 0, 0) m`.
+pub(crate) fn lengths_in_mm(text: &str) -> String {
+    let words: Vec<&str> = text.split(' ').collect();
+    let mut out: Vec<String> = words.iter().map(|word| (*word).to_owned()).collect();
+    for (place, word) in words.iter().enumerate() {
+        if word.trim_end_matches([',', ';', ':', '.']) != "m" {
+            continue;
+        }
+        // Numbers before the unit: a single one, a range or the components of a place.
+        let before = words[..place].iter().rposition(|w| scaled(w).is_none() && *w != "to");
+        let first = before.map_or(0, |at| at + 1);
+        if first == place {
+            continue;
+        }
+        for at in first..place {
+            if let Some(number) = scaled(words[at]) {
+                out[at] = number;
+            }
+        }
+        out[place] = word.replacen('m', "mm", 1);
+    }
+    out.join(" ")
+}
+
+/// A number in m, with its brackets and commas, in mm.
+fn scaled(word: &str) -> Option<String> {
+    let around = |c: char| matches!(c, '(' | ')' | ',' | '[' | ']');
+    let bare = word.trim_matches(around);
+    let value: f64 = bare.parse().ok().filter(|value: &f64| value.is_finite())?;
+    let mm = value / MM;
+    // What the change of the unit added behind the twelfth digit is not the caller's.
+    let mm: f64 = format!("{mm:.11e}").parse().unwrap_or(mm);
+    Some(word.replacen(bare, &mm.to_string(), 1))
+}
+
 /// `text` with the places of nodes that follow the word `node` or `nodes` replaced by their names.
 fn named(text: &str, nodes: &[String]) -> String {
     let mut out: Vec<String> = Vec::new();
@@ -250,6 +289,21 @@ fn named(text: &str, nodes: &[String]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    // 1 m is 1000 mm.
+    #[test]
+    fn lengths_are_told_in_mm() {
+        for (given, expected) in [
+            ("a flexible length of 0 m", "a flexible length of 0 mm"),
+            ("0 to 0.3 m", "0 to 300 mm"),
+            ("an end after it and up to 0.4 m", "an end after it and up to 400 mm"),
+            ("through (0.1000, -0.0250, 0.0000) m", "through (100, -25, 0) mm"),
+            ("along (0.000, 1.000, 0.000) through", "along (0.000, 1.000, 0.000) through"),
+            ("node `m`", "node `m`"),
+        ] {
+            assert_eq!(lengths_in_mm(given), expected);
+        }
+    }
 
     #[test]
     fn places_of_nodes_become_their_names() {
