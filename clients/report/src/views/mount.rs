@@ -110,8 +110,8 @@ impl<'a> Picture<'a> {
         let taken = dimensions.iter().flat_map(dimensions::Dimension::ends);
         let taken = Bounds::of(taken.chain([drawn.low, drawn.high]));
         let columns = [
-            smaller(MARGIN - 8.0, taken.low[0] - 10.0),
-            larger(WIDTH - MARGIN + 8.0, taken.high[0] + 10.0),
+            smaller(MARGIN - 8.0, taken.low[0] - 20.0),
+            larger(WIDTH - MARGIN + 8.0, taken.high[0] + 20.0),
         ];
         let labels = self.exceeding_labels(&sheet, &laid);
         labels::draw(&mut figure, labels, columns, [frame.low[1] + 20.0, frame.high[1]]);

@@ -3,7 +3,7 @@
 use fishplate_proto::v1;
 
 use crate::given::Given;
-use crate::svg::geometry::{Bounds, Space, cross, dot, length, minus, normal};
+use crate::svg::geometry::{Bounds, Space, along, cross, dot, length, minus, normal, unit};
 use crate::svg::painter;
 use crate::svg::project::View;
 use crate::svg::solids::{Face, bolt_faces, bounds, corners, faces, position, zone};
@@ -117,7 +117,7 @@ impl<'a> CloseUp<'a> {
             ends.extend(cut_ends(&around, &region));
             if marked && is_rail {
                 let on_foot: Vec<&Run<'_>> = runs.iter().filter(of_foot).collect();
-                let foot = foot(&around, &on_foot, &bolts, centre).unwrap_or(region);
+                let foot = foot(&around, &own_faces, &on_foot, &bolts, centre).unwrap_or(region);
                 // The zone lies on the faces: it is painted after them.
                 let zones = zone(&own_faces, &foot);
                 all.extend(own_faces);
@@ -161,19 +161,25 @@ impl<'a> CloseUp<'a> {
             return None;
         }
         let joints = joints(&shown, &solids, centre);
-        // From outside, unless more can be seen from inside.
-        let mut places = Vec::new();
+        // From outside, unless more can be seen from inside: of the bolt of the bush first, which is
+        // what the picture is of, then of the rest.
+        let (mut of_bush, mut rest) = (Vec::new(), Vec::new());
         for bolt in &shown {
-            // The bolt of the bush is what the picture is of: it weighs more than the rest.
-            let of_bush = off_axis([bolt.head, bolt.nut], centre) < 2.0;
-            for _ in 0..if of_bush { 3 } else { 1 } {
-                places.extend([bolt.head, bolt.nut].map(|p| (p, 1.2 * bolt.diameter)));
+            let out = unit(minus(bolt.head, bolt.nut)).unwrap_or_default();
+            let d = bolt.diameter;
+            let own = off_axis([bolt.head, bolt.nut], centre) < 2.0;
+            // In the middle of the head and of the nut.
+            for place in [along(bolt.head, 0.4 * d, out), along(bolt.nut, -0.4 * d, out)] {
+                if own { &mut of_bush } else { &mut rest }.push((place, 1.2 * d));
             }
         }
-        places.extend(runs.iter().map(|r| (r.middle(), UNDER)));
+        rest.extend(runs.iter().map(|r| (r.middle(), UNDER)));
         let seen_from = |view: View| {
             let laid = painter::lay(&view, &all);
-            places.iter().filter(|(p, room)| !painter::hidden(&view, &laid, *p, *room)).count()
+            [&of_bush, &rest].map(|places| {
+                let shown = |(p, room): &&(Space, f64)| !painter::hidden(&view, &laid, *p, *room);
+                places.iter().filter(shown).count()
+            })
         };
         let left = centre[1] >= 0.0;
         let (out_view, in_view) =
@@ -227,12 +233,15 @@ fn nearest_rail(solids: &[&v1::Solid], centre: Space) -> Option<Bounds<3>> {
 /// The part of a rail that the mount stands on: around its welds or bolts on the rail.
 fn foot(
     rail: &Bounds<3>,
+    faces: &[Face],
     runs: &[&Run<'_>],
     bolts: &[&v1::BoltLine],
     centre: Space,
 ) -> Option<Bounds<3>> {
-    let on_rail = |p: &Space| rail.holds(*p, 4.0);
-    let welded = runs.iter().filter(|r| on_rail(&r.start) && on_rail(&r.end));
+    let walls: Vec<Bounds<3>> =
+        faces.iter().map(|f| Bounds::of(f.corners.iter().copied())).collect();
+    let on_rail = |p: Space| walls.iter().any(|wall| wall.holds(p, 0.5));
+    let welded = runs.iter().filter(|r| on_rail(r.start) && on_rail(r.end));
     let mut foot = Bounds::of(welded.flat_map(|r| [r.start, r.end]));
     if foot.is_empty() {
         // The bolt of the bush does not hold the mount to the rail, even where it ends beside it.
@@ -271,7 +280,7 @@ fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid], centre: Space) -> Vec<(usiz
                 let square_on = dot(normal, axis).abs() > 0.999 * length(normal);
                 let at = dot(minus(face[0], bolt.head), axis);
                 let around = Bounds::of(face.iter().copied());
-                let point = crate::svg::geometry::along(bolt.head, at, axis);
+                let point = along(bolt.head, at, axis);
                 if square_on && (0.5..size - 0.5).contains(&at) && around.holds(point, 1.0) {
                     places.push((at, number));
                 }
@@ -283,7 +292,7 @@ fn joints(bolts: &[Bolt<'_>], solids: &[&v1::Solid], centre: Space) -> Vec<(usiz
         for pair in places.windows(2) {
             let ((a, one), (b, other)) = (pair[0], pair[1]);
             if one != other && b - a < 0.6 && a - last > 0.6 {
-                out.push((index, crate::svg::geometry::along(bolt.head, a, axis)));
+                out.push((index, along(bolt.head, a, axis)));
                 last = a;
             }
         }
