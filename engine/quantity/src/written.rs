@@ -119,6 +119,9 @@ pub enum WrittenError {
         /// A quantity that would be read.
         example: String,
     },
+    /// A comma within a number.
+    #[error("has a comma in its number; write it with a point and without thousands, such as 1250.5")]
+    Comma,
     /// A unit that is not one of this quantity.
     #[error("has the unit {found:?}; {kind} is written in {units}")]
     UnknownUnit {
@@ -274,6 +277,9 @@ fn take_unit<Q: Quantity>(text: &str) -> Result<(f64, &str), WrittenError> {
     // "N/mm2" and "m/s2" end in a digit that belongs to the unit.
     let end = if text[end..].starts_with('2') { end + 1 } else { end };
     let word = text[..end].trim();
+    if word.starts_with(',') {
+        return Err(WrittenError::Comma);
+    }
     if word.is_empty() {
         return Err(WrittenError::NoUnit {
             kind: Q::KIND,
@@ -436,6 +442,13 @@ mod tests {
             parse::<Length>("99 ga US").unwrap_err(),
             WrittenError::NoSuchGauge { .. }
         ));
+    }
+
+    #[test]
+    fn a_comma_in_a_number_is_told_as_one() {
+        for text in ["760,5 mm", "1,000 mm"] {
+            assert_eq!(parse::<Length>(text).unwrap_err(), WrittenError::Comma, "{text}");
+        }
     }
 
     #[test]

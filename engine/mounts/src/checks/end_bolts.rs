@@ -463,8 +463,11 @@ fn held_at(design: &Design, plate: BodyId, axis: usize, at: &Vec3) -> f64 {
         .iter()
         .filter(|w| w.to == plate && w.throat().is_some())
         .flat_map(|w| &design.body(w.of).walls)
-        .filter(|wall| wall.prism.axis != axis)
         .map(|wall| {
+            if wall.prism.axis == axis {
+                // A tube that ends on the plate: outside its outline.
+                return positive(-wall.prism.edge_distance([at[u], at[v]]));
+            }
             let gap = |a: usize| {
                 let (low, high) = wall.prism.range(a);
                 larger(positive(low - at[a]), positive(at[a] - high))

@@ -40,6 +40,24 @@ pub enum WeldPath {
     Points,
 }
 
+impl WeldPath {
+    /// How it is said.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Walls => "walls",
+            Self::Foot => "foot",
+            Self::AllRound => "all round",
+            Self::LongEdges => "long edges",
+            Self::Leg(0) => "leg x",
+            Self::Leg(1) => "leg y",
+            Self::Leg(_) => "leg z",
+            Self::BothLegs => "both legs",
+            Self::Points => "points",
+        }
+    }
+}
+
 /// A weld between two things.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weld {

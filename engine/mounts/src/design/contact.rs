@@ -13,6 +13,7 @@ pub(super) fn look_for(design: &Design, found: &mut Vec<Clash>) {
         for foot in feet(body) {
             hangs_over(design, (id, body), &foot, found);
         }
+        loose(design, (id, body), found);
         if let Form::Sleeve { outside, bore, axis, .. } = &body.form {
             sleeve(design, (id, body), (*outside, *bore, *axis), found);
         }
@@ -129,6 +130,38 @@ fn hangs_over(
             misplaced: much.then_some(id),
         });
         return;
+    }
+}
+
+/// A part that nothing fastens to what it stands on: its load takes another way than its foot.
+fn loose(design: &Design, (id, body): (BodyId, &Body), found: &mut Vec<Clash>) {
+    let feet: &[On] = match &body.form {
+        Form::Plate { on, .. } | Form::Folded { on, .. } | Form::Block { on, .. } => {
+            std::slice::from_ref(on)
+        }
+        Form::Bar { on, .. } => on,
+        // They are held by what they stiffen, and told as idle where nothing does.
+        Form::Rail { .. } | Form::Gusset { .. } | Form::Sleeve { .. } => &[],
+    };
+    for on in feet {
+        let pair = |a: BodyId, b: BodyId| (a, b) == (id, on.body) || (b, a) == (id, on.body);
+        let welded = design.welds.iter().any(|w| pair(w.of, w.to));
+        let bolted = design.bolts.iter().any(|bolts| {
+            let passes = |body: BodyId| bolts.through.iter().any(|p| p.body == body);
+            passes(id) && passes(on.body)
+        });
+        if !welded && !bolted {
+            let under = &design.body(on.body).name;
+            found.push(Clash {
+                what: format!("nothing fastens {} to {under}", body.name),
+                place: "it stands there without weld or bolt".to_owned(),
+                advice: "describe the weld or the bolts between them, or leave the part out"
+                    .to_owned(),
+                path: body.path.clone(),
+                between: [body.name.clone(), under.clone()],
+                misplaced: Some(id),
+            });
+        }
     }
 }
 

@@ -534,7 +534,7 @@ fn lands(
             if found.is_none() && !told {
                 let near = nearest(&name, bolts.iter().map(|b| b.base.as_str()));
                 faults.add(
-                    field,
+                    field.clone(),
                     format!(
                         "{text}, which is not there on the {} side",
                         at.side.map_or("drawn", Side::word)
@@ -542,6 +542,18 @@ fn lands(
                     "a bolt of the project, such as bolt.front-bush",
                     near.map_or(String::new(), |n| format!("did you mean {n}?")),
                 );
+            }
+            if let (Some(i), Some(own)) = (found, at.datum)
+                && let Some((through, _)) = bolts[i].mount
+                && through != own
+            {
+                faults.add(
+                    field.clone(),
+                    format!("{text}, which passes mount.{}", project.mounts[through].name),
+                    "a bolt that passes this mount",
+                    "",
+                );
+                return None;
             }
             found.map(|i| Lands::Bolts(BoltId(i)))
         }

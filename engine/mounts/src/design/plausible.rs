@@ -5,8 +5,8 @@ use fishplate_quantity::Faults;
 use fishplate_quantity::trace::significant;
 
 use crate::describe::{
-    BarShape, Bead, BlockPlan, Form, Outline, Place, Project, Rail, RailSection, SpringSeat, Weld,
-    WeldPath,
+    BarShape, Bead, BlockPlan, Form, Outline, Place, Project, Rail, RailSection, SpringSeat,
+    Tightening, Weld, WeldPath,
 };
 use crate::known;
 
@@ -146,12 +146,7 @@ impl Look<'_> {
                 bolt.friction.value,
                 &Band { low: 0.02, high: 0.6, ..SHARE },
             );
-            let scatter = Band { low: 1.0, high: 4.0, unit: "", size: 1.0 };
-            self.within(
-                format!("{path}.tightening.scatter"),
-                bolt.tightening.scatter.value,
-                &scatter,
-            );
+            self.tightening(&format!("{path}.tightening"), &bolt.tightening);
             let friction = Band { low: 0.04, high: 0.4, unit: "", size: 1.0 };
             let thread = bolt.tightening.thread_friction.value;
             self.within(format!("{path}.tightening.thread_friction"), thread, &friction);
@@ -175,6 +170,33 @@ impl Look<'_> {
         self.springs(project);
         self.cases(project);
         self.spreads(project);
+    }
+
+    /// The words that say how a bolt is tightened, each with the least scatter of its preload
+    /// (VDI 2230 Part 1:2003, Table A8, from memory).
+    fn tightening(&mut self, path: &str, t: &Tightening) {
+        const WAYS: [(&str, f64); 8] = [
+            ("torque", 1.4),
+            ("impact", 2.5),
+            ("controlled", 1.0),
+            ("1090", 1.0),
+            ("angle", 1.0),
+            ("yield", 1.0),
+            ("snug", 1.0),
+            ("hand", 1.0),
+        ];
+        let method = t.method.to_lowercase();
+        let Some((_, least)) = WAYS.into_iter().find(|(word, _)| method.contains(word)) else {
+            self.faults.add(
+                format!("{path}.method"),
+                format!("\"{}\"", t.method),
+                "torque wrench, impact wrench, angle, yield, controlled (EN 1090-2), snug, hand",
+                "the preload hangs on it",
+            );
+            return;
+        };
+        let scatter = Band { low: least, high: 4.0, unit: "", size: 1.0 };
+        self.within(format!("{path}.scatter"), t.scatter.value, &scatter);
     }
 
     fn counts(&mut self, project: &Project) {

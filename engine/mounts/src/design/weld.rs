@@ -277,9 +277,9 @@ fn edges(
     let not_here = |allowed: &str| {
         Err(Fault::new(
             format!("{path}.along"),
-            format!("{:?} on a {}", weld.along, body.kind()),
+            format!("{} on a {} part", weld.along.words(), body.kind()),
             allowed.to_owned(),
-            "",
+            "the first thing of `joins` is the one whose edge is welded",
         )
         .into())
     };
