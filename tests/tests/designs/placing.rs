@@ -81,7 +81,9 @@ fn on_a_channel_that_opens_outward_faces_and_mouth_change_sides() {
     assert_all_near("inner", extent_of(&a, "part.inner left"), inner);
     let closed = [100.0, 300.0, 470.0, 473.0, 420.0, 520.0];
     assert_all_near("lid", extent_of(&a, "part.lid left"), closed);
-    assert!(a.clashes.is_empty(), "{:#?}", a.clashes);
+    // Three parts a side that are placed where they can be, but neither welded nor bolted.
+    assert_eq!(a.clashes.len(), 6, "{:#?}", a.clashes);
+    assert!(a.clashes.iter().all(|c| c.what.starts_with("nothing fastens")), "{:#?}", a.clashes);
 }
 
 #[test]
