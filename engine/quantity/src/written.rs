@@ -120,7 +120,9 @@ pub enum WrittenError {
         example: String,
     },
     /// A comma within a number.
-    #[error("has a comma in its number; write it with a point and without thousands, such as 1250.5")]
+    #[error(
+        "has a comma in its number; write it with a point and without thousands, such as 1250.5"
+    )]
     Comma,
     /// A unit that is not one of this quantity.
     #[error("has the unit {found:?}; {kind} is written in {units}")]
