@@ -192,8 +192,10 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         let ask = inputs.clone();
         let mut draft = Draft::by(&setting, *clause, move |case| ask(way, case))
             .of(Some(mount), bolts.name.clone());
-        let title = clause.title();
-        draft = draft.called(format!("{label}: {title}"), format!("bush bolt: {title}"));
+        draft = draft.called(
+            format!("{label}: {}", clause.title()),
+            format!("bush bolt: {}", clause.short()),
+        );
         if matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip) {
             draft = slip(setting, draft, bolts, inputs.clone());
             draft.blocked = no_preload(way);
@@ -287,7 +289,7 @@ fn detailing<'a>(
                 .of(Some(mount), bolts.name.clone())
                 .called(
                     format!("bush bolt: {}", clause.title()),
-                    format!("bush bolt: {}", clause.title()),
+                    format!("bush bolt: {}", clause.short()),
                 )
                 .without_loads(),
         );
@@ -325,7 +327,7 @@ fn seat<'a>(
                 }])
             })
             .of(Some(mount), bolts.name.clone())
-            .called(format!("bush bolt: {}", clause.title()), "bush bolt: pressure under washer")
+            .called(format!("bush bolt: {}", clause.title()), "bush bolt: washer pressure")
             .without_loads(),
         );
     }

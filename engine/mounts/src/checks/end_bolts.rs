@@ -304,10 +304,10 @@ fn rows<'a>(
         for near_plate in plies.iter().copied() {
             let owned = joint.clone();
             let slip = matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip);
-            let where_to = match (plies.len(), near_plate) {
-                (2, true) => ", end plate",
-                (2, false) => ", wall",
-                _ => "",
+            let (where_to, in_short) = match (plies.len(), near_plate) {
+                (2, true) => (", end plate", ", plate"),
+                (2, false) => (", wall", ", wall"),
+                _ => ("", ""),
             };
             let mut draft = Draft::by(&setting, *clause, move |case| {
                 let mut list = inputs(&setting, interface, &owned, (near_plate, torque, case))?;
@@ -327,7 +327,7 @@ fn rows<'a>(
                 if slip {
                     "end bolts: faces slip".to_owned()
                 } else {
-                    format!("end bolts{where_to}: {title}")
+                    format!("end bolts{in_short}: {}", clause.short())
                 },
             )
             .at(interface);
@@ -364,7 +364,7 @@ fn rows<'a>(
             .of(Some(mount), bolts.name.clone())
             .called(
                 format!("end bolts: {}", clause.title()),
-                format!("end bolts: {}", clause.title()),
+                format!("end bolts: {}", clause.short()),
             )
             .at(interface)
             .without_loads(),
@@ -562,7 +562,7 @@ fn pulled_wall<'a>(
                 t_wall * 1e3,
                 clause.title()
             ),
-            format!("rail {} {:.1} mm: pulled by bolts", rail.walls[wall.wall].name, t_wall * 1e3),
+            format!("rail {} {:.1} mm: bolts pull", rail.walls[wall.wall].name, t_wall * 1e3),
         )
         .at(interface)
         .told(Tale::new(

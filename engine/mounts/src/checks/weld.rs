@@ -332,7 +332,7 @@ pub(super) fn detailing<'a>(
                 .of(mount, weld.name.clone())
                 .called(
                     format!("{}: {}", weld.name, clause.title()),
-                    format!("weld: {}", clause.title()),
+                    format!("weld: {}", clause.short()),
                 )
                 .without_loads();
             draft.interface = interface.map(|i| i.name.clone());

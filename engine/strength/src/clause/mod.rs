@@ -26,6 +26,11 @@ pub trait Clause<I: Input>: Sync {
     /// What is checked, in own words.
     fn title(&self) -> &'static str;
 
+    /// The same in two or three words, for a column of a table.
+    fn short(&self) -> &'static str {
+        self.title()
+    }
+
     /// What an excess means.
     fn kind(&self) -> Kind {
         Kind::Strength

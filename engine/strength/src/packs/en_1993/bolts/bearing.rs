@@ -24,6 +24,10 @@ impl Clause<BoltInput> for Bearing {
         "bearing of the ply on the bolt"
     }
 
+    fn short(&self) -> &'static str {
+        "bearing"
+    }
+
     fn aspect(&self) -> Aspect {
         Aspect::Bearing
     }
@@ -239,6 +243,10 @@ impl Clause<BoltInput> for BearingSingleLap {
         "bearing in a single lap with one row of bolts, washers under head and nut"
     }
 
+    fn short(&self) -> &'static str {
+        "lap bearing"
+    }
+
     fn aspect(&self) -> Aspect {
         Aspect::Bearing
     }
@@ -279,6 +287,10 @@ impl Clause<BoltInput> for BearingSheet {
 
     fn title(&self) -> &'static str {
         "bearing of thin sheet on the bolt"
+    }
+
+    fn short(&self) -> &'static str {
+        "bearing of sheet"
     }
 
     fn aspect(&self) -> Aspect {

@@ -10,7 +10,7 @@ use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 /// A least distance as a multiple of the hole diameter.
 macro_rules! least_distance {
-    ($(#[$doc:meta])* $name:ident, $source:ident = $place:expr, $title:literal,
+    ($(#[$doc:meta])* $name:ident, $source:ident = $place:expr, $title:literal / $short:literal,
      $distance:ident, $factor:expr, $sheet:expr) => {
         $(#[$doc])*
         pub(super) struct $name;
@@ -24,6 +24,10 @@ macro_rules! least_distance {
 
             fn title(&self) -> &'static str {
                 $title
+            }
+
+            fn short(&self) -> &'static str {
+                $short
             }
 
             fn kind(&self) -> Kind {
@@ -77,36 +81,36 @@ fn from_edge(hole: Hole) -> f64 {
 
 least_distance!(
     /// Least end distance.
-    EndDistance, END = joints("Table 3.3, least e1"), "least end distance", e_1, from_edge, false
+    EndDistance, END = joints("Table 3.3, least e1"), "least end distance" / "end distance", e_1, from_edge, false
 );
 least_distance!(
     /// Least edge distance.
-    EdgeDistance, EDGE = joints("Table 3.3, least e2"), "least edge distance", e_2, from_edge, false
+    EdgeDistance, EDGE = joints("Table 3.3, least e2"), "least edge distance" / "edge distance", e_2, from_edge, false
 );
 least_distance!(
     /// Least spacing along the force.
-    SpacingAlong, ALONG = joints("Table 3.3, least p1"), "least spacing along the force",
+    SpacingAlong, ALONG = joints("Table 3.3, least p1"), "least spacing along the force" / "spacing along",
     p_1, |_| 2.2, false
 );
 least_distance!(
     /// Least spacing across the force.
-    SpacingAcross, ACROSS = joints("Table 3.3, least p2"), "least spacing across the force",
+    SpacingAcross, ACROSS = joints("Table 3.3, least p2"), "least spacing across the force" / "spacing across",
     p_2, |_| 2.4, false
 );
 least_distance!(
     /// Least edge distance in thin sheet.
     SheetEdgeDistance, SHEET_EDGE = sheet("Table 8.4, least e2"),
-    "least edge distance in thin sheet", e_2, |_| 1.5, true
+    "least edge distance in thin sheet" / "edge distance, sheet", e_2, |_| 1.5, true
 );
 least_distance!(
     /// Least spacing along the force in thin sheet.
     SheetSpacingAlong, SHEET_ALONG = sheet("Table 8.4, least p1"),
-    "least spacing along the force in thin sheet", p_1, |_| 3.0, true
+    "least spacing along the force in thin sheet" / "spacing along, sheet", p_1, |_| 3.0, true
 );
 least_distance!(
     /// Least spacing across the force in thin sheet.
     SheetSpacingAcross, SHEET_ACROSS = sheet("Table 8.4, least p2"),
-    "least spacing across the force in thin sheet", p_2, |_| 3.0, true
+    "least spacing across the force in thin sheet" / "spacing across, sheet", p_2, |_| 3.0, true
 );
 
 /// The larger of two distances of which at least one is given.

@@ -22,6 +22,10 @@ impl Clause<BoltInput> for Shear {
         "bolt in shear"
     }
 
+    fn short(&self) -> &'static str {
+        "shear"
+    }
+
     fn applies(&self, input: &BoltInput) -> Applicability {
         super::class_in_table_3_1(input)
     }

@@ -179,6 +179,10 @@ impl Clause<BoltInput> for Opening {
         "opening of the clamped joint"
     }
 
+    fn short(&self) -> &'static str {
+        "joint opens"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Serviceability
     }

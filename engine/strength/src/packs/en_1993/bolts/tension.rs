@@ -24,6 +24,10 @@ impl Clause<BoltInput> for Tension {
         "bolt in tension"
     }
 
+    fn short(&self) -> &'static str {
+        "tension"
+    }
+
     fn aspect(&self) -> Aspect {
         Aspect::Tension
     }
@@ -79,6 +83,10 @@ impl Clause<BoltInput> for Punching {
         "head or nut punching through the ply"
     }
 
+    fn short(&self) -> &'static str {
+        "pull-through"
+    }
+
     fn aspect(&self) -> Aspect {
         Aspect::Punching
     }
@@ -117,6 +125,10 @@ impl Clause<BoltInput> for ShearAndTension {
 
     fn title(&self) -> &'static str {
         "bolt in shear and tension together"
+    }
+
+    fn short(&self) -> &'static str {
+        "shear and tension"
     }
 
     fn applies(&self, input: &BoltInput) -> Applicability {

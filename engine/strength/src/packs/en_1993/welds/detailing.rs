@@ -23,6 +23,10 @@ impl Clause<WeldRunInput> for LeastThroat {
         "least throat of a fillet weld"
     }
 
+    fn short(&self) -> &'static str {
+        "least throat"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Detailing
     }
@@ -65,6 +69,10 @@ impl Clause<WeldRunInput> for LeastLength {
         "least effective length of a fillet weld"
     }
 
+    fn short(&self) -> &'static str {
+        "least length"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Detailing
     }
@@ -104,6 +112,10 @@ impl Clause<WeldRunInput> for LegAtEdge {
         "largest leg along the edge of a sheet"
     }
 
+    fn short(&self) -> &'static str {
+        "largest leg"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Detailing
     }
@@ -138,6 +150,10 @@ impl Clause<WeldRunInput> for StitchGapTension {
 
     fn title(&self) -> &'static str {
         "gap between stitches of a part in tension"
+    }
+
+    fn short(&self) -> &'static str {
+        "stitch gap, tension"
     }
 
     fn kind(&self) -> Kind {
@@ -178,6 +194,10 @@ impl Clause<WeldRunInput> for StitchGapCompression {
 
     fn title(&self) -> &'static str {
         "gap between stitches of a part in compression or shear"
+    }
+
+    fn short(&self) -> &'static str {
+        "stitch gap, pressed"
     }
 
     fn kind(&self) -> Kind {
@@ -224,6 +244,10 @@ impl Clause<WeldRunInput> for StitchAtEnd {
 
     fn title(&self) -> &'static str {
         "stitch at the end of the row"
+    }
+
+    fn short(&self) -> &'static str {
+        "end stitch"
     }
 
     fn kind(&self) -> Kind {
