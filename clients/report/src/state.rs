@@ -4,9 +4,6 @@ use fishplate_proto::v1;
 
 use crate::numbers;
 
-/// How the note of a row begins whose formula is used outside its scope.
-pub(crate) const OUTSIDE_SCOPE: &str = "outside the scope of its formula";
-
 /// The state as the page tells it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum State {
@@ -64,8 +61,7 @@ impl State {
 
 /// Why the formula of a row does not reach as far as the row, where it does not.
 pub(crate) fn outside_scope(row: &v1::Row) -> Option<&str> {
-    let reason = row.notes.iter().find_map(|note| note.strip_prefix(OUTSIDE_SCOPE))?;
-    Some(reason.trim_start_matches(':').trim())
+    Some(row.outside_scope.as_str()).filter(|reason| !reason.is_empty())
 }
 
 /// The number, where there is one that can be printed.
@@ -123,9 +119,8 @@ mod tests {
 
     #[test]
     fn a_formula_outside_its_scope_passes_nothing_and_still_shows_its_number() {
-        let note = "outside the scope of its formula: the rail is open".to_owned();
         let mut open = row(v1::State::Holds, Some(0.85));
-        open.notes.push(note);
+        open.outside_scope = "the rail is open".to_owned();
         assert_eq!(State::of(&open), State::OutsideScope);
         assert_eq!(State::OutsideScope.class(), "not");
         assert_eq!(number(&open), "0.85");

@@ -99,6 +99,8 @@ pub struct Row {
     pub alternatives: Vec<Alternative>,
     /// What the reader must know beside the number.
     pub notes: Vec<String>,
+    /// Why its formula does not reach as far as this, where it does not.
+    pub outside: Option<String>,
     /// Derivation of the governing case, where asked for.
     pub derivation: Option<Trace>,
     /// The interface it belongs to, by name.

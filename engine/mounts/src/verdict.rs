@@ -159,10 +159,11 @@ fn reasons(answer: &Answer) -> Vec<String> {
                 list.push(format!("{} not checked, {}: {reason}", row.id, row.what));
             }
             State::Checked(_) => {
-                let outside =
-                    row.notes.iter().find(|n| n.starts_with("outside the scope of its formula"));
-                if let Some(note) = outside {
-                    list.push(format!("{}, {}: {note}", row.id, row.what));
+                if let Some(outside) = &row.outside {
+                    list.push(format!(
+                        "{}, {}: outside the scope of its formula: {outside}",
+                        row.id, row.what
+                    ));
                 }
             }
         }

@@ -214,6 +214,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         by_case,
         alternatives,
         mut notes,
+        outside,
         derivation: trace,
         interface,
         tale: _,
@@ -237,6 +238,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         kind: kind_of(kind).into(),
         derivation: steps,
         interface_name: interface.unwrap_or_default(),
+        outside_scope: outside.unwrap_or_default(),
         ..v1::Row::default()
     };
     with_state(names, told, state)

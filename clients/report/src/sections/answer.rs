@@ -339,7 +339,7 @@ mod tests {
 
     #[test]
     fn what_is_open_is_counted_by_kind_and_told_once() {
-        let note = "outside the scope of its formula: the rail is open".to_owned();
+        let reason = "the rail is open".to_owned();
         let side = |id: &str, mount: &str, what: &str, utilisation: Option<f64>| v1::Row {
             id: id.to_owned(),
             mount_id: mount.to_owned(),
@@ -358,8 +358,8 @@ mod tests {
             side("FR-2", "FR", "bending", Some(0.8)),
             side("FR-3", "FR", "shear", Some(0.8)),
         ];
-        rows[1].notes.push(note.clone());
-        rows[2].notes.push(note);
+        rows[1].outside_scope.clone_from(&reason);
+        rows[2].outside_scope = reason;
         let mount = |id: &str, name: &str| v1::MountAnswer {
             id: id.to_owned(),
             name: name.to_owned(),

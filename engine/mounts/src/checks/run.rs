@@ -69,6 +69,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
         by_case: Vec::new(),
         alternatives: Vec::new(),
         notes: draft.notes.clone(),
+        outside: draft.outside.clone(),
         derivation: None,
         interface: draft.interface.clone(),
         tale: draft.tale.clone(),
@@ -127,7 +128,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
             }),
         }
     }
-    if let Some(outside) = &draft.outside {
+    if let Some(outside) = &row.outside {
         row.notes.push(format!("outside the scope of its formula: {outside}"));
     }
     // A broken detailing rule takes the ground from under the strength formulas: it is no excess
