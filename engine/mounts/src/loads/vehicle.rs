@@ -106,12 +106,12 @@ pub(super) fn statics(d: &mut Derivation, v: &Vehicle) -> Statics {
         y_cg = d.again("y_cg", "centre of gravity to the left", Length, y_new, of);
         h = d.again("h", "centre of gravity above the ground", Length, h_new, of);
     }
-    let y_rear = d.given(
+    let y_rear = d.again(
         "y_rear",
-        "load of the rear axle left of the centre of gravity, from the four scales",
+        "load of the rear axle left of the centre of gravity",
         Length,
         v.rear_offset,
-        "car.corner_scales",
+        || "the scales under the four wheels, 0 without them".to_owned(),
     );
     let trace = &mut d.trace;
     step!(trace, Force, STATICS, "load of the front axle at rest";
