@@ -76,7 +76,7 @@ async fn embedded() -> Attempt<Channel> {
 #[allow(clippy::unused_async)]
 async fn embedded() -> Attempt<Channel> {
     Err(Failure::plain(
-        INPUT,
+        SERVICE,
         "NO SERVICE",
         "NO_ADDRESS",
         "This build holds no service of its own.",
