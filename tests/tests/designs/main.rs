@@ -12,5 +12,6 @@ mod paths;
 mod placing;
 mod rails;
 mod sides;
+mod stops;
 mod thickness;
 mod welds;
