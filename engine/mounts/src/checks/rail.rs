@@ -242,29 +242,26 @@ fn points(
         // Half the area resists shear each way: the walls that lie along it.
         let tau_shear = (f.v_y.abs() + f.v_z.abs()) / (p.area / 2.0);
         let tau = tau_shear + f.t.abs() / p.torsion.modulus;
+        let geometry = Provenance::Geometry(format!(
+            "{} from x {:.0} to {:.0} mm, {:.2} mm{}",
+            body.name,
+            segment.from * 1e3,
+            segment.to * 1e3,
+            segment.thickness * 1e3,
+            segment.closed_by.map_or(String::new(), |t| format!(", closed by {:.1} mm", t * 1e3)),
+        ));
+        let of_section = setting
+            .solved(case, &format!("{} at x {:.0} mm", body.name, cut.x * 1e3))
+            .with("a", geometry.clone())
+            .with("i_x", geometry.clone())
+            .with("i_y", geometry.clone())
+            .with("i_xy", geometry)
+            .with("f_y", setting.steel(body, "fy"));
         for point in &p.points {
-            let what = format!("{} at x {:.0} mm", body.name, cut.x * 1e3);
-            let geometry = || {
-                Provenance::Geometry(format!(
-                    "{} from x {:.0} to {:.0} mm, {:.2} mm{}",
-                    body.name,
-                    segment.from * 1e3,
-                    segment.to * 1e3,
-                    segment.thickness * 1e3,
-                    segment
-                        .closed_by
-                        .map_or(String::new(), |t| format!(", closed by {:.1} mm", t * 1e3)),
-                ))
-            };
-            let origins = setting
-                .solved(case, &what)
-                .with("a", geometry())
-                .with("i_x", geometry())
-                .with("i_y", geometry())
-                .with("i_xy", geometry())
+            let origins = of_section
+                .clone()
                 .with("x", Provenance::Geometry(point.name.clone()))
-                .with("y", Provenance::Geometry(point.name.clone()))
-                .with("f_y", setting.steel(body, "fy"));
+                .with("y", Provenance::Geometry(point.name.clone()));
             list.push(StressPointInput {
                 n_ed: f.n,
                 m_x: f.m_y,

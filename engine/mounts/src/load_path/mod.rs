@@ -33,8 +33,6 @@ pub struct LoadPath {
 pub struct Walk {
     /// Names of what it passes, in order.
     pub stations: Vec<String>,
-    /// The interfaces it crosses, in order, by place.
-    pub interfaces: Vec<usize>,
     /// Whether it goes through a bar that joins both sides.
     pub looped: bool,
     /// Why it does not reach a rail in a way that can be followed; empty where it does.
@@ -106,7 +104,6 @@ pub fn walk(design: &Design) -> LoadPath {
 fn walk_one(design: &Design, graph: &Graph, mount: usize, path: &mut LoadPath) -> Walk {
     let mut walk = Walk {
         stations: vec![format!("mount {}", design.mounts[mount].name)],
-        interfaces: Vec::new(),
         looped: false,
         lost: String::new(),
     };
@@ -162,11 +159,10 @@ fn walk_one(design: &Design, graph: &Graph, mount: usize, path: &mut LoadPath) -
     let own = usize::from(design.mounts[mount].at[1] > 0.0);
     for end in [own, 1 - own] {
         let load = LoadFrom::BarEnd { bar: number, end };
-        let mut branch = Walk { interfaces: Vec::new(), stations: Vec::new(), ..walk.clone() };
+        let mut branch = Walk { stations: Vec::new(), ..walk.clone() };
         follow(design, graph, &ends[end], load, mount, path, &mut branch);
         if end == own {
             walk.stations.extend(branch.stations.into_iter().skip(1));
-            walk.interfaces.extend(branch.interfaces);
         }
     }
     walk
@@ -259,7 +255,7 @@ fn follow(
         let known = path.interfaces.iter().position(|f| {
             f.near == near && f.far == far && f.side == side && same_kind(&f.load, &load)
         });
-        let at = match known {
+        match known {
             Some(at) => {
                 if let (LoadFrom::Mounts(all), LoadFrom::Mounts(more)) =
                     (&mut path.interfaces[at].load, &load)
@@ -270,7 +266,6 @@ fn follow(
                         }
                     }
                 }
-                at
             }
             None => {
                 let about = centre(design, &welds, &bolts, [near, far]);
@@ -289,10 +284,8 @@ fn follow(
                     about,
                     load: load.clone(),
                 });
-                path.interfaces.len() - 1
             }
-        };
-        walk.interfaces.push(at);
+        }
     }
 }
 
