@@ -4,5 +4,6 @@
 
 pub mod catalog;
 pub mod clause;
+pub mod fatigue;
 pub mod packs;
 pub mod section;

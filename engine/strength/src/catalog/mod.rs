@@ -15,8 +15,10 @@
 //! ```
 
 mod bolt_class;
+mod duty;
 mod entries;
 mod error;
+mod fatigue_detail;
 mod hex;
 mod joint;
 mod material;
@@ -27,8 +29,10 @@ mod thread;
 mod thread_limits;
 
 pub use bolt_class::{BoltClass, bolt_classes, find_bolt_class};
+pub use duty::{AssumedDuty, assumed_duties, find_duty};
 pub use entries::{Entry, EntryKind, EntryValue, entries};
 pub use error::CatalogError;
+pub use fatigue_detail::{FatigueDetail, fatigue_details, find_fatigue_detail};
 pub use hex::{HexSize, Washer, find_hex, find_washer, hex_sizes, washers};
 pub use joint::{
     FaceFriction, NutFactor, TighteningMethod, face_frictions, find_face_friction, find_nut_factor,
