@@ -42,7 +42,25 @@ quantity! {
     /// A length.
     Length in "m" {
         from_mm / as_mm = 1e-3, "mm";
-        from_inch / as_inch = 0.0254, "in";
+        from_inch / as_inch = INCH, "in";
+    }
+}
+quantity! {
+    /// An area.
+    Area in "m²" {
+        from_mm2 / as_mm2 = 1e-6, "mm²";
+    }
+}
+quantity! {
+    /// A section modulus.
+    SectionModulus in "m³" {
+        from_mm3 / as_mm3 = 1e-9, "mm³";
+    }
+}
+quantity! {
+    /// A second moment of area.
+    SecondMoment in "m⁴" {
+        from_mm4 / as_mm4 = 1e-12, "mm⁴";
     }
 }
 quantity! {
@@ -50,6 +68,12 @@ quantity! {
     Force in "N" {
         from_kn / as_kn = 1e3, "kN";
         from_n / as_n = 1.0, "N";
+    }
+}
+quantity! {
+    /// A force per length.
+    LineForce in "N/m" {
+        from_n_per_mm / as_n_per_mm = 1e3, "N/mm";
     }
 }
 quantity! {
@@ -95,6 +119,18 @@ quantity! {
         from_g / as_g = STANDARD_GRAVITY, "g";
     }
 }
+
+/// The inch in m: exact (international yard and pound agreement, 1959; NIST SP 811 (2008), B.8).
+pub const INCH: f64 = 0.0254;
+
+/// The avoirdupois pound in kg: exact (same agreement; NIST SP 811 (2008), B.8).
+pub const POUND: f64 = 0.453_592_37;
+
+/// The pound-force in N: the pound times the conventional 9.806 65 m/s² (ISO 80000-3), exact.
+pub const POUND_FORCE: f64 = 4.448_221_615_260_5;
+
+/// The kip in N: 1000 pounds-force.
+pub const KIP: f64 = 1e3 * POUND_FORCE;
 
 /// The `g` of every load in m/s², and the unit `g` of accelerations. Two decimals, as handbooks
 /// of vehicle loads use it; the conventional 9.80665 (ISO 80000-3) is 0.03 % lower.

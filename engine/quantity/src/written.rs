@@ -1,12 +1,15 @@
 //! Written quantities: `"3/16 in"`, `"14 ga US"`, `"~760 mm ± 50"`, `"~235 MPa -35 +45"`.
 //!
-//! Grammar: `["~"] number unit [spread]`, where number is `3`, `2.5`, `3/16` or `1 1/4`, and
-//! spread is `± n` (same unit as the value), `-n +m`, or `×÷ f` (from `1/f` to `f` times).
+//! Grammar: `["~"] number unit [spread]`, where number is `3`, `2.5`, `3/16`, `1 1/4` or `1-1/4`,
+//! and spread is `± n` (same unit as the value), `-n +m`, or `×÷ f` (from `1/f` to `f` times).
 //! `~` marks a guess. Nothing else may follow: `"2050 kgs"` is refused, not read as 2050 kg.
+//! A blank, a dot or a hyphen may stand between the words of a unit: `lbf ft`, `N·m`, `ft-lb`; a
+//! power may be raised or not: `in²`, `in2`.
 
 use crate::gauge::{self, GaugeTable};
 use crate::units::{
-    Acceleration, Angle, Force, Length, Mass, Moment, STANDARD_GRAVITY, Stiffness, Stress,
+    Acceleration, Angle, Area, Force, INCH, KIP, Length, LineForce, Mass, Moment, POUND,
+    POUND_FORCE, STANDARD_GRAVITY, SecondMoment, SectionModulus, Stiffness, Stress,
     TurningStiffness,
 };
 
@@ -45,19 +48,19 @@ pub trait Quantity: Copy {
     const KIND: &'static str;
     /// Units in the order in which errors list them, with their size in SI.
     const UNITS: &'static [(&'static str, f64)];
+    /// Other spellings that are read but not listed.
+    const SPELLINGS: &'static [(&'static str, f64)];
     /// From SI.
     fn from_si_value(si: f64) -> Self;
 }
 
-const INCH: f64 = 0.0254;
-const POUND_FORCE: f64 = 4.448_221_615_260_5;
-const POUND: f64 = 0.453_592_37;
-
 macro_rules! written_as {
-    ($($name:ident, $kind:literal, [$(($unit:literal, $size:expr)),+ $(,)?];)+) => {
+    ($($name:ident, $kind:literal, [$(($unit:literal, $size:expr)),+ $(,)?]
+        $(also [$(($other:literal, $same:expr)),+ $(,)?])?;)+) => {
         $(impl Quantity for $name {
             const KIND: &'static str = $kind;
             const UNITS: &'static [(&'static str, f64)] = &[$(($unit, $size)),+];
+            const SPELLINGS: &'static [(&'static str, f64)] = &[$($(($other, $same)),+)?];
             fn from_si_value(si: f64) -> Self {
                 Self::from_si(si)
             }
@@ -65,27 +68,47 @@ macro_rules! written_as {
     };
 }
 
-// Sizes: SI definitions; inch 25.4 mm and pound 0.453 592 37 kg exactly (international yard and
-// pound agreement, 1959), standard gravity 9.806 65 m/s² inside the pound-force.
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
+const FOOT: f64 = 12.0 * INCH;
+const SQUARE_INCH: f64 = INCH * INCH;
+
+// Sizes: SI definitions; for inch, pound and pound-force see where they are defined. Shops say
+// pounds for pounds-force, in torques and spring rates as well; a mass is never asked for there.
 written_as! {
     Length, "a length",
-        [("mm", 1e-3), ("m", 1.0), ("cm", 1e-2), ("in", INCH), ("ft", 12.0 * INCH)];
+        [("mm", 1e-3), ("m", 1.0), ("cm", 1e-2), ("in", INCH), ("ft", FOOT)];
+    Area, "an area", [("mm²", 1e-6), ("cm²", 1e-4), ("in²", SQUARE_INCH)];
+    SectionModulus, "a section modulus",
+        [("mm³", 1e-9), ("cm³", 1e-6), ("in³", SQUARE_INCH * INCH)];
+    SecondMoment, "a second moment of area",
+        [("mm⁴", 1e-12), ("cm⁴", 1e-8), ("in⁴", SQUARE_INCH * SQUARE_INCH)];
     Force, "a force",
-        [("N", 1.0), ("kN", 1e3), ("lbf", POUND_FORCE), ("kip", 1e3 * POUND_FORCE)];
+        [("N", 1.0), ("kN", 1e3), ("lbf", POUND_FORCE), ("kip", KIP)];
+    LineForce, "a force per length",
+        [("N/mm", 1e3), ("kN/m", 1e3), ("N/m", 1.0), ("lbf/in", POUND_FORCE / INCH),
+         ("kip/in", KIP / INCH)]
+        also [("lb/in", POUND_FORCE / INCH)];
     Moment, "a moment or torque",
-        [("N m", 1.0), ("N mm", 1e-3), ("kN m", 1e3), ("lbf ft", POUND_FORCE * 12.0 * INCH),
-         ("lbf in", POUND_FORCE * INCH)];
+        [("N m", 1.0), ("N mm", 1e-3), ("kN m", 1e3), ("lbf ft", POUND_FORCE * FOOT),
+         ("lbf in", POUND_FORCE * INCH), ("kip ft", KIP * FOOT), ("kip in", KIP * INCH)]
+        also [("Nm", 1.0), ("ft lbf", POUND_FORCE * FOOT), ("in lbf", POUND_FORCE * INCH),
+              ("ft lb", POUND_FORCE * FOOT), ("in lb", POUND_FORCE * INCH),
+              ("lb ft", POUND_FORCE * FOOT), ("lb in", POUND_FORCE * INCH)];
     Stress, "a stress",
-        [("MPa", 1e6), ("N/mm²", 1e6), ("N/mm2", 1e6), ("GPa", 1e9), ("Pa", 1.0),
-         ("ksi", 1e3 * POUND_FORCE / (INCH * INCH)), ("psi", POUND_FORCE / (INCH * INCH))];
+        [("MPa", 1e6), ("N/mm²", 1e6), ("GPa", 1e9), ("Pa", 1.0), ("ksi", KIP / SQUARE_INCH),
+         ("psi", POUND_FORCE / SQUARE_INCH)]
+        also [("lbf/in²", POUND_FORCE / SQUARE_INCH), ("kip/in²", KIP / SQUARE_INCH)];
     Mass, "a mass", [("kg", 1.0), ("t", 1e3), ("g", 1e-3), ("lb", POUND)];
     Stiffness, "a stiffness",
         [("N/mm", 1e3), ("kN/mm", 1e6), ("N/m", 1.0), ("kN/m", 1e3),
-         ("lbf/in", POUND_FORCE / INCH)];
+         ("lbf/in", POUND_FORCE / INCH), ("kip/in", KIP / INCH)]
+        also [("lb/in", POUND_FORCE / INCH)];
     TurningStiffness, "a turning stiffness",
-        [("N m/rad", 1.0), ("N m/deg", 57.295_779_513_082_32), ("kN m/rad", 1e3)];
-    Angle, "an angle", [("deg", std::f64::consts::PI / 180.0), ("°", std::f64::consts::PI / 180.0), ("rad", 1.0)];
-    Acceleration, "an acceleration", [("g", STANDARD_GRAVITY), ("m/s²", 1.0), ("m/s2", 1.0)];
+        [("N m/rad", 1.0), ("N m/deg", 1.0 / DEGREE), ("kN m/rad", 1e3),
+         ("lbf ft/rad", POUND_FORCE * FOOT), ("lbf ft/deg", POUND_FORCE * FOOT / DEGREE)]
+        also [("lb ft/rad", POUND_FORCE * FOOT), ("lb ft/deg", POUND_FORCE * FOOT / DEGREE)];
+    Angle, "an angle", [("deg", DEGREE), ("°", DEGREE), ("rad", 1.0)];
+    Acceleration, "an acceleration", [("g", STANDARD_GRAVITY), ("m/s²", 1.0), ("ft/s²", FOOT)];
 }
 
 /// Why a text is not the quantity asked for.
@@ -229,17 +252,21 @@ fn unit_list<Q: Quantity>() -> String {
     Q::UNITS.iter().map(|u| u.0).collect::<Vec<_>>().join(", ")
 }
 
-/// A number at the start (`3`, `2.5`, `3/16`, `1 1/4`) and what follows it.
+/// A number at the start (`3`, `2.5`, `3/16`, `1 1/4`, `1-1/4`) and what follows it.
 fn take_number(text: &str) -> Option<(f64, &str)> {
     let (first, rest) = take_decimal(text)?;
     if let Some(after) = rest.strip_prefix('/') {
         let (below, rest) = take_decimal(after)?;
         return (below > 0.0).then_some((first / below, rest.trim_start()));
     }
-    // A whole number may be followed by a fraction: "1 1/4".
+    // A whole number may be followed by a fraction: "1 1/4" or, as drawings have it, "1-1/4".
     let gap = rest.trim_start();
-    if gap.len() < rest.len()
-        && let Some((above, tail)) = take_decimal(gap)
+    let fraction = match rest.strip_prefix('-') {
+        Some(after) if after.starts_with(|c: char| c.is_ascii_digit()) => after,
+        _ => gap,
+    };
+    if fraction.len() < rest.len()
+        && let Some((above, tail)) = take_decimal(fraction)
         && let Some(after) = tail.strip_prefix('/')
         && let Some((below, tail)) = take_decimal(after)
     {
@@ -270,14 +297,7 @@ fn take_decimal(text: &str) -> Option<(f64, &str)> {
 
 /// The longest unit of `Q` at the start of `text`, its size, and what follows it.
 fn take_unit<Q: Quantity>(text: &str) -> Result<(f64, &str), WrittenError> {
-    let end = text
-        .char_indices()
-        .find(|(_, c)| {
-            matches!(c, '±' | '×' | '+' | '-') || c.is_ascii_digit() && !text.starts_with(*c)
-        })
-        .map_or(text.len(), |(at, _)| at);
-    // "N/mm2" and "m/s2" end in a digit that belongs to the unit.
-    let end = if text[end..].starts_with('2') { end + 1 } else { end };
+    let end = unit_length(text);
     let word = text[..end].trim();
     if word.starts_with(',') {
         return Err(WrittenError::Comma);
@@ -289,13 +309,47 @@ fn take_unit<Q: Quantity>(text: &str) -> Result<(f64, &str), WrittenError> {
             example: example::<Q>(),
         });
     }
-    let folded = word.split_whitespace().collect::<Vec<_>>().join(" ");
-    match Q::UNITS.iter().find(|(name, _)| *name == folded) {
+    let folded = folded(word);
+    match Q::UNITS.iter().chain(Q::SPELLINGS).find(|(name, _)| *name == folded) {
         Some((_, size)) => Ok((*size, text[end..].trim_start())),
         None => {
-            Err(WrittenError::UnknownUnit { found: folded, kind: Q::KIND, units: unit_list::<Q>() })
+            let found = word.split_whitespace().collect::<Vec<_>>().join(" ");
+            Err(WrittenError::UnknownUnit { found, kind: Q::KIND, units: unit_list::<Q>() })
         }
     }
+}
+
+/// How many bytes at the start of `text` can belong to a unit: up to a spread or another number.
+fn unit_length(text: &str) -> usize {
+    let mut before = ' ';
+    for (at, c) in text.char_indices() {
+        let next = text[at + c.len_utf8()..].chars().next().unwrap_or(' ');
+        let goes_on = match c {
+            '±' | '×' | '+' => false,
+            // A hyphen between letters joins them: "ft-lb".
+            '-' => before.is_alphabetic() && next.is_alphabetic(),
+            // The power of a unit: "N/mm2", "in4".
+            '2' | '3' | '4' => before.is_alphabetic() && !next.is_alphanumeric() && next != '.',
+            c => !c.is_ascii_digit() || at == 0,
+        };
+        if !goes_on {
+            return at;
+        }
+        before = c;
+    }
+    text.len()
+}
+
+/// A unit in the spelling of the lists: words a blank apart, powers raised.
+fn folded(word: &str) -> String {
+    let spaced = word.replace(['·', '-'], " ");
+    let raised = spaced.split_whitespace().map(|part| {
+        let power = [('2', "²"), ('3', "³"), ('4', "⁴")];
+        let found =
+            power.iter().find_map(|(digit, raised)| Some((part.strip_suffix(*digit)?, raised)));
+        found.map_or_else(|| part.to_owned(), |(base, raised)| format!("{base}{raised}"))
+    });
+    raised.collect::<Vec<_>>().join(" ")
 }
 
 fn starts_gauge(rest: &str) -> bool {
@@ -392,7 +446,10 @@ mod tests {
         for (text, expected) in [
             ("3/16 in", 4.7625),
             ("1 1/4 in", 31.75),
+            ("1-1/2 in", 38.1),
+            ("-2-3/8 in", -60.325),
             ("0.25 in", 6.35),
+            ("2 ft", 609.6),
             ("14 ga US", 0.0747 * 25.4),
             ("14 gauge US", 0.0747 * 25.4),
             ("14 SWG", 2.032),
@@ -414,6 +471,45 @@ mod tests {
         assert!((mpa - 36.0 * 6.894_757_293_168).abs() < 1e-9);
         assert!((parse::<Stress>("275 N/mm2").unwrap().value.as_mpa() - 275.0).abs() < 1e-9);
         assert!((parse::<Acceleration>("1.1 g").unwrap().value.as_g() - 1.1).abs() < 1e-12);
+    }
+
+    // Units: NIST SP 811 (2008), appendix B.8, rounded there to seven digits.
+    #[test]
+    fn inch_units_have_their_published_size() {
+        fn si<Q: Quantity>(text: &str, read: fn(Q) -> f64) -> f64 {
+            read(parse::<Q>(text).unwrap_or_else(|e| panic!("{text}: {e}")).value)
+        }
+        for (got, expected) in [
+            (si("1 lbf", Force::si), 4.448_222),
+            (si("1 kip", Force::si), 4_448.222),
+            (si("1 psi", Stress::si), 6_894.757),
+            (si("1 lbf/in2", Stress::si), 6_894.757),
+            (si("1 ksi", Stress::si), 6.894_757e6),
+            (si("1 lbf ft", Moment::si), 1.355_818),
+            (si("1 ft-lb", Moment::si), 1.355_818),
+            (si("1 lb·ft", Moment::si), 1.355_818),
+            (si("1 lbf in", Moment::si), 0.112_984_8),
+            (si("1 kip in", Moment::si), 112.984_8),
+            (si("1 lbf/in", LineForce::si), 175.126_8),
+            (si("1 lb/in", Stiffness::si), 175.126_8),
+            (si("1 lb", Mass::si), 0.453_592_4),
+            (si("1 in2", Area::si), 6.4516e-4),
+            (si("1 in²", Area::si), 6.4516e-4),
+            (si("1 in3", SectionModulus::si), 1.638_706e-5),
+            (si("1 in⁴", SecondMoment::si), 4.162_314e-7),
+            (si("1 in4", SecondMoment::si), 4.162_314e-7),
+            (si("1 ft/s2", Acceleration::si), 0.3048),
+        ] {
+            // Seven digits leave at most 5e-7 of the number open.
+            assert!((got / expected - 1.0).abs() < 5e-7, "{got} {expected}");
+        }
+        // Where a power could be taken for the number of a spread, the spread stays one.
+        let w = parse::<Area>("~2 in2 -0.1 +0.3").unwrap();
+        let (low, high) = w.spread.unwrap();
+        assert!((low.si() / 6.4516e-4 - 1.9).abs() < 1e-9, "{low:?}");
+        assert!((high.si() / 6.4516e-4 - 2.3).abs() < 1e-9, "{high:?}");
+        let w = parse::<Length>("3 in ± 1/16").unwrap();
+        assert!((w.spread.unwrap().0.as_inch() - 2.9375).abs() < 1e-12);
     }
 
     #[test]

@@ -1,9 +1,20 @@
 //! `[car]`, `[added.*]`, `[drive]`, `[brakes]`, `[springs]`.
 
 use fishplate_proto::v1;
+use fishplate_quantity::units::{INCH, POUND};
 
 use super::document::Section;
 use super::phrase;
+
+/// Units of a moment of inertia with their size in kg m².
+const INERTIA: [(&str, f64); 6] = [
+    ("kg m²", 1.0),
+    ("kg m2", 1.0),
+    ("lb ft²", POUND * 144.0 * INCH * INCH),
+    ("lb ft2", POUND * 144.0 * INCH * INCH),
+    ("lb in²", POUND * INCH * INCH),
+    ("lb in2", POUND * INCH * INCH),
+];
 
 pub(super) fn car(section: Section<'_>) -> v1::Car {
     let mut car = v1::Car {
@@ -98,7 +109,7 @@ pub(super) fn drive(section: Section<'_>) -> v1::Drive {
         grip: section.need_number("grip", "grip", "\"0.9\""),
         rotor_inertia_kg_m2: section
             .get("rotor_inertia", "rotor_inertia_kg_m2")
-            .and_then(|entry| entry.read(|text| phrase::measure(text, &["kg m²", "kg m2"]))),
+            .and_then(|entry| entry.read(|text| phrase::measure(text, &INERTIA))),
     };
     section.finish();
     drive

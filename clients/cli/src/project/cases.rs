@@ -123,7 +123,7 @@ fn case(name: String, section: Section<'_>) -> v1::LoadCase {
 }
 
 fn measure(section: &Section<'_>, key: &'static str, field: &str, unit: &str) -> Option<f64> {
-    section.get(key, field)?.read(|text| phrase::measure(text, &[unit]))
+    section.get(key, field)?.read(|text| phrase::measure(text, &[(unit, 1.0)]))
 }
 
 /// Roll stiffness of both axles: `roll = { unsprung_front = "90 kg", ... }`.

@@ -19,7 +19,7 @@ pub(crate) struct Named {
     pub(crate) length: Written<Length>,
 }
 
-/// A number as written (`~760`, `-3`, `1 1/4`, `3/16`) at the start, and what follows it.
+/// A number as written (`~760`, `-3`, `1 1/4`, `1-1/4`, `3/16`) at the start, and what follows it.
 fn split_number(text: &str) -> Option<(&str, &str)> {
     let start = text.trim_start();
     let digits = |from: usize| {
@@ -37,8 +37,8 @@ fn split_number(text: &str) -> Option<(&str, &str)> {
     let mut end = digits(at)?;
     if start[end..].starts_with('/') {
         end = digits(end + 1)?;
-    } else if let Some(rest) = start[end..].strip_prefix(' ') {
-        // "1 1/4": a fraction behind a gap still belongs to the number.
+    } else if let Some(rest) = start[end..].strip_prefix([' ', '-']) {
+        // "1 1/4", "1-1/4": a fraction behind a gap still belongs to the number.
         let from = start.len() - rest.trim_start().len();
         if let Some(above) = digits(from)
             && start[above..].starts_with('/')
@@ -448,17 +448,21 @@ pub(crate) fn stitches(text: &str) -> Read<(f64, f64)> {
     }
 }
 
-/// A number with one of a few units that mean the same: `"0.05 kg m²"`.
-pub(crate) fn measure(text: &str, units: &[&str]) -> Read<f64> {
-    let form = || format!("write a number and its unit, such as \"0.05 {}\"", units[0]);
+/// A number with one of a few units, each with its size in the wire's unit: `"0.05 kg m²"`.
+pub(crate) fn measure(text: &str, units: &[(&str, f64)]) -> Read<f64> {
+    let known = || units.iter().map(|u| u.0).collect::<Vec<_>>().join(", ");
+    let form = || {
+        let example = units.first().map_or("", |u| u.0);
+        format!("write a number and its unit ({}), such as \"0.05 {example}\"", known())
+    };
     let (number, unit) = split_number(text).ok_or_else(|| format!("has no number; {}", form()))?;
     if number.starts_with('~') {
         return Err("is marked with \"~\", which has no meaning here; leave it out".to_owned());
     }
-    if !units.contains(&unit.trim()) {
+    let Some((_, size)) = units.iter().find(|(name, _)| *name == unit.trim()) else {
         return Err(format!("has the unit {:?}; {}", unit.trim(), form()));
-    }
-    written::parse_number(number).map(|w| w.value).map_err(|e| e.to_string())
+    };
+    written::parse_number(number).map(|w| w.value * size).map_err(|e| e.to_string())
 }
 
 /// `"M14 10.9"`, `"1/2-13 grade 5"`: thread and class.

@@ -20,6 +20,7 @@ fn sheets_and_folded_parts() {
         ("3 mm S275", 3.0, "S275"),
         ("3/16 in S235", 4.7625, "S235"),
         ("1 1/4 in rail-steel", 31.75, "rail-steel"),
+        ("1-1/4 in rail-steel", 31.75, "rail-steel"),
         ("14 SWG S235", 2.032, "S235"),
         ("14 ga US S235", 0.0747 * 25.4, "S235"),
         ("~3 mm ± 0.2 S355", 3.0, "S355"),
@@ -32,6 +33,22 @@ fn sheets_and_folded_parts() {
     assert!(thickness.guessed && close(thickness.low_mm.unwrap(), 2.8));
     let (thickness, steel) = folded_u("U 5 mm S275").unwrap();
     assert!(close(thickness.value_mm, 5.0) && steel == "S275");
+}
+
+// Inertia: 1 lb ft² is 0.042 140 11 kg m² (NIST SP 811 (2008), appendix B.8).
+#[test]
+fn a_measure_has_one_of_its_units() {
+    let units = [("kg m²", 1.0), ("lb ft²", 0.042_140_11)];
+    assert!(close(measure("0.05 kg m²", &units).unwrap(), 0.05));
+    assert!(close(measure("2 lb ft²", &units).unwrap(), 0.084_280_22));
+    let error = measure("0.05 g m²", &units).unwrap_err();
+    assert!(error.contains("(kg m², lb ft²)"), "{error}");
+}
+
+#[test]
+fn numbers_in_inches_need_no_decimals() {
+    let at = point("x 13-1/2, z -3/16 in", 2).unwrap();
+    assert!(close(at.x_mm.unwrap(), 342.9) && close(at.z_mm.unwrap(), -4.7625));
 }
 
 #[test]
