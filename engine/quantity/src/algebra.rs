@@ -14,6 +14,12 @@ pub fn cube(x: f64) -> f64 {
     x * x * x
 }
 
+/// `base` to the power of `exponent`.
+#[must_use]
+pub fn power(base: f64, exponent: f64) -> f64 {
+    base.powf(exponent)
+}
+
 /// The square root of `x`.
 #[must_use]
 pub fn sqrt(x: f64) -> f64 {
@@ -74,5 +80,6 @@ mod tests {
         assert_eq!(larger(1.0, 2.0).to_bits(), 2.0_f64.to_bits());
         assert_eq!(smaller(1.0, 2.0).to_bits(), 1.0_f64.to_bits());
         assert_eq!(positive(-4.0).to_bits(), 0.0_f64.to_bits());
+        assert!((power(16.0, 0.25) - 2.0).abs() < 1e-15);
     }
 }

@@ -35,6 +35,8 @@ pub enum Dimension {
     Stiffness,
     /// rad, printed in degrees.
     Angle,
+    /// m, printed in km: a way driven.
+    Distance,
     /// kg.
     Mass,
     /// m/s².
@@ -58,6 +60,7 @@ impl Dimension {
             Self::Stress => "MPa",
             Self::LineForce | Self::Stiffness => "N/mm",
             Self::Angle => "°",
+            Self::Distance => "km",
             Self::Mass => "kg",
             Self::Acceleration => "m/s²",
         }
@@ -79,7 +82,7 @@ impl Dimension {
             Self::SecondMoment => si * 1e12,
             Self::Warping => si * 1e18,
             Self::Stress => si * 1e-6,
-            Self::LineForce | Self::Stiffness => si * 1e-3,
+            Self::LineForce | Self::Stiffness | Self::Distance => si * 1e-3,
             Self::Angle => si.to_degrees(),
         }
     }
@@ -289,7 +292,7 @@ macro_rules! step {
         let operands: &[(&'static str, f64)] = &[$((stringify!($operand), $operand)),*];
         let $name: f64 = {
             #[allow(unused_imports)]
-            use $crate::algebra::{abs, cube, hypot, larger, positive, smaller, sq, sqrt};
+            use $crate::algebra::{abs, cube, hypot, larger, positive, power, smaller, sq, sqrt};
             #[allow(clippy::too_many_arguments)]
             fn evaluated($($operand: f64),*) -> f64 {
                 $value

@@ -4,9 +4,9 @@ use super::symbol;
 use crate::svg::writer::escape;
 
 /// Units that may stand behind a number, longest first.
-const UNITS: [&str; 17] = [
+const UNITS: [&str; 18] = [
     "N m²", "N/mm", "m/s²", "N mm", "rad", "mm²", "mm³", "mm⁴", "mm⁶", "MPa", "N m", "kN", "mm",
-    "kg", "N", "°", "g",
+    "km", "kg", "N", "°", "g",
 ];
 
 /// An expression, or an expression with its numbers put in, as markup.
@@ -86,7 +86,7 @@ impl Tree {
     fn base(&self) -> String {
         match self {
             Self::Leaf(Token::Number(_, unit)) if !unit.is_empty() => format!("({})", self.print()),
-            Self::Call(name, _) if matches!(name.as_str(), "sq" | "cube") => {
+            Self::Call(name, _) if matches!(name.as_str(), "sq" | "cube" | "power") => {
                 format!("({})", self.print())
             }
             _ => self.inside(3),
@@ -98,6 +98,7 @@ fn call(name: &str, arguments: &[Tree]) -> String {
     match (name, arguments) {
         ("sq", [x]) => format!("{}²", x.base()),
         ("cube", [x]) => format!("{}³", x.base()),
+        ("power", [x, exponent]) => format!("{}<sup>{}</sup>", x.base(), exponent.print()),
         ("sqrt", [x]) => root(&x.print()),
         ("hypot", [x, y]) => root(&format!("{}² + {}²", x.base(), y.base())),
         ("abs", [x]) => format!("|{}|", x.print()),
@@ -313,6 +314,8 @@ mod tests {
         assert_eq!(plain("(a / b) * c"), "a / b · c");
         assert_eq!(plain("sq(a + b)"), "(a + b)²");
         assert_eq!(plain("-(a + b)"), "−(a + b)");
+        assert_eq!(plain("power(a / b, 1.0 / 3.0)"), "(a / b)<sup>1 / 3</sup>");
+        assert_eq!(plain("power(30.0 / 42 mm, 0.25)"), "(30 / 42~mm])<sup>0.25</sup>");
         assert_eq!(plain("larger(a, hypot(b, c))"), "max(a, √[b² + c²])");
     }
 
