@@ -6,4 +6,5 @@ pub mod catalog;
 pub mod clause;
 pub mod fatigue;
 pub mod packs;
+pub mod part;
 pub mod section;

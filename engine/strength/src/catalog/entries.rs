@@ -116,6 +116,7 @@ fn material_entries() -> Vec<Entry> {
         ];
         let optional = [
             ("tensile strength, EN 1993-1-1:2005", m.f_u_en_1993_2005.map(|f| f / 1e6), "MPa"),
+            ("tensile strength, amendment of 2014", m.f_u_en_1993_2014.map(|f| f / 1e6), "MPa"),
             ("yield strength beside a weld", m.beside_weld.map(|w| w.0 / 1e6), "MPa"),
             ("tensile strength beside a weld", m.beside_weld.map(|w| w.1 / 1e6), "MPa"),
             ("correlation factor beta_w", m.beta_w, ""),

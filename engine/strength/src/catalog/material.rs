@@ -26,6 +26,8 @@ pub struct Material {
     pub f_u: f64,
     /// Tensile strength by EN 1993-1-1:2005 Table 3.1, Pa, where that table lists the steel.
     pub f_u_en_1993_2005: Option<f64>,
+    /// Tensile strength by the amendment A1:2014 of that table, Pa, where it lists the steel.
+    pub f_u_en_1993_2014: Option<f64>,
     /// Correlation factor of EN 1993-1-8 Table 4.1; 1.0 for steels outside it; `None` where the rule for steel doesn't apply.
     pub beta_w: Option<f64>,
     /// Yield and tensile strength beside a fusion weld, Pa, where softening is known.
@@ -49,6 +51,33 @@ pub enum FuEdition {
     ProductStandard,
     /// EN 1993-1-1:2005 Table 3.1.
     En1993Of2005,
+    /// EN 1993-1-1:2005 Table 3.1 as amended by A1:2014.
+    En1993Of2014,
+}
+
+impl FuEdition {
+    /// All of them.
+    pub const ALL: &'static [Self] = &[Self::ProductStandard, Self::En1993Of2005, Self::En1993Of2014];
+
+    /// What a project calls it by.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::ProductStandard => "product standard",
+            Self::En1993Of2005 => "EN 1993-1-1:2005",
+            Self::En1993Of2014 => "EN 1993-1-1:2005/A1:2014",
+        }
+    }
+
+    /// What it is, for a reader.
+    #[must_use]
+    pub fn told(self) -> &'static str {
+        match self {
+            Self::ProductStandard => "the least of the product standards",
+            Self::En1993Of2005 => "EN 1993-1-1:2005, Table 3.1",
+            Self::En1993Of2014 => "EN 1993-1-1:2005/A1:2014, Table 3.1",
+        }
+    }
 }
 
 impl Material {
@@ -64,6 +93,7 @@ impl Material {
         match edition {
             FuEdition::ProductStandard => self.f_u,
             FuEdition::En1993Of2005 => self.f_u_en_1993_2005.unwrap_or(self.f_u),
+            FuEdition::En1993Of2014 => self.f_u_en_1993_2014.unwrap_or(self.f_u),
         }
     }
 
@@ -78,6 +108,7 @@ impl Material {
             f_y: row.number("f_y") * MPA,
             f_u: row.number("f_u") * MPA,
             f_u_en_1993_2005: pa("f_u_en_1993_2005"),
+            f_u_en_1993_2014: pa("f_u_en_1993_2014"),
             beta_w: row.maybe("beta_w"),
             beside_weld: pa("haz_f_y").zip(pa("haz_f_u")),
             e: row.number("modulus") * 1e9,

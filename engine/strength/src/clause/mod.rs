@@ -12,7 +12,7 @@ pub mod input;
 mod origins;
 
 pub use checked::{Checked, NotChecked, Utilisation};
-pub use factors::Factors;
+pub use factors::{Edition, FactorId, FactorSpec, Factors, Format, National};
 pub use input::Input;
 pub use origins::Origins;
 

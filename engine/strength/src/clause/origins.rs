@@ -27,6 +27,11 @@ impl Origins {
         self
     }
 
+    /// Notes the provenance of the field `symbol`.
+    pub(crate) fn add(&mut self, symbol: &'static str, provenance: Provenance) {
+        self.by_symbol.insert(symbol, provenance);
+    }
+
     /// Where `symbol` came from.
     #[must_use]
     pub fn of(&self, symbol: &str) -> Provenance {

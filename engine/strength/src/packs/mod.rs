@@ -2,18 +2,12 @@
 //!
 //! ```
 //! use fishplate_quantity::{Provenance, Trace};
-//! use fishplate_strength::catalog::FuEdition;
+//! use fishplate_strength::clause::Origins;
 //! use fishplate_strength::clause::input::SleeveInput;
-//! use fishplate_strength::clause::{Factors, Origins};
-//! use fishplate_strength::packs::pack;
+//! use fishplate_strength::packs::{Rules, pack};
 //!
 //! let en_1993 = pack("EN 1993").ok_or("no such pack")?;
-//! let factors = Factors {
-//!     gamma_m0: 1.0, gamma_m1: 1.0, gamma_m2: 1.25, gamma_m3: 1.25, gamma_m3_ser: 1.1,
-//!     gamma_m5: 1.0, gamma_m7: 1.1,
-//!     edition: FuEdition::ProductStandard,
-//!     origins: Origins::all(Provenance::Factor("recommended".to_owned())),
-//! };
+//! let factors = en_1993.factors(&Rules::RECOMMENDED).map_err(|faults| faults[0].to_string())?;
 //! let sleeve = SleeveInput {
 //!     f_m: 84_607.0, d_out: 0.028, d_in: 0.015, f_y: 235e6,
 //!     origins: Origins::all(Provenance::Given("part.front-sleeve".to_owned()))
@@ -28,17 +22,61 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+#[cfg(test)]
+mod contract;
 mod pack;
 
+pub use pack::{Clauses, OwnFactor, Pack, Rules, Visitor};
+
+// The next lines follow from the folders beside this file; the test below writes them.
+// packs: begin
 pub mod en_1993;
 
-pub use pack::{Clauses, Pack};
-
-/// Every pack, in the order in which they are shown.
+/// Every pack, in the order of their folders.
 pub const PACKS: &[&Pack] = &[&en_1993::PACK];
+// packs: end
 
 /// The pack a project names in `rules`: `EN 1993`.
 #[must_use]
 pub fn pack(id: &str) -> Option<&'static Pack> {
     PACKS.iter().find(|pack| pack.id == id).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::path::Path;
+
+    const BEGIN: &str = "// packs: begin\n";
+    const END: &str = "// packs: end\n";
+
+    /// A pack is a folder and nothing else: with `FISHPLATE_WRITE_PACKS=1` this test writes the
+    /// lines that name it.
+    #[test]
+    fn the_list_of_packs_is_the_list_of_folders() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/packs");
+        let mut names: Vec<String> = fs::read_dir(&folder)
+            .unwrap()
+            .map(|entry| entry.unwrap())
+            .filter(|entry| entry.path().join("mod.rs").is_file())
+            .map(|entry| entry.file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        let file = folder.join("mod.rs");
+        let text = fs::read_to_string(&file).unwrap();
+        let (head, rest) = text.split_once(BEGIN).unwrap();
+        let (found, tail) = rest.split_once(END).unwrap();
+        let modules: String = names.iter().map(|name| format!("pub mod {name};\n")).collect();
+        let all: Vec<_> = names.iter().map(|name| format!("&{name}::PACK")).collect();
+        let wanted = format!(
+            "{modules}\n/// Every pack, in the order of their folders.\n\
+             pub const PACKS: &[&Pack] = &[{}];\n",
+            all.join(", ")
+        );
+        if std::env::var_os("FISHPLATE_WRITE_PACKS").is_some() {
+            fs::write(&file, format!("{head}{BEGIN}{wanted}{END}{tail}")).unwrap();
+        } else {
+            assert_eq!(found, wanted, "renew with FISHPLATE_WRITE_PACKS=1");
+        }
+    }
 }

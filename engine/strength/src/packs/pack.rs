@@ -1,80 +1,299 @@
 //! The shape of a rule pack.
 
-use crate::clause::Clause;
-use crate::clause::input::{
-    AngleLegInput, AngleStrutInput, AssemblyInput, BoltGroupInput, BoltInput, BoltedPlyInput,
-    ClampedRailInput, ElementInput, FloorInput, GussetInput, MemberInput, PlugInput, SeatInput,
-    SheetLapInput, SleeveInput, StressPointInput, TStubInput, TabInput, ThinBoxInput, ThreadInput,
-    WallInput, WeldInput, WeldRunInput,
-};
+use fishplate_quantity::{Fault, Provenance, Source};
+
+use crate::catalog::FuEdition;
+use crate::clause::input::*;
+use crate::clause::{Clause, Edition, FactorSpec, Factors, Format, National};
 
 /// A list of clauses about one kind of input. An empty one means the standard is silent: the
 /// subject is then not checked.
 pub type Clauses<I> = &'static [&'static dyn Clause<I>];
 
-/// The rules of one standard, by subject.
-#[allow(missing_debug_implementations)]
-pub struct Pack {
-    /// The name a project calls it by.
-    pub id: &'static str,
-    /// What it is.
-    pub title: &'static str,
-    /// What it covers and what not, in own words.
-    pub scope: &'static str,
-    /// The documents behind it, with editions.
-    pub documents: &'static [&'static str],
+/// The lists of a pack, each about one input. The names are those of the fields of [`Pack`].
+macro_rules! lists {
+    ($($(#[doc = $doc:literal])* $list:ident: $input:ident;)*) => {
+        /// The rules of one standard, by subject.
+        #[allow(missing_debug_implementations)] // clauses have nothing to print
+        pub struct Pack {
+            /// The name a project calls it by.
+            pub id: &'static str,
+            /// What it is.
+            pub title: &'static str,
+            /// What it covers and what not, in own words.
+            pub scope: &'static str,
+            /// Its editions; the first is taken where a project names none.
+            pub editions: &'static [Edition],
+            /// How safety may enter; the first is taken where a project names none.
+            pub formats: &'static [Format],
+            /// What nations and assessments change.
+            pub nationals: &'static [National],
+            /// Its factors with the values it recommends.
+            pub factors: &'static [FactorSpec],
+            $($(#[doc = $doc])* pub $list: Clauses<$input>,)*
+            /// Worked examples of its clauses.
+            #[cfg(test)]
+            pub(crate) examples: super::contract::Examples,
+        }
+
+        impl Pack {
+            /// A pack that is silent about everything.
+            pub const SILENT: Self = Self {
+                id: "",
+                title: "",
+                scope: "",
+                editions: &[],
+                formats: &[],
+                nationals: &[],
+                factors: &[],
+                $($list: &[],)*
+                #[cfg(test)]
+                examples: super::contract::Examples::NONE,
+            };
+
+            /// Shows every list to `visitor`, in the order in which they stand here.
+            pub fn visit(&self, visitor: &mut impl Visitor) {
+                $(visitor.list::<$input>(stringify!($list), self.$list);)*
+            }
+        }
+
+        #[cfg(test)]
+        impl super::contract::Examples {
+            pub(crate) const NONE: Self = Self { $($list: Vec::new,)* };
+        }
+
+        #[cfg(test)]
+        impl Pack {
+            /// Shows every list with its examples to `visitor`.
+            pub(crate) fn try_out(&self, visitor: &mut impl super::contract::TryOut) {
+                $(visitor.list::<$input>(self, self.$list, (self.examples.$list)());)*
+            }
+        }
+
+        #[cfg(test)]
+        pub(crate) mod examples {
+            use super::*;
+            use crate::packs::contract::Example;
+
+            /// The worked examples of a pack, by list.
+            #[allow(missing_debug_implementations)] // functions have nothing to print
+            pub(crate) struct Examples {
+                $(pub(crate) $list: fn() -> Vec<Example<$input>>,)*
+            }
+        }
+    };
+}
+
+/// Looks at the lists of a pack, whatever they are about.
+pub trait Visitor {
+    /// Is shown one list.
+    fn list<I: Input>(&mut self, name: &'static str, clauses: Clauses<I>);
+}
+
+lists! {
     /// Strength and slip of one bolt in one ply.
-    pub bolts: Clauses<BoltInput>,
+    bolts: BoltInput;
     /// Edge distances and spacings of one bolt.
-    pub bolt_detailing: Clauses<BoltInput>,
+    bolt_detailing: BoltInput;
     /// The bolts of a joint together.
-    pub bolt_groups: Clauses<BoltGroupInput>,
+    bolt_groups: BoltGroupInput;
     /// Plies weakened by holes.
-    pub bolted_plies: Clauses<BoltedPlyInput>,
+    bolted_plies: BoltedPlyInput;
     /// Angles bolted by one leg.
-    pub angle_legs: Clauses<AngleLegInput>,
+    angle_legs: AngleLegInput;
     /// Plates pulled by bolts beside a web.
-    pub t_stubs: Clauses<TStubInput>,
+    t_stubs: TStubInput;
     /// Threads in nuts and plates.
-    pub threads: Clauses<ThreadInput>,
+    threads: ThreadInput;
     /// Bolts while tightened.
-    pub assembly: Clauses<AssemblyInput>,
+    assembly: AssemblyInput;
     /// Points of fillet welds.
-    pub welds: Clauses<WeldInput>,
+    welds: WeldInput;
     /// Strength of whole runs of fillet weld.
-    pub weld_runs: Clauses<WeldRunInput>,
+    weld_runs: WeldRunInput;
     /// Size, length and pattern of weld runs.
-    pub weld_detailing: Clauses<WeldRunInput>,
+    weld_detailing: WeldRunInput;
     /// Plug welds.
-    pub plugs: Clauses<PlugInput>,
+    plugs: PlugInput;
     /// Size of plug welds.
-    pub plug_detailing: Clauses<PlugInput>,
+    plug_detailing: PlugInput;
     /// Welds in laps of thin sheet.
-    pub sheet_laps: Clauses<SheetLapInput>,
+    sheet_laps: SheetLapInput;
     /// Straight members.
-    pub members: Clauses<MemberInput>,
+    members: MemberInput;
     /// Angles as struts.
-    pub angle_struts: Clauses<AngleStrutInput>,
+    angle_struts: AngleStrutInput;
     /// Points of sections of any shape.
-    pub stress_points: Clauses<StressPointInput>,
+    stress_points: StressPointInput;
     /// Boxes whose walls buckle before they yield.
-    pub thin_boxes: Clauses<ThinBoxInput>,
+    thin_boxes: ThinBoxInput;
     /// Flat elements in compression.
-    pub elements: Clauses<ElementInput>,
+    elements: ElementInput;
     /// Tabs bent about their thickness.
-    pub tabs: Clauses<TabInput>,
+    tabs: TabInput;
     /// Plates between walls, at a bolt.
-    pub floors: Clauses<FloorInput>,
+    floors: FloorInput;
     /// Triangular gussets.
-    pub gussets: Clauses<GussetInput>,
+    gussets: GussetInput;
     /// Faces under heads, washers and end plates.
-    pub seats: Clauses<SeatInput>,
+    seats: SeatInput;
     /// Walls under a welded foot.
-    pub walls: Clauses<WallInput>,
+    walls: WallInput;
     /// Walls pulled by bolts.
-    pub wall_pulls: Clauses<WallInput>,
+    wall_pulls: WallInput;
     /// Hollow rails clamped without a sleeve.
-    pub clamped_rails: Clauses<ClampedRailInput>,
+    clamped_rails: ClampedRailInput;
     /// Sleeves.
-    pub sleeves: Clauses<SleeveInput>,
+    sleeves: SleeveInput;
+}
+
+/// What a project chooses of what a pack offers. What it leaves open is as the pack recommends.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rules {
+    /// The edition.
+    pub edition: Option<String>,
+    /// How safety enters.
+    pub format: Option<String>,
+    /// The nation or assessment.
+    pub national: Option<String>,
+    /// The tensile strengths of structural steel, where not those of the edition.
+    pub strengths: Option<String>,
+    /// Factors of its own.
+    pub own: Vec<OwnFactor>,
+}
+
+/// A factor that a project states itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnFactor {
+    /// Its symbol.
+    pub symbol: String,
+    /// Its value.
+    pub value: f64,
+    /// Where it stands.
+    pub provenance: Provenance,
+}
+
+impl Rules {
+    /// All as the pack recommends.
+    pub const RECOMMENDED: Self =
+        Self { edition: None, format: None, national: None, strengths: None, own: Vec::new() };
+}
+
+/// Factors outside these bounds are slips of the pen: common practice, no source.
+const FACTOR: std::ops::RangeInclusive<f64> = 0.1..=10.0;
+
+impl Pack {
+    /// The factors of this pack under the choices of a project.
+    ///
+    /// # Errors
+    /// Every choice that this pack does not offer, under `edition`, `format`, `national`,
+    /// `strengths` or `factors.<symbol>`.
+    pub fn factors(&self, rules: &Rules) -> Result<Factors, Vec<Fault>> {
+        let mut faults = Vec::new();
+        let edition =
+            pick("edition", &rules.edition, self.editions.iter().map(|e| (e.id, e)), &mut faults);
+        let format = self.formats.iter().map(|f| (f.word(), f));
+        let format = pick("format", &rules.format, format, &mut faults);
+        let national = rules.national.as_ref().and_then(|_| {
+            let known = self.nationals.iter().map(|n| (n.id, n));
+            pick("national", &rules.national, known, &mut faults)
+        });
+        let strengths = rules.strengths.as_ref().and_then(|_| {
+            let known = FuEdition::ALL.iter().map(|s| (s.word(), s));
+            pick("strengths", &rules.strengths, known, &mut faults)
+        });
+        for own in &rules.own {
+            let path = format!("factors.{}", own.symbol);
+            if !self.factors.iter().any(|spec| spec.symbol == own.symbol) {
+                let known: Vec<_> = self.factors.iter().map(|spec| spec.symbol).collect();
+                let allowed = format!("a factor of {}: {}", self.id, known.join(", "));
+                faults.push(Fault::new(path, own.symbol.clone(), allowed, ""));
+            } else if !FACTOR.contains(&own.value) {
+                let allowed = format!("{} to {}", FACTOR.start(), FACTOR.end());
+                faults.push(Fault::new(path, own.value.to_string(), allowed, ""));
+            }
+        }
+        let (Some(edition), Some(format), true) = (edition, format, faults.is_empty()) else {
+            return Err(faults);
+        };
+        let settle = |spec: &FactorSpec| {
+            if let Some(own) = rules.own.iter().rev().find(|own| own.symbol == spec.symbol) {
+                return (own.value, own.provenance.clone());
+            }
+            let changed = national.and_then(|national| {
+                let (_, value) = national.changes.iter().find(|(s, _)| *s == spec.symbol)?;
+                Some((*value, Provenance::Factor(format!("national choice {}", national.title))))
+            });
+            changed.unwrap_or_else(|| {
+                let Source { document, place } = spec.source;
+                (spec.value, Provenance::Factor(format!("recommended, {document}, {place}")))
+            })
+        };
+        let settled = self.factors.iter().map(settle).collect();
+        let strengths = strengths.copied().unwrap_or(edition.strengths);
+        Ok(Factors::settled(self.factors, settled, edition, *format, strengths))
+    }
+}
+
+/// What `wanted` names among `known`, the first where nothing is named; else a fault at `path`.
+fn pick<T>(
+    path: &str,
+    wanted: &Option<String>,
+    known: impl Iterator<Item = (&'static str, T)> + Clone,
+    faults: &mut Vec<Fault>,
+) -> Option<T> {
+    let found = match wanted {
+        None => known.clone().next(),
+        Some(word) => known.clone().find(|(id, _)| id == word),
+    };
+    if found.is_none() {
+        let given = wanted.clone().unwrap_or_default();
+        let words: Vec<_> = known.map(|(id, _)| id).collect();
+        let allowed = if words.is_empty() {
+            "nothing: the rules offer no such choice".to_owned()
+        } else {
+            words.join(", ")
+        };
+        faults.push(Fault::new(path, given, allowed, ""));
+    }
+    found.map(|(_, value)| value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::packs::en_1993;
+
+    fn of(factors: &Factors, symbol: &str) -> (f64, Provenance) {
+        let found = factors.all().find(|(spec, ..)| spec.symbol == symbol).unwrap();
+        (found.1, found.2.clone())
+    }
+
+    #[test]
+    fn the_project_goes_before_the_nation_and_the_nation_before_the_pack() {
+        let pack = &en_1993::PACK;
+        let recommended = pack.factors(&Rules::RECOMMENDED).unwrap();
+        assert!(matches!(of(&recommended, "gamma_m1"), (v, Provenance::Factor(_)) if v == 1.0));
+        let german = Rules { national: Some("DE".to_owned()), ..Rules::RECOMMENDED };
+        assert_eq!(of(&pack.factors(&german).unwrap(), "gamma_m1").0, 1.1);
+        let provenance = Provenance::Given("factors.gamma_m1".to_owned());
+        let own = OwnFactor { symbol: "gamma_m1".to_owned(), value: 1.2, provenance };
+        let own = Rules { own: vec![own.clone()], ..german };
+        assert_eq!(of(&pack.factors(&own).unwrap(), "gamma_m1").0, 1.2);
+    }
+
+    #[test]
+    fn what_a_pack_does_not_offer_is_named_with_what_it_does() {
+        let provenance = Provenance::Given("factors.gamma_m9".to_owned());
+        let rules = Rules {
+            edition: Some("1890".to_owned()),
+            format: Some("ASD".to_owned()),
+            own: vec![OwnFactor { symbol: "gamma_m9".to_owned(), value: 1.0, provenance }],
+            ..Rules::RECOMMENDED
+        };
+        let faults = en_1993::PACK.factors(&rules).unwrap_err();
+        let paths: Vec<_> = faults.iter().map(|f| f.path.as_str()).collect();
+        assert_eq!(paths, ["edition", "format", "factors.gamma_m9"]);
+        assert!(faults[0].allowed.contains("2005"), "{}", faults[0]);
+    }
 }

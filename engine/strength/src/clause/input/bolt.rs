@@ -2,7 +2,7 @@
 
 use crate::catalog::{BoltClass, Thread};
 
-use super::input;
+use super::{choice, input};
 
 input! {
     /// One bolt in one ply of a joint.
@@ -14,6 +14,7 @@ input! {
     ///
     /// The shear is what this ply puts on the bolt. In a double lap the middle ply brings all of
     /// it over two planes; each outer ply is an input of its own with its share and one plane.
+    part "bolt" in Bolt;
     pub struct BoltInput {
         numbers {
             d: Length, Free, Positive, "nominal diameter of the bolt";
@@ -60,63 +61,69 @@ input! {
     }
 }
 
-/// Whether EN 1993-1-8 Table 3.1 lists the property class.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ClassListing {
-    /// It does: 4.6 to 10.9 without 9.8.
-    Listed,
-    /// It does not: 9.8, 12.9, inch grades.
-    NotListed,
+choice! {
+    /// Whether EN 1993-1-8 Table 3.1 lists the property class.
+    pub enum ClassListing {
+        /// It does: 4.6 to 10.9 without 9.8.
+        Listed = "listed",
+        /// It does not: 9.8, 12.9, inch grades.
+        NotListed = "not-listed",
+    }
 }
 
-/// What the shear plane cuts. When not known, the thread: short bolts are threaded near the head.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ShearPlane {
-    /// The thread.
-    Threads,
-    /// The plain shank.
-    Shank,
+choice! {
+    /// What the shear plane cuts. When not known, the thread: short bolts are threaded near the head.
+    pub enum ShearPlane {
+        /// The thread.
+        Threads = "threads",
+        /// The plain shank.
+        Shank = "shank",
+    }
 }
 
-/// The shape of a bolt hole, and how a slot lies to the force.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Hole {
-    /// Round, normal clearance.
-    Normal,
-    /// Round, larger than normal.
-    Oversized,
-    /// Short slot, force across its length.
-    ShortSlotAcross,
-    /// Long slot, force across its length.
-    LongSlotAcross,
-    /// Short slot, force along its length.
-    ShortSlotAlong,
-    /// Long slot, force along its length.
-    LongSlotAlong,
+choice! {
+    /// The shape of a bolt hole, and how a slot lies to the force.
+    pub enum Hole {
+        /// Round, normal clearance.
+        Normal = "normal",
+        /// Round, larger than normal.
+        Oversized = "oversized",
+        /// Short slot, force across its length.
+        ShortSlotAcross = "short-slot-across",
+        /// Long slot, force across its length.
+        LongSlotAcross = "long-slot-across",
+        /// Short slot, force along its length.
+        ShortSlotAlong = "short-slot-along",
+        /// Long slot, force along its length.
+        LongSlotAlong = "long-slot-along",
+    }
 }
 
-/// The kind of lap the bolt sits in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lap {
-    /// A single lap with only one row of bolts across the force: it can tilt.
-    SingleOneRow,
-    /// Any other.
-    Other,
+choice! {
+    /// The kind of lap the bolt sits in.
+    pub enum Lap {
+        /// A single lap with only one row of bolts across the force: it can tilt.
+        SingleOneRow = "single-one-row",
+        /// Any other.
+        Other = "other",
+    }
 }
 
-/// How a bolt is tightened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Tightening {
-    /// By a procedure of EN 1090-2 that reaches 0.7 fub As.
-    Controlled,
-    /// By torque wrench, with the scatter of its tightening factor.
-    Torque,
-    /// Not to a known preload.
-    Snug,
+choice! {
+    /// How a bolt is tightened.
+    pub enum Tightening {
+        /// By a procedure of EN 1090-2 that reaches 0.7 fub As.
+        Controlled = "controlled",
+        /// By torque wrench, with the scatter of its tightening factor.
+        Torque = "torque",
+        /// Not to a known preload.
+        Snug = "snug",
+    }
 }
 
 input! {
     /// The bolts of one shear joint together.
+    part "bolt_group" in Bolt;
     pub struct BoltGroupInput {
         numbers {
             f_ed: Force, Demand, FromZero, "force on the group through its centre";
@@ -136,6 +143,7 @@ input! {
     /// A ply weakened by bolt holes, pulled along the bolt line or sheared along it.
     ///
     /// The thin-sheet rule needs `r_bolts`, `d_0` and `u`.
+    part "bolted_ply" in Bolt;
     pub struct BoltedPlyInput {
         numbers {
             n_ed: Force, Demand, FromZero, "pull on the ply";
@@ -161,17 +169,19 @@ input! {
     }
 }
 
-/// How the force passes a block that may tear out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Block {
-    /// Through its centre.
-    Concentric,
-    /// Beside its centre.
-    Eccentric,
+choice! {
+    /// How the force passes a block that may tear out.
+    pub enum Block {
+        /// Through its centre.
+        Concentric = "concentric",
+        /// Beside its centre.
+        Eccentric = "eccentric",
+    }
 }
 
 input! {
     /// An angle pulled through bolts in one leg, one row along the pull.
+    part "angle_leg" in Bolt;
     pub struct AngleLegInput {
         numbers {
             n_ed: Force, Demand, FromZero, "pull on the angle";
@@ -194,6 +204,7 @@ input! {
     ///
     /// `m` runs from the bolt to 0.8 of the weld or root, `e` to the edge of the flange. Effective
     /// lengths that are not given are those of an isolated row.
+    part "t_stub" in Bolt;
     pub struct TStubInput {
         numbers {
             f_t_ed: Force, Demand, FromZero, "pull on the row";
@@ -215,17 +226,19 @@ input! {
     }
 }
 
-/// Whether lever forces at the edge of a bolted plate can build up.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Prying {
-    /// The edge bears on something stiff.
-    Bears,
-    /// Nothing under the edge, or the bolts stretch too far for it to bear.
-    Free,
+choice! {
+    /// Whether lever forces at the edge of a bolted plate can build up.
+    pub enum Prying {
+        /// The edge bears on something stiff.
+        Bears = "bears",
+        /// Nothing under the edge, or the bolts stretch too far for it to bear.
+        Free = "free",
+    }
 }
 
 input! {
     /// A thread engaged in a nut or tapped plate.
+    part "thread" in Bolt;
     pub struct ThreadInput {
         numbers {
             f_t_ed: Force, Demand, FromZero, "tension on the bolt, preload included where it adds";
@@ -245,6 +258,7 @@ input! {
 
 input! {
     /// A bolt while it is tightened.
+    part "assembly" in Bolt;
     pub struct AssemblyInput {
         numbers {
             f_m_max: Force, Demand, FromZero, "largest preload the tightening gives";

@@ -1,6 +1,6 @@
 //! Inputs of member clauses.
 
-use super::input;
+use super::{choice, input};
 
 input! {
     /// One station of a straight member with its section and buckling lengths.
@@ -9,6 +9,7 @@ input! {
     /// Of moments and shears only the size counts. `h` is the depth along z, `b` the width along
     /// y, both outside; a round tube has both equal to its diameter. `w_pl_y`, `w_pl_z` may
     /// be left out for sections that are only checked elastically.
+    part "member" in Member;
     pub struct MemberInput {
         numbers {
             n_ed: Force, Free, Any, "axial force, tension positive";
@@ -53,43 +54,51 @@ input! {
     }
 }
 
-/// The kind of section of a member.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shape {
-    /// Square or rectangular tube, one wall thickness.
-    RectangularTube,
-    /// Round tube.
-    RoundTube,
-    /// Angle, `h` the longer leg.
-    Angle,
-    /// Channel, `h` the web, `b` the flanges, one wall thickness.
-    Channel,
-    /// Flat or solid rectangle; `t` equals the smaller side.
-    Rectangle,
+choice! {
+    /// The kind of section of a member.
+    pub enum Shape {
+        /// Square or rectangular tube, one wall thickness.
+        RectangularTube = "rectangular-tube",
+        /// Round tube.
+        RoundTube = "round-tube",
+        /// Angle, `h` the longer leg.
+        Angle = "angle",
+        /// Channel, `h` the web, `b` the flanges, one wall thickness.
+        Channel = "channel",
+        /// Flat or solid rectangle; `t` equals the smaller side.
+        Rectangle = "rectangle",
+    }
 }
 
-/// Buckling curves of EN 1993-1-1, 6.3.1.2.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum BucklingCurve {
-    A0,
-    A,
-    B,
-    C,
-    D,
+choice! {
+    /// Buckling curves of EN 1993-1-1, 6.3.1.2.
+    pub enum BucklingCurve {
+        /// Curve a0, imperfection factor 0.13.
+        A0 = "a0",
+        /// Curve a, 0.21: hot finished hollow sections.
+        A = "a",
+        /// Curve b, 0.34: angles.
+        B = "b",
+        /// Curve c, 0.49: cold formed hollow sections, channels, solid sections.
+        C = "c",
+        /// Curve d, 0.76.
+        D = "d",
+    }
 }
 
-/// Whether the ends of a member can move sideways.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum EndsSway {
-    /// They are held.
-    Held,
-    /// They can.
-    Sway,
+choice! {
+    /// Whether the ends of a member can move sideways.
+    pub enum EndsSway {
+        /// They are held.
+        Held = "held",
+        /// They can.
+        Sway = "sway",
+    }
 }
 
 input! {
     /// One angle as a strut, held at its ends through one leg.
+    part "angle_strut" in Member;
     pub struct AngleStrutInput {
         numbers {
             n_ed: Force, Demand, FromZero, "compression";
@@ -115,6 +124,7 @@ input! {
     /// pulls the side of positive y, `m_y` where it pulls the side of positive x. With `t_ed`,
     /// `l_t`, `i_t`, `i_w` and `omega` the normal stress of restrained torsion is added, for a
     /// short cantilever whose root is held against warping.
+    part "stress_point" in Member;
     pub struct StressPointInput {
         numbers {
             n_ed: Force, Free, Any, "axial force, tension positive";
@@ -143,6 +153,7 @@ input! {
 input! {
     /// A thin rectangular box by its midline, under compression and bending about the axis
     /// parallel to `b`.
+    part "thin_box" in Member;
     pub struct ThinBoxInput {
         numbers {
             n_ed: Force, Demand, FromZero, "compression";
@@ -159,6 +170,7 @@ input! {
 
 input! {
     /// A flat element of a section in compression.
+    part "element" in Member;
     pub struct ElementInput {
         numbers {
             sigma_ed: Stress, Demand, FromZero, "largest compression in the element";
@@ -175,15 +187,16 @@ input! {
     }
 }
 
-/// How the long edges of a flat element are held.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ElementHeld {
-    /// Both, free to turn.
-    BothEdges,
-    /// One, free to turn; the other is free.
-    OneEdge,
-    /// Both, clamped.
-    BothEdgesClamped,
-    /// One, clamped; the other is free.
-    OneEdgeClamped,
+choice! {
+    /// How the long edges of a flat element are held.
+    pub enum ElementHeld {
+        /// Both, free to turn.
+        BothEdges = "both-edges",
+        /// One, free to turn; the other is free.
+        OneEdge = "one-edge",
+        /// Both, clamped.
+        BothEdgesClamped = "both-edges-clamped",
+        /// One, clamped; the other is free.
+        OneEdgeClamped = "one-edge-clamped",
+    }
 }

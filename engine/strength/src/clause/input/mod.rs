@@ -1,11 +1,13 @@
 //! What clauses are asked about: plain structs in SI units, one per subject.
 //!
 //! A field is declared once, with its meaning, dimension, role and range; the `input!` macro makes
-//! of it the public field, the check that the number makes sense, and the reader that lets it
-//! into a derivation under its symbol with the provenance the caller stated.
+//! of it the public field, the check that the number makes sense, the reader that lets it into a
+//! derivation under its symbol with the provenance the caller stated, and the description by which
+//! a caller who knows no struct fills it: [`Input::FIELDS`], [`Input::choices`], [`Input::read`].
 
 mod bolt;
 mod member;
+mod named;
 mod plate;
 mod wall;
 mod weld;
@@ -16,17 +18,256 @@ pub use plate::*;
 pub use wall::*;
 pub use weld::*;
 
-use fishplate_quantity::Dimension;
+use fishplate_quantity::trace::quantity_text;
+use fishplate_quantity::{Dimension, Fault, Provenance};
 
-use super::NotChecked;
+use super::{NotChecked, Origins};
 
-/// An input whose numbers can be tested for sense before a formula sees them.
-pub trait Input {
+/// One part as a clause sees it, with the description of its fields.
+pub trait Input: std::fmt::Debug + Clone + PartialEq + 'static {
+    /// Its name among all inputs, in lower case with underscores: `bolt_group`.
+    const NAME: &'static str;
+    /// The family it belongs to.
+    const FAMILY: Family;
+    /// What it is, in own words.
+    const WHAT: &'static str;
+    /// Its numbers.
+    const FIELDS: &'static [Field];
+
+    /// What is chosen beside the numbers.
+    fn choices() -> Vec<Choice>;
+
+    /// Fills it from what a caller gives.
+    ///
+    /// # Errors
+    /// Every number that is missing or out of its range and every choice that is missing or not
+    /// known, each under its symbol.
+    fn read(given: &mut dyn Given) -> Result<Self, Vec<Fault>>;
+
     /// Whether every number is finite and in its range.
     ///
     /// # Errors
     /// [`NotChecked::OutOfRange`] for the first that is not.
     fn sound(&self) -> Result<(), NotChecked>;
+
+    /// A copy with the number `symbol` changed, where it is given.
+    #[must_use]
+    fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self;
+}
+
+/// What an input is a part of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Family {
+    /// Bolts, rivets, screws, threads, sleeves.
+    Bolt,
+    /// Welds of all kinds.
+    Weld,
+    /// Members and their walls.
+    Member,
+    /// Plates, gussets, walls of rails.
+    Plate,
+    /// Anything under repeated load.
+    Fatigue,
+}
+
+/// A number of an input.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Field {
+    /// Its symbol, in the ASCII spelling of the standard.
+    pub symbol: &'static str,
+    /// What it is.
+    pub what: &'static str,
+    /// What it measures.
+    pub dimension: Dimension,
+    /// What raising it does.
+    pub role: Role,
+    /// In which range it makes sense.
+    pub range: Range,
+    /// Whether it may be left out: a clause that needs it then says so.
+    pub optional: bool,
+}
+
+impl Field {
+    /// Whether leaving it out means zero: a load that does not act, a gap that is not there.
+    #[must_use]
+    pub fn zero_if_left_out(&self) -> bool {
+        !self.optional && self.range != Range::Positive && self.role != Role::Resistance
+    }
+}
+
+/// Something chosen beside the numbers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// Its symbol.
+    pub symbol: &'static str,
+    /// What it says.
+    pub what: &'static str,
+    /// What may be given.
+    pub kind: ChoiceKind,
+}
+
+/// What may be given for a choice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ChoiceKind {
+    /// One of some words.
+    OneOf {
+        /// The name of the set: `Hole`.
+        name: &'static str,
+        /// What the set is about.
+        what: &'static str,
+        /// The words, each with its meaning.
+        words: &'static [(&'static str, &'static str)],
+    },
+    /// The name of a row of a table; the text says of which.
+    Row(&'static str),
+    /// A list of records of numbers.
+    Records {
+        /// The name of a record: `StressBlock`.
+        name: &'static str,
+        /// What a record is.
+        what: &'static str,
+        /// The numbers of a record.
+        columns: &'static [Field],
+    },
+}
+
+/// A caller that gives numbers and choices by symbol.
+pub trait Given {
+    /// The number of a field in SI, with where it comes from.
+    fn number(&mut self, field: &Field) -> Option<(f64, Provenance)>;
+
+    /// The word given for a choice.
+    fn word(&mut self, symbol: &'static str) -> Option<String>;
+
+    /// The records given for a choice, in SI, one number a column.
+    fn records(&mut self, symbol: &'static str, columns: &[Field]) -> Vec<Vec<Option<f64>>>;
+}
+
+/// The type of a choice.
+pub trait Chosen: Sized {
+    /// What may be given.
+    const KIND: ChoiceKind;
+
+    /// Reads it, or leaves a fault.
+    fn read(
+        symbol: &'static str,
+        what: &'static str,
+        given: &mut dyn Given,
+        faults: &mut Vec<Fault>,
+    ) -> Option<Self>;
+}
+
+/// A record of a list: a block of a spectrum, a wall of a section.
+pub trait Record: Sized {
+    /// Its name: `StressBlock`.
+    const NAME: &'static str;
+    /// What it is.
+    const WHAT: &'static str;
+    /// Its numbers.
+    const COLUMNS: &'static [Field];
+
+    /// The record of numbers in the order of [`Record::COLUMNS`], all of them in range.
+    fn of(numbers: &[f64]) -> Self;
+}
+
+impl<R: Record> Chosen for Vec<R> {
+    const KIND: ChoiceKind =
+        ChoiceKind::Records { name: R::NAME, what: R::WHAT, columns: R::COLUMNS };
+
+    fn read(
+        symbol: &'static str,
+        what: &'static str,
+        given: &mut dyn Given,
+        faults: &mut Vec<Fault>,
+    ) -> Option<Self> {
+        let rows = given.records(symbol, R::COLUMNS);
+        if rows.is_empty() {
+            faults.push(Fault::new(symbol, "nothing", "at least one entry", what));
+            return None;
+        }
+        let before = faults.len();
+        let mut records = Vec::with_capacity(rows.len());
+        for (place, row) in rows.iter().enumerate() {
+            let mut numbers = Vec::with_capacity(row.len());
+            for (column, value) in R::COLUMNS.iter().zip(row) {
+                let path = format!("{symbol}[{place}].{}", column.symbol);
+                numbers.extend(number_or_fault(column, &path, *value, faults));
+            }
+            if numbers.len() == R::COLUMNS.len() {
+                records.push(R::of(&numbers));
+            }
+        }
+        (faults.len() == before).then_some(records)
+    }
+}
+
+/// The number of `field` given at `path`, zero where that is what leaving it out means, or a fault.
+fn number_or_fault(
+    field: &Field,
+    path: &str,
+    value: Option<f64>,
+    faults: &mut Vec<Fault>,
+) -> Option<f64> {
+    let Some(value) = value.or_else(|| field.zero_if_left_out().then_some(0.0)) else {
+        faults.push(Fault::new(path, "nothing", field.range.allowed(), field.what));
+        return None;
+    };
+    if !field.range.holds(value) {
+        let given = quantity_text(value, field.dimension);
+        faults.push(Fault::new(path, given, field.range.allowed(), field.what));
+        return None;
+    }
+    Some(value)
+}
+
+/// Takes a number that must be there.
+pub(crate) fn take(
+    field: &Field,
+    given: &mut dyn Given,
+    origins: &mut Origins,
+    faults: &mut Vec<Fault>,
+) -> f64 {
+    let found = given.number(field);
+    let value = found.as_ref().map(|(value, _)| *value);
+    let provenance = found.map_or_else(
+        || Provenance::Assumed("not given: zero".to_owned()),
+        |(_, provenance)| provenance,
+    );
+    origins.add(field.symbol, provenance);
+    // A fault is on record where there is no number; the input is then never built.
+    number_or_fault(field, field.symbol, value, faults).unwrap_or(f64::NAN)
+}
+
+/// Takes a number that may be left out.
+pub(crate) fn take_maybe(
+    field: &Field,
+    given: &mut dyn Given,
+    origins: &mut Origins,
+    faults: &mut Vec<Fault>,
+) -> Option<f64> {
+    let (value, provenance) = given.number(field)?;
+    origins.add(field.symbol, provenance);
+    number_or_fault(field, field.symbol, Some(value), faults)
+}
+
+/// The word given for a choice of one of `words`, as its place among them, or a fault.
+pub(crate) fn take_word(
+    symbol: &'static str,
+    what: &'static str,
+    words: &[(&'static str, &'static str)],
+    given: &mut dyn Given,
+    faults: &mut Vec<Fault>,
+) -> Option<usize> {
+    let allowed = || words.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
+    let Some(word) = given.word(symbol) else {
+        faults.push(Fault::new(symbol, "nothing", allowed(), what));
+        return None;
+    };
+    let found = words.iter().position(|(known, _)| *known == word);
+    if found.is_none() {
+        faults.push(Fault::new(symbol, word, allowed(), what));
+    }
+    found
 }
 
 /// What raising a number does to a utilisation: the contract every clause is tested against.
@@ -42,13 +283,35 @@ pub enum Role {
 
 /// The range in which a number makes sense at all.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Range {
+pub enum Range {
+    /// Above zero.
     Positive,
+    /// Zero or more.
     FromZero,
+    /// Any.
     Any,
 }
 
 impl Range {
+    /// The range in words.
+    #[must_use]
+    pub fn allowed(self) -> &'static str {
+        match self {
+            Self::Positive => "a finite number above zero",
+            Self::FromZero => "a finite number, zero or more",
+            Self::Any => "a finite number",
+        }
+    }
+
+    fn holds(self, value: f64) -> bool {
+        let inside = match self {
+            Self::Positive => value > 0.0,
+            Self::FromZero => value >= 0.0,
+            Self::Any => true,
+        };
+        inside && value.is_finite()
+    }
+
     pub(crate) fn hold(
         self,
         symbol: &'static str,
@@ -56,22 +319,18 @@ impl Range {
         dimension: Dimension,
         value: f64,
     ) -> Result<(), NotChecked> {
-        let (inside, allowed) = match self {
-            Self::Positive => (value > 0.0, "a finite number above zero"),
-            Self::FromZero => (value >= 0.0, "a finite number, zero or more"),
-            Self::Any => (true, "a finite number"),
-        };
-        if inside && value.is_finite() {
+        if self.holds(value) {
             return Ok(());
         }
-        Err(NotChecked::OutOfRange { symbol, what, value, dimension, allowed })
+        Err(NotChecked::OutOfRange { symbol, what, value, dimension, allowed: self.allowed() })
     }
 }
 
 /// Declares an input struct; see the module page.
 macro_rules! input {
     (
-        $(#[$doc:meta])*
+        $(#[doc = $doc:literal])*
+        part $part:literal in $family:ident;
         pub struct $name:ident {
             numbers {
                 $($number:ident: $n_dim:ident, $n_role:ident, $n_range:ident, $n_what:literal;)*
@@ -80,11 +339,11 @@ macro_rules! input {
                 $($maybe:ident: $m_dim:ident, $m_role:ident, $m_range:ident, $m_what:literal;)*
             }
             choices {
-                $($(#[$c_doc:meta])* $choice:ident: $c_type:ty;)*
+                $($(#[doc = $c_doc:literal])* $choice:ident: $c_type:ty;)*
             }
         }
     ) => {
-        $(#[$doc])*
+        $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $name {
             $(
@@ -96,26 +355,99 @@ macro_rules! input {
                 pub $maybe: Option<f64>,
             )*
             $(
-                $(#[$c_doc])*
+                $(#[doc = $c_doc])*
                 pub $choice: $c_type,
             )*
             /// Where the numbers come from.
             pub origins: $crate::clause::Origins,
         }
 
-        impl $crate::clause::input::Input for $name {
-            fn sound(&self) -> Result<(), $crate::clause::NotChecked> {
-                #[allow(unused_imports)]
-                use {$crate::clause::input::Range, fishplate_quantity::Dimension};
-                $(Range::$n_range.hold(
-                    stringify!($number), $n_what, Dimension::$n_dim, self.$number,
-                )?;)*
-                $(if let Some(value) = self.$maybe {
-                    Range::$m_range.hold(stringify!($maybe), $m_what, Dimension::$m_dim, value)?;
-                })*
-                Ok(())
+        #[allow(unused_imports, unused_mut, unused_variables)] // an input may have no fields of a kind
+        const _: () = {
+            use fishplate_quantity::{Dimension, Fault};
+            use $crate::clause::input::{
+                Choice, Chosen, Family, Field, Given, Input, Range, Role, take, take_maybe,
+            };
+
+            const NUMBERS: &[Field] = &[
+                $(Field {
+                    symbol: stringify!($number),
+                    what: $n_what,
+                    dimension: Dimension::$n_dim,
+                    role: Role::$n_role,
+                    range: Range::$n_range,
+                    optional: false,
+                },)*
+                $(Field {
+                    symbol: stringify!($maybe),
+                    what: $m_what,
+                    dimension: Dimension::$m_dim,
+                    role: Role::$m_role,
+                    range: Range::$m_range,
+                    optional: true,
+                },)*
+            ];
+
+            impl Input for $name {
+                const NAME: &'static str = $part;
+                const FAMILY: Family = Family::$family;
+                const WHAT: &'static str = concat!($($doc, "\n"),*);
+                const FIELDS: &'static [Field] = NUMBERS;
+
+                fn choices() -> Vec<Choice> {
+                    vec![$(Choice {
+                        symbol: stringify!($choice),
+                        what: concat!($($c_doc),*),
+                        kind: <$c_type as Chosen>::KIND,
+                    },)*]
+                }
+
+                fn read(given: &mut dyn Given) -> Result<Self, Vec<Fault>> {
+                    let mut faults = Vec::new();
+                    let mut origins = $crate::clause::Origins::default();
+                    let mut fields = NUMBERS.iter();
+                    let mut next =
+                        || fields.next().expect("the list has every number once, in this order");
+                    $(let $number = take(next(), given, &mut origins, &mut faults);)*
+                    $(let $maybe = take_maybe(next(), given, &mut origins, &mut faults);)*
+                    $(let $choice = <$c_type as Chosen>::read(
+                        stringify!($choice), concat!($($c_doc),*), given, &mut faults,
+                    );)*
+                    if !faults.is_empty() {
+                        return Err(faults);
+                    }
+                    Ok(Self {
+                        $($number,)*
+                        $($maybe,)*
+                        $($choice: $choice.expect("a choice that is not read leaves a fault"),)*
+                        origins,
+                    })
+                }
+
+                fn sound(&self) -> Result<(), $crate::clause::NotChecked> {
+                    $(Range::$n_range.hold(
+                        stringify!($number), $n_what, Dimension::$n_dim, self.$number,
+                    )?;)*
+                    $(if let Some(value) = self.$maybe {
+                        Range::$m_range.hold(
+                            stringify!($maybe), $m_what, Dimension::$m_dim, value,
+                        )?;
+                    })*
+                    Ok(())
+                }
+
+                fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self {
+                    let mut copy = self.clone();
+                    $(if symbol == stringify!($number) {
+                        copy.$number = change(copy.$number);
+                    })*
+                    $(if symbol == stringify!($maybe) {
+                        copy.$maybe = copy.$maybe.map(change);
+                    })*
+                    copy
+                }
             }
-        }
+        };
 
         impl $name {
             $(
@@ -141,35 +473,51 @@ macro_rules! input {
                 }
             )*
         }
-
-        #[cfg(test)]
-        impl $crate::clause::input::Probe for $name {
-            fn fields() -> Vec<(&'static str, $crate::clause::input::Role)> {
-                use $crate::clause::input::Role;
-                vec![
-                    $((stringify!($number), Role::$n_role),)*
-                    $((stringify!($maybe), Role::$m_role),)*
-                ]
-            }
-
-            fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self {
-                let mut copy = self.clone();
-                $(if symbol == stringify!($number) {
-                    copy.$number = change(copy.$number);
-                })*
-                $(if symbol == stringify!($maybe) {
-                    copy.$maybe = copy.$maybe.map(change);
-                })*
-                copy
-            }
-        }
     };
 }
 pub(crate) use input;
 
-/// Access to fields by symbol, for the contract tests.
-#[cfg(test)]
-pub(crate) trait Probe: Input + PartialEq + Sized {
-    fn fields() -> Vec<(&'static str, Role)>;
-    fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self;
+/// Declares an enum that is chosen by a word.
+macro_rules! choice {
+    (
+        $(#[doc = $doc:literal])*
+        pub enum $name:ident {
+            $($(#[doc = $v_doc:literal])* $variant:ident = $word:literal,)*
+        }
+    ) => {
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum $name {
+            $($(#[doc = $v_doc])* $variant,)*
+        }
+
+        impl $name {
+            /// Every one, in the order of their words.
+            pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
+
+            /// The words, each with its meaning.
+            pub const WORDS: &'static [(&'static str, &'static str)] =
+                &[$(($word, concat!($($v_doc),*)),)*];
+        }
+
+        impl $crate::clause::input::Chosen for $name {
+            const KIND: $crate::clause::input::ChoiceKind =
+                $crate::clause::input::ChoiceKind::OneOf {
+                    name: stringify!($name),
+                    what: concat!($($doc, "\n"),*),
+                    words: Self::WORDS,
+                };
+
+            fn read(
+                symbol: &'static str,
+                what: &'static str,
+                given: &mut dyn $crate::clause::input::Given,
+                faults: &mut Vec<fishplate_quantity::Fault>,
+            ) -> Option<Self> {
+                $crate::clause::input::take_word(symbol, what, Self::WORDS, given, faults)
+                    .map(|place| Self::ALL[place])
+            }
+        }
+    };
 }
+pub(crate) use choice;

@@ -1,9 +1,10 @@
 //! Inputs of plate clauses.
 
-use super::input;
+use super::{choice, input};
 
 input! {
     /// A tab or flat that stands off a root and is bent about its thickness.
+    part "tab" in Plate;
     pub struct TabInput {
         numbers {
             f_ed: Force, Demand, FromZero, "force across the tab";
@@ -25,6 +26,7 @@ input! {
     /// A plate between two parallel walls, pulled or pushed by a bolt midway.
     ///
     /// `c_1`, `c_2` are given where the plate ends freely, from the edge of the washer.
+    part "floor" in Plate;
     pub struct FloorInput {
         numbers {
             f_ed: Force, Demand, FromZero, "force of the bolt across the plate";
@@ -46,6 +48,7 @@ input! {
     /// A triangular gusset plate in a corner.
     ///
     /// The force presses on the leg `b`, across it, and puts the free edge in compression.
+    part "gusset" in Plate;
     pub struct GussetInput {
         numbers {
             f_ed: Force, Demand, FromZero, "force on the loaded leg";
@@ -63,17 +66,19 @@ input! {
     }
 }
 
-/// The direction of the force on a gusset.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum GussetForce {
-    /// The free edge is pressed.
-    Presses,
-    /// The free edge is pulled.
-    Pulls,
+choice! {
+    /// The direction of the force on a gusset.
+    pub enum GussetForce {
+        /// The free edge is pressed.
+        Presses = "presses",
+        /// The free edge is pulled.
+        Pulls = "pulls",
+    }
 }
 
 input! {
     /// A head, washer or end plate that presses on a face.
+    part "seat" in Plate;
     pub struct SeatInput {
         numbers {
             f_ed: Force, Demand, FromZero, "force through the seat";

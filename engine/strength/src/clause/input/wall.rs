@@ -1,6 +1,6 @@
 //! Inputs of clauses about thin walls of rails.
 
-use super::input;
+use super::{choice, input};
 
 input! {
     /// A flat wall between two corners, with a stiff foot or a group of bolts on it.
@@ -8,6 +8,7 @@ input! {
     /// `b_0` is measured over the outside, as the tables for tubes count it; the clear width would
     /// give up to a fifth more. `h_1` is the size of the foot along the rail, `b_1` across it. The plate thickness counts
     /// only for a plate welded to the wall all round, on the side that takes the force.
+    part "wall" in Plate;
     pub struct WallInput {
         numbers {
             n_ed: Force, Demand, FromZero, "force across the wall";
@@ -30,17 +31,19 @@ input! {
     }
 }
 
-/// Whether a rail is closed where the wall is loaded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RailSection {
-    /// A tube, or a channel that is boxed.
-    Closed,
-    /// An open channel.
-    Open,
+choice! {
+    /// Whether a rail is closed where the wall is loaded.
+    pub enum RailSection {
+        /// A tube, or a channel that is boxed.
+        Closed = "closed",
+        /// An open channel.
+        Open = "open",
+    }
 }
 
 input! {
     /// A hollow rail clamped by a bolt through both walls, without a sleeve.
+    part "clamped_rail" in Plate;
     pub struct ClampedRailInput {
         numbers {
             f_m: Force, Demand, FromZero, "largest preload of the bolt";
@@ -60,26 +63,29 @@ input! {
     }
 }
 
-/// Where along a rail it is pressed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RailPlace {
-    /// Within 1.5 web depths of an end.
-    NearEnd,
-    /// Farther in.
-    Inside,
+choice! {
+    /// Where along a rail it is pressed.
+    pub enum RailPlace {
+        /// Within 1.5 web depths of an end.
+        NearEnd = "near-end",
+        /// Farther in.
+        Inside = "inside",
+    }
 }
 
-/// Which row of the coefficients for local crushing of webs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WebKind {
-    /// Hats and liner trays: the lower row, for boxes and channels.
-    Hat,
-    /// Sheeting profiles.
-    Sheeting,
+choice! {
+    /// Which row of the coefficients for local crushing of webs.
+    pub enum WebKind {
+        /// Hats and liner trays: the lower row, for boxes and channels.
+        Hat = "hat",
+        /// Sheeting profiles.
+        Sheeting = "sheeting",
+    }
 }
 
 input! {
     /// A sleeve that carries the preload of a bolt through a hollow.
+    part "sleeve" in Bolt;
     pub struct SleeveInput {
         numbers {
             f_m: Force, Demand, FromZero, "largest preload of the bolt";

@@ -1,6 +1,6 @@
 //! Inputs of weld clauses.
 
-use super::input;
+use super::{choice, input};
 
 input! {
     /// One point of an equal-leg fillet weld between two faces at 90°.
@@ -8,6 +8,7 @@ input! {
     /// Both legs start at the root; direction 1 points from the root along leg 1, direction 2 along
     /// leg 2, `l` along the bead. The forces per length are those part 1 puts on the bead. Strength
     /// and correlation factor are given for both parts; the weaker counts.
+    part "weld" in Weld;
     pub struct WeldInput {
         numbers {
             // Across the throat the two may help each other, along it they may not.
@@ -31,13 +32,14 @@ input! {
     }
 }
 
-/// On how many sides of a bead the sheet takes its force away.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SheetBeside {
-    /// One: a lap, or a bead along a free edge.
-    OneSide,
-    /// Both: a bead inside a wall that goes on past it.
-    BothSides,
+choice! {
+    /// On how many sides of a bead the sheet takes its force away.
+    pub enum SheetBeside {
+        /// One: a lap, or a bead along a free edge.
+        OneSide = "one-side",
+        /// Both: a bead inside a wall that goes on past it.
+        BothSides = "both-sides",
+    }
 }
 
 input! {
@@ -45,6 +47,7 @@ input! {
     ///
     /// `t_edge` is given where the bead runs along the edge of a sheet, `l_gap` and the fields
     /// beside it where the run is one of a row of stitches.
+    part "weld_run" in Weld;
     pub struct WeldRunInput {
         numbers {
             f_ed: Force, Demand, FromZero, "resultant force on the run";
@@ -71,26 +74,29 @@ input! {
     }
 }
 
-/// How a weld run ends.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BeadEnds {
-    /// Start and stop inside the run: a throat is deducted at each end.
-    Open,
-    /// Carried round corners at full size, or a closed ring.
-    Wrapped,
+choice! {
+    /// How a weld run ends.
+    pub enum BeadEnds {
+        /// Start and stop inside the run: a throat is deducted at each end.
+        Open = "open",
+        /// Carried round corners at full size, or a closed ring.
+        Wrapped = "wrapped",
+    }
 }
 
-/// What a part joined by stitches carries.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Stitched {
-    /// Tension only.
-    Tension,
-    /// Compression or shear.
-    Compression,
+choice! {
+    /// What a part joined by stitches carries.
+    pub enum Stitched {
+        /// Tension only.
+        Tension = "tension",
+        /// Compression or shear.
+        Compression = "compression",
+    }
 }
 
 input! {
     /// A plug weld: a hole in one plate filled with weld metal.
+    part "plug" in Weld;
     pub struct PlugInput {
         numbers {
             f_v_ed: Force, Demand, FromZero, "shear on the plug";
@@ -107,6 +113,7 @@ input! {
 
 input! {
     /// A fillet weld in a lap of thin sheet.
+    part "sheet_lap" in Weld;
     pub struct SheetLapInput {
         numbers {
             f_w_ed: Force, Demand, FromZero, "force on this weld";
@@ -123,11 +130,12 @@ input! {
     }
 }
 
-/// How a weld in a sheet lap lies to the force.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SheetWeldLies {
-    /// Along it, one of a pair.
-    Side,
-    /// Across it.
-    End,
+choice! {
+    /// How a weld in a sheet lap lies to the force.
+    pub enum SheetWeldLies {
+        /// Along it, one of a pair.
+        Side = "side",
+        /// Across it.
+        End = "end",
+    }
 }

@@ -19,11 +19,12 @@
 //! is iterated to rest (`members/effective.rs`); stripping of threads has the factor for fracture.
 //!
 //! A clause of this pack has one struct, one line in the list of its subject and at least one
-//! example; `contract.rs` holds all of them to the same promises.
+//! example; `packs/contract.rs` holds the clauses of every pack to the same promises.
 
 mod bolts;
 #[cfg(test)]
-mod contract;
+mod examples;
+mod factors;
 mod members;
 mod plates;
 mod walls;
@@ -40,13 +41,10 @@ pub static PACK: Pack = Pack {
     scope: "Steel parts joined by bolts and arc welds, static strength, buckling of members and \
             flat elements, slip of clamped joints. Not covered: fatigue, fire, brittle fracture, \
             aluminium, open sections in compression with bending, thin sections other than boxes.",
-    documents: &[
-        "EN 1993-1-1:2005",
-        "EN 1993-1-3:2006",
-        "EN 1993-1-5:2006",
-        "EN 1993-1-8:2005",
-        "VDI 2230 Part 1:2003",
-    ],
+    editions: factors::EDITIONS,
+    formats: factors::FORMATS,
+    nationals: factors::NATIONALS,
+    factors: factors::FACTORS,
     bolts: bolts::BOLTS,
     bolt_detailing: bolts::BOLT_DETAILING,
     bolt_groups: bolts::BOLT_GROUPS,
@@ -74,6 +72,9 @@ pub static PACK: Pack = Pack {
     wall_pulls: walls::WALL_PULLS,
     clamped_rails: walls::CLAMPED_RAILS,
     sleeves: walls::SLEEVES,
+    #[cfg(test)]
+    examples: examples::EXAMPLES,
+    ..Pack::SILENT
 };
 
 /// Modulus of elasticity of steel in Pa (EN 1993-1-1:2005, 3.2.6).

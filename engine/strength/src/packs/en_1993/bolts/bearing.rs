@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, Hole, Lap};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MM, THIN, joints, sheet};
 
 use super::shear::shear_demand;
@@ -74,7 +75,7 @@ struct Ply {
 
 impl Ply {
     fn read(input: &BoltInput, factors: &Factors, trace: &mut Trace) -> Result<Self, NotChecked> {
-        factors.note_edition(trace);
+        factors.note_strengths(trace);
         let k_hole = match input.hole {
             Hole::Normal | Hole::ShortSlotAlong | Hole::LongSlotAlong => 1.0,
             Hole::Oversized => 0.8,

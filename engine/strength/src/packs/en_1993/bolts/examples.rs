@@ -6,7 +6,7 @@ use crate::clause::input::{
     AngleLegInput, AssemblyInput, Block, BoltGroupInput, BoltInput, BoltedPlyInput, ClassListing,
     Hole, Lap, Prying, ShearPlane, TStubInput, ThreadInput, Tightening,
 };
-use crate::packs::en_1993::contract::{Example, OWN, given};
+use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::{bearing, detailing, plies, shear, slip, t_stub, tension, threads};
 
@@ -122,6 +122,7 @@ fn examples(rows: Vec<Row<'static>>) -> Vec<Example<BoltInput>> {
             resistance,
             tolerance,
             source,
+            rules: Rules::RECOMMENDED,
         })
         .collect()
 }
@@ -310,6 +311,7 @@ pub(in crate::packs::en_1993) fn bolt_detailing() -> Vec<Example<BoltInput>> {
         resistance: resistance * MM,
         tolerance: 1e-9,
         source: "own recomputation, multiples from memory of the tables",
+        rules: Rules::RECOMMENDED,
     })
     .collect()
 }
@@ -331,6 +333,7 @@ pub(in crate::packs::en_1993) fn bolt_groups() -> Vec<Example<BoltGroupInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(33_707.0, 67_413.0),
@@ -405,6 +408,7 @@ pub(in crate::packs::en_1993) fn bolted_plies() -> Vec<Example<BoltedPlyInput>> 
         resistance,
         tolerance,
         source,
+        rules: Rules::RECOMMENDED,
     })
     .collect()
 }
@@ -428,6 +432,7 @@ pub(in crate::packs::en_1993) fn angle_legs() -> Vec<Example<AngleLegInput>> {
         resistance,
         tolerance: 1e-6,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         // 2 (25 - 6.5) 5 360 / 1.25.
@@ -472,6 +477,7 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(stub(Prying::Bears, 97_075.0, 8.0 * MM), 64_805.0),
@@ -509,6 +515,7 @@ pub(in crate::packs::en_1993) fn threads() -> Vec<Example<ThreadInput>> {
         resistance: nominal / 1.25,
         tolerance: 1e-4,
         source: "own recomputation of the FED-STD-H28/2B areas, over the factor for fracture",
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(&threads::BoltThreadStrips, 59_825.0),
@@ -532,6 +539,7 @@ pub(in crate::packs::en_1993) fn assembly() -> Vec<Example<AssemblyInput>> {
         resistance,
         tolerance: 1e-2,
         source: "VDI 2230, table of assembly preloads, M12-8.8 (from memory)",
+        rules: Rules::RECOMMENDED,
     };
     vec![example(0.12, 43.0e3), example(0.14, 41.9e3)]
 }
@@ -542,7 +550,7 @@ mod tests {
 
     use super::*;
     use crate::clause::{Applicability, NotChecked};
-    use crate::packs::en_1993::contract::factors;
+    use crate::packs::en_1993::examples::factors;
 
     #[test]
     fn a_joint_without_clamping_left_slips_whatever_the_shear() {

@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{AngleLegInput, Block, BoltedPlyInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{SQRT_3, general, joints, sheet};
 
 /// Yielding of the full section in tension.

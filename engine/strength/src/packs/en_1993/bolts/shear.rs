@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltGroupInput, BoltInput, ClassListing, ShearPlane};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MM, joints};
 
 /// Shear of the bolt.

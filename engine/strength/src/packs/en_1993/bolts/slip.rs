@@ -7,6 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BoltInput, ClassListing, Hole, Tightening};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MPA, joints, preload};
 
 use super::shear::shear_demand;

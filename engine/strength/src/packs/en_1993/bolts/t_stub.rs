@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{Prying, TStubInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::joints;
 
 /// One isolated bolt row of a T-stub.
@@ -106,7 +107,7 @@ fn effective_lengths(
 mod tests {
     use super::*;
     use crate::packs::en_1993::bolts::examples;
-    use crate::packs::en_1993::contract::factors;
+    use crate::packs::en_1993::examples::factors;
 
     // EN 1993-1-8:2005 Table 6.6, from memory: mode 1 counts circles and straight lines, whichever
     // is shorter, mode 2 straight lines only; so a given length for mode 1 cannot be the longer.

@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::BoltInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::joints;
 
 use super::shear::{shear_demand, shear_resistance};

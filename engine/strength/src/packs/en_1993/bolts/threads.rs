@@ -7,6 +7,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::catalog::assembly_preload;
 use crate::clause::input::{AssemblyInput, ThreadInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::preload;
 
 /// tan 30° of the flank of the ISO metric thread, as the handbook formulas round it.

@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{BucklingCurve, EndsSway, MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{E, G, general};
 
 use super::class::{Class, class_4, class_of};

@@ -11,6 +11,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{ElementHeld, ElementInput, ThinBoxInput};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{E, MPA, plated};
 
 const WIDTH: Source = plated("4.4(2) and Table 4.1");

@@ -5,7 +5,7 @@ use crate::clause::input::{
     AngleStrutInput, BucklingCurve, ElementHeld, ElementInput, EndsSway, MemberInput, Shape,
     StressPointInput, ThinBoxInput,
 };
-use crate::packs::en_1993::contract::{Example, OWN, given};
+use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::{angle_strut, buckling, class, effective, section, stress_point};
 
@@ -222,6 +222,7 @@ pub(in crate::packs::en_1993) fn members() -> Vec<Example<MemberInput>> {
             resistance,
             tolerance,
             source,
+            rules: Rules::RECOMMENDED,
         })
         .collect()
 }
@@ -247,6 +248,7 @@ pub(in crate::packs::en_1993) fn angle_struts() -> Vec<Example<AngleStrutInput>>
         resistance: 59_334.8,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     }]
 }
 
@@ -288,6 +290,7 @@ pub(in crate::packs::en_1993) fn stress_points() -> Vec<Example<StressPointInput
         resistance: 275e6,
         tolerance,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(angle(0.0, 0.0), 35.29e6, 3e-4),
@@ -323,6 +326,7 @@ pub(in crate::packs::en_1993) fn thin_boxes() -> Vec<Example<ThinBoxInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(box_100(10e3, 0.0), 10e3, 51_917.0),
@@ -375,6 +379,7 @@ pub(in crate::packs::en_1993) fn elements() -> Vec<Example<ElementInput>> {
         resistance,
         tolerance,
         source,
+        rules: Rules::RECOMMENDED,
     })
     .collect()
 }

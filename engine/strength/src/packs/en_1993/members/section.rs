@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MPA, SQRT_3, general, share};
 
 use super::class::{Class, class_4, class_of};

@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::StressPointInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{E, G, general};
 
 /// First yield at one point: unsymmetric bending, axial force, shear, restrained torsion.

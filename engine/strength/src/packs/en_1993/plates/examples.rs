@@ -2,7 +2,7 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{FloorInput, GussetForce, GussetInput, SeatInput, TabInput};
-use crate::packs::en_1993::contract::{Example, OWN, given};
+use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::gusset::Gusset;
 use super::seat::{Overhang, Pressure};
@@ -28,6 +28,7 @@ pub(in crate::packs::en_1993) fn tabs() -> Vec<Example<TabInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(&tab::FirstYield, tab(), 156.25e6, 235e6),
@@ -63,6 +64,7 @@ pub(in crate::packs::en_1993) fn floors() -> Vec<Example<FloorInput>> {
         resistance,
         tolerance: 1e-4,
         source: "own recomputation, virtual work by hand",
+        rules: Rules::RECOMMENDED,
     };
     let one_edge = || FloorInput { c_1: Some(0.018), ..floor_plate() };
     let two_edges = FloorInput { c_2: Some(0.01), ..one_edge() };
@@ -97,6 +99,7 @@ pub(in crate::packs::en_1993) fn gussets() -> Vec<Example<GussetInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(gusset(4e-3, GussetForce::Presses), 19_672.0),
@@ -124,6 +127,7 @@ pub(in crate::packs::en_1993) fn seats() -> Vec<Example<SeatInput>> {
             resistance: 490e6,
             tolerance: 3e-4,
             source: "own recomputation; 490 MPa for S235 from memory of VDI 2230",
+            rules: Rules::RECOMMENDED,
         },
         Example {
             // c = 8 √(275 / (3 192.71)) = 5.5175 mm.
@@ -133,6 +137,7 @@ pub(in crate::packs::en_1993) fn seats() -> Vec<Example<SeatInput>> {
             resistance: 5.5175e-3,
             tolerance: 1e-4,
             source: OWN,
+            rules: Rules::RECOMMENDED,
         },
     ]
 }
@@ -142,7 +147,7 @@ mod tests {
     use fishplate_quantity::Trace;
 
     use super::*;
-    use crate::packs::en_1993::contract::factors;
+    use crate::packs::en_1993::examples::factors;
 
     /// The three routes of the gusset, plastic from the interaction of a rectangle.
     #[test]

@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::FloorInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::walls::closed_half;
 
 /// Collapse by yield lines.

@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::SeatInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{joints, preload};
 
 /// Bearing pressure under a head or washer.

@@ -2,6 +2,7 @@
 
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::clause::input::TabInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
 

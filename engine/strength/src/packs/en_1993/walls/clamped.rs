@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{ClampedRailInput, RailPlace, WebKind};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{E, MM, sheet};
 
 /// Bending of the wall under a washer midway between the corners.

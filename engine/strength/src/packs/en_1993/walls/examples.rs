@@ -1,11 +1,11 @@
 //! Worked examples of the wall clauses.
 
-pub(in crate::packs::en_1993) use crate::packs::en_1993::contract::factors;
+pub(in crate::packs::en_1993) use crate::packs::en_1993::examples::factors;
 
 use crate::clause::input::{
     ClampedRailInput, RailPlace, RailSection, SleeveInput, WallInput, WebKind,
 };
-use crate::packs::en_1993::contract::{Example, OWN, given};
+use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::clamped::{WallUnderWasher, WebCrippling};
 use super::face::{FacePulledByBolts, FaceUnderFoot};
@@ -37,6 +37,7 @@ pub(in crate::packs::en_1993) fn walls() -> Vec<Example<WallInput>> {
         resistance: 1.0,
         tolerance: 1e-5,
         source,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         // N = 16 997.6 N, M_ip = 566 798 N mm, M_op = 738 711 N mm, each found by one of them alone.
@@ -81,6 +82,7 @@ pub(in crate::packs::en_1993) fn wall_pulls() -> Vec<Example<WallInput>> {
         resistance,
         tolerance,
         source: OWN,
+        rules: Rules::RECOMMENDED,
         input,
     })
     .collect()
@@ -105,6 +107,7 @@ pub(in crate::packs::en_1993) fn clamped_rails() -> Vec<Example<ClampedRailInput
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         crippling(rail(), 2.0 * 12_814.0),
@@ -123,6 +126,7 @@ pub(in crate::packs::en_1993) fn clamped_rails() -> Vec<Example<ClampedRailInput
             tolerance: 1e-4,
             source: "Save, Massonnet and de Saxce, Plastic Limit Analysis of Plates: fan of yield \
                      lines, P = 4 π m R / (R - r) for a rigid punch (from memory)",
+            rules: Rules::RECOMMENDED,
         },
         Example {
             // A washer of 90 on the same wall: the rectangle governs,
@@ -133,6 +137,7 @@ pub(in crate::packs::en_1993) fn clamped_rails() -> Vec<Example<ClampedRailInput
             resistance: 2.0 * 61.298 * 528.75,
             tolerance: 1e-4,
             source: OWN,
+            rules: Rules::RECOMMENDED,
         },
     ]
 }
@@ -145,6 +150,7 @@ pub(in crate::packs::en_1993) fn sleeves() -> Vec<Example<SleeveInput>> {
         resistance,
         tolerance: 1e-4,
         source: "own recomputation, area of a ring by the yield strength",
+        rules: Rules::RECOMMENDED,
     };
     vec![
         sleeve(28e-3, 15e-3, 103_173.8),

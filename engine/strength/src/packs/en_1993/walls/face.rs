@@ -9,6 +9,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{RailSection, WallInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::joints;
 
 /// The wall under a welded foot: axial force and both moments, by the sum of their ratios.

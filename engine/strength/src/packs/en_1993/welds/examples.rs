@@ -5,7 +5,7 @@ use crate::clause::input::{
     BeadEnds, PlugInput, SheetBeside, SheetLapInput, SheetWeldLies, Stitched, WeldInput,
     WeldRunInput,
 };
-use crate::packs::en_1993::contract::{Example, OWN, given};
+use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::{detailing, fillet, plug, run, sheet_lap};
 
@@ -52,6 +52,7 @@ fn examples(rows: Vec<Row>) -> Vec<Example<WeldInput>> {
             resistance,
             tolerance,
             source,
+            rules: Rules::RECOMMENDED,
         })
         .collect()
 }
@@ -191,6 +192,7 @@ pub(in crate::packs::en_1993) fn weld_runs() -> Vec<Example<WeldRunInput>> {
         resistance,
         tolerance: 2e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     let long = WeldRunInput { l_lap: Some(900.0 * MM), ..plain_run() };
     let ring = WeldRunInput {
@@ -248,6 +250,7 @@ pub(in crate::packs::en_1993) fn weld_detailing() -> Vec<Example<WeldRunInput>> 
         tolerance: 1e-4,
         source: "own recomputation, limits from memory of the standard; the leg along an edge is \
                  common practice, no source",
+        rules: Rules::RECOMMENDED,
     })
     .collect()
 }
@@ -273,6 +276,7 @@ pub(in crate::packs::en_1993) fn plugs() -> Vec<Example<PlugInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     // Sheet: 33.081 kN with the factor 0.75 in place of 1 / 1.25.
     vec![
@@ -289,6 +293,7 @@ pub(in crate::packs::en_1993) fn plug_detailing() -> Vec<Example<PlugInput>> {
         resistance: 13.0 * MM,
         tolerance: 1e-9,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     }]
 }
 
@@ -310,6 +315,7 @@ pub(in crate::packs::en_1993) fn sheet_laps() -> Vec<Example<SheetLapInput>> {
         resistance,
         tolerance: 1e-4,
         source: OWN,
+        rules: Rules::RECOMMENDED,
     };
     vec![
         example(&sheet_lap::SideWeld, lap(SheetWeldLies::Side, 40.0 * MM), 11_309.0),
@@ -325,7 +331,7 @@ mod tests {
 
     use super::*;
     use crate::clause::{Applicability, NotChecked};
-    use crate::packs::en_1993::contract::factors;
+    use crate::packs::en_1993::examples::factors;
 
     /// Transverse over simplified is √(3/2) whatever the steel.
     #[test]

@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{SheetBeside, WeldInput};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{SQRT_3, THIN, general, joints};
 
 use super::throat;
@@ -66,7 +67,7 @@ impl Clause<WeldInput> for Simplified {
         let f_u_2 = input.f_u_2(trace);
         let f_u_over_beta_w = weaker_part(input, trace, (f_u_1, f_u_2));
         let gamma_m2 = factors.gamma_m2(trace);
-        factors.note_edition(trace);
+        factors.note_strengths(trace);
         step!(trace, Stress, SIMPLIFIED, "resultant stress on the throat"; f_w_ed(q_ed, a) = q_ed / a);
         step!(trace, Stress, SIMPLIFIED, "shear strength of the weld";
             f_vw_d(f_u_over_beta_w, gamma_m2) = f_u_over_beta_w / (SQRT_3 * gamma_m2));
@@ -126,7 +127,7 @@ impl Clause<WeldInput> for Directional {
         let f_u_2 = input.f_u_2(trace);
         let f_u_over_beta_w = weaker_part(input, trace, (f_u_1, f_u_2));
         let gamma_m2 = factors.gamma_m2(trace);
-        factors.note_edition(trace);
+        factors.note_strengths(trace);
         step!(trace, Stress, DIRECTIONAL, "normal stress on the throat";
             sigma_perp(q_1, q_2, a) = abs(q_1 - q_2) / (a * sqrt(2.0)));
         step!(trace, Stress, DIRECTIONAL, "shear stress on the throat across the bead";

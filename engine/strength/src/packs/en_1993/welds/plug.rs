@@ -6,6 +6,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::PlugInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MM, SQRT_3, joints};
 
 /// Shear of the weld metal in the hole.

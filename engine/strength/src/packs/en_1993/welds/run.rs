@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{BeadEnds, WeldRunInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{SQRT_3, joints};
 
 use super::throat;
@@ -40,7 +41,7 @@ impl Clause<WeldRunInput> for RunStrength {
         let f_u = input.f_u(trace);
         let beta_w = input.beta_w(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        factors.note_edition(trace);
+        factors.note_strengths(trace);
         step!(trace, Force, joints("4.5.3.3"), "resistance of the run";
             f_w_rd(f_u, beta_w, gamma_m2, a, l_eff) =
             f_u / (SQRT_3 * beta_w * gamma_m2) * a * l_eff);

@@ -4,6 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{SheetLapInput, SheetWeldLies};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{THIN, sheet};
 
 fn about(input: &SheetLapInput, lies: SheetWeldLies, other: &str) -> Applicability {

@@ -1,0 +1,54 @@
+//! Worked examples of the pack, by list.
+
+use fishplate_quantity::Provenance;
+
+use crate::clause::{Factors, Origins};
+use crate::packs::contract::Examples;
+
+use super::{bolts, members, plates, walls, welds};
+
+pub(super) use crate::packs::contract::Example;
+pub(super) use crate::packs::Rules;
+
+/// Own recomputation of the formula outside this code, printed with five digits.
+pub(super) const OWN: &str = "own recomputation, formula from memory of the standard";
+
+pub(super) const EXAMPLES: Examples = Examples {
+    bolts: bolts::examples::bolts,
+    bolt_detailing: bolts::examples::bolt_detailing,
+    bolt_groups: bolts::examples::bolt_groups,
+    bolted_plies: bolts::examples::bolted_plies,
+    angle_legs: bolts::examples::angle_legs,
+    t_stubs: bolts::examples::t_stubs,
+    threads: bolts::examples::threads,
+    assembly: bolts::examples::assembly,
+    welds: welds::examples::welds,
+    weld_runs: welds::examples::weld_runs,
+    weld_detailing: welds::examples::weld_detailing,
+    plugs: welds::examples::plugs,
+    plug_detailing: welds::examples::plug_detailing,
+    sheet_laps: welds::examples::sheet_laps,
+    members: members::examples::members,
+    angle_struts: members::examples::angle_struts,
+    stress_points: members::examples::stress_points,
+    thin_boxes: members::examples::thin_boxes,
+    elements: members::examples::elements,
+    tabs: plates::examples::tabs,
+    floors: plates::examples::floors,
+    gussets: plates::examples::gussets,
+    seats: plates::examples::seats,
+    walls: walls::examples::walls,
+    wall_pulls: walls::examples::wall_pulls,
+    clamped_rails: walls::examples::clamped_rails,
+    sleeves: walls::examples::sleeves,
+    ..Examples::NONE
+};
+
+pub(super) fn given() -> Origins {
+    Origins::all(Provenance::Given("example".to_owned()))
+}
+
+/// The recommended factors.
+pub(super) fn factors() -> Factors {
+    super::PACK.factors(&Rules::RECOMMENDED).expect("what a pack recommends it knows")
+}

@@ -1,0 +1,120 @@
+//! Partial factors of the EN 1993 parts.
+
+use fishplate_quantity::{Source, Trace};
+
+use crate::catalog::FuEdition;
+use crate::clause::{Edition, FactorId, FactorSpec, Factors, Format, National};
+
+use super::{general, joints};
+
+/// The first generation of the parts. Which tensile strengths of structural steel go with it is a
+/// national choice by EN 1993-1-1:2005, 3.2.1(1); the product standards are never above the tables.
+pub(super) const EDITIONS: &[Edition] = &[Edition {
+    id: "2005",
+    year: 2005,
+    documents: DOCUMENTS,
+    strengths: FuEdition::ProductStandard,
+}];
+
+const DOCUMENTS: &[&str] = &[
+    "EN 1993-1-1:2005",
+    "EN 1993-1-3:2006",
+    "EN 1993-1-5:2006",
+    "EN 1993-1-8:2005",
+    "VDI 2230 Part 1:2003",
+];
+
+pub(super) const FORMATS: &[Format] = &[Format::PartialFactors];
+
+/// National choices, from memory of the annexes.
+pub(super) const NATIONALS: &[National] = &[
+    National { id: "DE", title: "DIN EN 1993-1-1/NA", changes: &[("gamma_m1", 1.1)] },
+    National { id: "FR", title: "NF EN 1993-1-1/NA", changes: &[] },
+    National { id: "GB", title: "NA to BS EN 1993-1-1 and BS EN 1993-1-8", changes: &[] },
+];
+
+const GAMMA_M0: FactorId = FactorId(0);
+const GAMMA_M1: FactorId = FactorId(1);
+const GAMMA_M2: FactorId = FactorId(2);
+const GAMMA_M3: FactorId = FactorId(3);
+const GAMMA_M3_SER: FactorId = FactorId(4);
+const GAMMA_M5: FactorId = FactorId(5);
+const GAMMA_M7: FactorId = FactorId(6);
+
+/// In the order of the ids above.
+pub(super) const FACTORS: &[FactorSpec] = &[
+    spec("gamma_m0", "partial factor for yielding of cross-sections", 1.0, general("6.1(1)")),
+    spec("gamma_m1", "partial factor for buckling", 1.0, general("6.1(1)")),
+    spec("gamma_m2", "partial factor for fracture, bolts and welds", 1.25, joints("2.2(2)")),
+    spec("gamma_m3", "partial factor for slip, ultimate limit state", 1.25, joints("2.2(2)")),
+    spec("gamma_m3_ser", "partial factor for slip, serviceability", 1.1, joints("2.2(2)")),
+    spec("gamma_m5", "partial factor for joints of hollow sections", 1.0, joints("2.2(2)")),
+    spec("gamma_m7", "partial factor for preload", 1.1, joints("2.2(2)")),
+];
+
+const fn spec(symbol: &'static str, what: &'static str, value: f64, source: Source) -> FactorSpec {
+    FactorSpec { symbol, what, value, source }
+}
+
+/// The factors by their names in the standard.
+pub(super) trait PartialFactors {
+    fn gamma_m0(&self, trace: &mut Trace) -> f64;
+    fn gamma_m1(&self, trace: &mut Trace) -> f64;
+    fn gamma_m2(&self, trace: &mut Trace) -> f64;
+    fn gamma_m3(&self, trace: &mut Trace) -> f64;
+    fn gamma_m3_ser(&self, trace: &mut Trace) -> f64;
+    fn gamma_m5(&self, trace: &mut Trace) -> f64;
+    fn gamma_m7(&self, trace: &mut Trace) -> f64;
+}
+
+impl PartialFactors for Factors {
+    fn gamma_m0(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M0, trace)
+    }
+
+    fn gamma_m1(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M1, trace)
+    }
+
+    fn gamma_m2(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M2, trace)
+    }
+
+    fn gamma_m3(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M3, trace)
+    }
+
+    fn gamma_m3_ser(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M3_SER, trace)
+    }
+
+    fn gamma_m5(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M5, trace)
+    }
+
+    fn gamma_m7(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M7, trace)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_id_is_at_its_place() {
+        let ids = [
+            (GAMMA_M0, "gamma_m0"),
+            (GAMMA_M1, "gamma_m1"),
+            (GAMMA_M2, "gamma_m2"),
+            (GAMMA_M3, "gamma_m3"),
+            (GAMMA_M3_SER, "gamma_m3_ser"),
+            (GAMMA_M5, "gamma_m5"),
+            (GAMMA_M7, "gamma_m7"),
+        ];
+        assert_eq!(ids.len(), FACTORS.len());
+        for (FactorId(place), symbol) in ids {
+            assert_eq!(FACTORS[place].symbol, symbol);
+        }
+    }
+}
