@@ -1,13 +1,12 @@
 //! From a described design to its verdict: each arrow of the data flow is one pure function.
 
-use fishplate_quantity::Provenance;
-use fishplate_strength::catalog::FuEdition;
-use fishplate_strength::clause::{Factors, Origins};
-use fishplate_strength::packs::{self, Pack};
+use fishplate_quantity::{Fault, Provenance};
+use fishplate_strength::clause::Factors;
+use fishplate_strength::packs::{self, OwnFactor, Pack, Rules};
 
 use crate::answer::{Answer, CaseAnswer, Explanation};
 use crate::checks::{self, Setting};
-use crate::describe::{FactorSet, Project, RulePack};
+use crate::describe::{Project, RulePack};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
@@ -65,8 +64,7 @@ pub fn explain(
             }
         })?),
     };
-    let (factors, pack) = rules(project);
-    let setting = found.setting(project, &factors, pack);
+    let setting = found.setting(project);
     let drafts: Vec<_> = checks::drafts(setting)
         .into_iter()
         .filter_map(|draft| checks::explain(&draft, cases.len(), case))
@@ -84,6 +82,8 @@ pub fn explain(
 /// Everything up to the checks.
 #[derive(Debug)]
 pub(crate) struct Found {
+    pub(crate) pack: &'static Pack,
+    pub(crate) factors: Factors,
     pub(crate) design: Design,
     pub(crate) forces: Forces,
     pub(crate) path: LoadPath,
@@ -91,20 +91,15 @@ pub(crate) struct Found {
 }
 
 impl Found {
-    fn setting<'a>(
-        &'a self,
-        project: &'a Project,
-        factors: &'a Factors,
-        pack: &'static Pack,
-    ) -> Setting<'a> {
+    fn setting<'a>(&'a self, project: &'a Project) -> Setting<'a> {
         Setting {
             project,
             design: &self.design,
             path: &self.path,
             forces: &self.forces,
             carried: &self.carried,
-            pack,
-            factors,
+            pack: self.pack,
+            factors: &self.factors,
         }
     }
 
@@ -115,14 +110,20 @@ impl Found {
 }
 
 fn find(project: &Project, traced: bool, cancel: &dyn Cancel) -> Result<Found, CheckError> {
-    let design = design::resolve(project).map_err(CheckError::Faults)?;
+    let (design, (pack, factors)) = match (design::resolve(project), rules(project)) {
+        (Ok(design), Ok(rules)) => (design, rules),
+        (design, rules) => {
+            let faults = design.err().into_iter().chain(rules.err()).flatten().collect();
+            return Err(CheckError::Faults(faults));
+        }
+    };
     stop(cancel)?;
     let forces = crate::forces::derive(project, &design, traced)?;
     stop(cancel)?;
     let path = load_path::walk(&design);
     let carried = Carried::solve(&design, &path, &forces)?;
     stop(cancel)?;
-    Ok(Found { design, forces, path, carried })
+    Ok(Found { pack, factors, design, forces, path, carried })
 }
 
 fn run(
@@ -131,8 +132,7 @@ fn run(
     traced: bool,
     cancel: &dyn Cancel,
 ) -> Result<Vec<crate::answer::Row>, CheckError> {
-    let (factors, pack) = rules(project);
-    let setting = found.setting(project, &factors, pack);
+    let setting = found.setting(project);
     let cases = found.forces.cases.len();
     let mut rows = Vec::new();
     for draft in checks::drafts(setting) {
@@ -154,39 +154,24 @@ fn number(design: &Design, mut rows: Vec<crate::answer::Row>) -> Vec<crate::answ
     rows
 }
 
-/// The rule pack and the factors a project uses.
-pub(crate) fn rules(project: &Project) -> (Factors, &'static Pack) {
+/// The rule pack a project names, and its factors as the project uses them.
+fn rules(project: &Project) -> Result<(&'static Pack, Factors), Vec<Fault>> {
     let pack = match project.rules {
         RulePack::En1993 => &packs::en_1993::PACK,
     };
     let f = &project.factors;
-    let origin = |own: bool, field: &str| match (own, f.set) {
-        (false, Some(FactorSet::En1993)) => {
-            Provenance::Factor("EN 1993, recommended value".to_owned())
-        }
-        _ => Provenance::Given(format!("factors.{field}")),
-    };
-    // EN 1993-1-1:2005, 6.1 and EN 1993-1-8:2005, 2.2: recommended values.
-    let gamma = |own: Option<fishplate_quantity::written::Written<f64>>, recommended: f64| {
-        own.map_or(recommended, |w| w.value)
-    };
-    let origins = Origins::all(Provenance::Factor("EN 1993-1-8:2005, 2.2, recommended".to_owned()))
-        .with("gamma_m0", origin(f.gamma_m0.is_some(), "gamma_m0"))
-        .with("gamma_m1", origin(f.gamma_m1.is_some(), "gamma_m1"))
-        .with("gamma_m2", origin(f.gamma_m2.is_some(), "gamma_m2"))
-        .with("gamma_m5", origin(f.gamma_m5.is_some(), "gamma_m5"));
-    let factors = Factors {
-        gamma_m0: gamma(f.gamma_m0, 1.0),
-        gamma_m1: gamma(f.gamma_m1, 1.0),
-        gamma_m2: gamma(f.gamma_m2, 1.25),
-        gamma_m3: 1.25,
-        gamma_m3_ser: 1.1,
-        gamma_m5: gamma(f.gamma_m5, 1.0),
-        gamma_m7: 1.1,
-        edition: FuEdition::ProductStandard,
-        origins,
-    };
-    (factors, pack)
+    let own = [
+        ("gamma_m0", f.gamma_m0),
+        ("gamma_m1", f.gamma_m1),
+        ("gamma_m2", f.gamma_m2),
+        ("gamma_m5", f.gamma_m5),
+    ];
+    let own = own.into_iter().filter_map(|(symbol, given)| {
+        let provenance = Provenance::Given(format!("factors.{symbol}"));
+        Some(OwnFactor { symbol: symbol.to_owned(), value: given?.value, provenance })
+    });
+    let factors = pack.factors(&Rules { own: own.collect(), ..Rules::RECOMMENDED })?;
+    Ok((pack, factors))
 }
 
 /// Throat stresses for the drawing.
@@ -194,8 +179,7 @@ pub(crate) fn throat_stress(
     project: &Project,
     found: &Found,
 ) -> std::collections::BTreeMap<(usize, usize), [f64; 2]> {
-    let (factors, pack) = rules(project);
-    checks::throat_stress(&found.setting(project, &factors, pack))
+    checks::throat_stress(&found.setting(project))
 }
 
 fn stop(cancel: &dyn Cancel) -> Result<(), CheckError> {

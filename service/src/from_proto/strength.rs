@@ -2,10 +2,9 @@
 
 use fishplate_proto::v1;
 use fishplate_quantity::{Fault, Provenance, trace::quantity_text};
-use fishplate_strength::catalog::FuEdition;
 use fishplate_strength::clause::input::{Prying, TStubInput};
 use fishplate_strength::clause::{Factors, NotChecked, Origins};
-use fishplate_strength::packs::{Pack, en_1993};
+use fishplate_strength::packs::{OwnFactor, Pack, Rules, en_1993};
 
 use super::Reader;
 use crate::path::Path;
@@ -106,24 +105,22 @@ pub(crate) fn t_stub(reader: &mut Reader, request: v1::CheckTStubRequest) -> Opt
         l_eff_1: effective_length_1_mm.map(|length| length * MM),
         l_eff_2: effective_length_2_mm.map(|length| length * MM),
         prying: prying?,
-        origins: origins.clone(),
-    };
-    Some(TStub { pack: pack?, factors: only_m0(gamma_m0, origins), input })
-}
-
-/// Factors for a check that no factor but gamma_m0 enters; its derivation shows so.
-fn only_m0(gamma_m0: f64, origins: Origins) -> Factors {
-    Factors {
-        gamma_m0,
-        gamma_m1: 1.0,
-        gamma_m2: 1.0,
-        gamma_m3: 1.0,
-        gamma_m3_ser: 1.0,
-        gamma_m5: 1.0,
-        gamma_m7: 1.0,
-        edition: FuEdition::ProductStandard,
         origins,
-    }
+    };
+    let provenance = given("gamma_m0");
+    let own = OwnFactor { symbol: "gamma_m0".to_owned(), value: gamma_m0, provenance };
+    let rules = Rules { own: vec![own], ..Rules::RECOMMENDED };
+    let pack = pack?;
+    let factors = match pack.factors(&rules) {
+        Ok(factors) => factors,
+        Err(faults) => {
+            for Fault { path: _, given, allowed, advice } in faults {
+                reader.refuse(&Path::ROOT.field("gamma_m0"), given, allowed, &advice);
+            }
+            return None;
+        }
+    };
+    Some(TStub { pack, factors, input })
 }
 
 /// The fault of a T-stub in the words of the wire, where `why` is about one of its numbers.

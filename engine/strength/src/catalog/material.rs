@@ -57,7 +57,8 @@ pub enum FuEdition {
 
 impl FuEdition {
     /// All of them.
-    pub const ALL: &'static [Self] = &[Self::ProductStandard, Self::En1993Of2005, Self::En1993Of2014];
+    pub const ALL: &'static [Self] =
+        &[Self::ProductStandard, Self::En1993Of2005, Self::En1993Of2014];
 
     /// What a project calls it by.
     #[must_use]

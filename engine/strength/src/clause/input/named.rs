@@ -20,7 +20,9 @@ impl Chosen for Thread {
             return None;
         };
         find_thread(&name)
-            .map_err(|e| faults.push(Fault::new(symbol, name, "a thread of the table", e.to_string())))
+            .map_err(|e| {
+                faults.push(Fault::new(symbol, name, "a thread of the table", e.to_string()))
+            })
             .ok()
     }
 }
@@ -36,13 +38,20 @@ impl Chosen for BoltClass {
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
         let Some(name) = given.word(symbol) else {
-            faults.push(Fault::new(symbol, "nothing", "a property class or grade: 8.8, SAE 5", what));
+            faults.push(Fault::new(
+                symbol,
+                "nothing",
+                "a property class or grade: 8.8, SAE 5",
+                what,
+            ));
             return None;
         };
         // A thread that is not known has its own fault.
         let thread = given.word("thread").and_then(|name| find_thread(&name).ok())?;
         find_bolt_class(&name, thread.d)
-            .map_err(|e| faults.push(Fault::new(symbol, name, "a class of the table", e.to_string())))
+            .map_err(|e| {
+                faults.push(Fault::new(symbol, name, "a class of the table", e.to_string()))
+            })
             .ok()
     }
 }

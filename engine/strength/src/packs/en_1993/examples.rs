@@ -7,8 +7,8 @@ use crate::packs::contract::Examples;
 
 use super::{bolts, members, plates, walls, welds};
 
-pub(super) use crate::packs::contract::Example;
 pub(super) use crate::packs::Rules;
+pub(super) use crate::packs::contract::Example;
 
 /// Own recomputation of the formula outside this code, printed with five digits.
 pub(super) const OWN: &str = "own recomputation, formula from memory of the standard";
@@ -41,7 +41,6 @@ pub(super) const EXAMPLES: Examples = Examples {
     wall_pulls: walls::examples::wall_pulls,
     clamped_rails: walls::examples::clamped_rails,
     sleeves: walls::examples::sleeves,
-    ..Examples::NONE
 };
 
 pub(super) fn given() -> Origins {

@@ -74,7 +74,6 @@ pub static PACK: Pack = Pack {
     sleeves: walls::SLEEVES,
     #[cfg(test)]
     examples: examples::EXAMPLES,
-    ..Pack::SILENT
 };
 
 /// Modulus of elasticity of steel in Pa (EN 1993-1-1:2005, 3.2.6).

@@ -10,8 +10,8 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{GussetForce, GussetInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::E;
+use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::members::reduction;
 
 /// A triangular gusset, plastic section, first yield at the free edge, strut strip.

@@ -2,9 +2,9 @@
 
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
-use crate::packs::en_1993::factors::PartialFactors;
 use crate::clause::input::TabInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 
 /// First yield at the root.
 pub(super) struct FirstYield;

@@ -4,9 +4,9 @@ use std::f64::consts::PI;
 
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
-use crate::packs::en_1993::factors::PartialFactors;
 use crate::clause::input::SleeveInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::en_1993::factors::PartialFactors;
 
 /// Yielding of the sleeve under the largest preload.
 pub(super) struct SleeveYields;
