@@ -3,13 +3,14 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 9] = [
+const FILES: [&str; 10] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/group.proto",
     "fishplate/v1/part.proto",
     "fishplate/v1/project.proto",
     "fishplate/v1/quantity.proto",
+    "fishplate/v1/rules.proto",
     "fishplate/v1/section.proto",
     "fishplate/v1/solver.proto",
     "fishplate/v1/strength.proto",
