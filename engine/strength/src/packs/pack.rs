@@ -108,8 +108,14 @@ lists! {
     angle_legs: AngleLegInput;
     /// Plates pulled by bolts beside a web.
     t_stubs: TStubInput;
+    /// Several bolt rows that bend a plate together.
+    t_stub_groups: TStubGroupInput;
+    /// Blind rivets and self-tapping screws in sheet.
+    sheet_fasteners: SheetFastenerInput;
     /// Threads in nuts and plates.
     threads: ThreadInput;
+    /// Screws in blind holes.
+    blind_holes: BlindHoleInput;
     /// Bolts while tightened.
     assembly: AssemblyInput;
     /// Points of fillet welds.

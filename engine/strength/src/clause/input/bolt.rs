@@ -237,7 +237,58 @@ choice! {
 }
 
 input! {
+    /// Two or more bolt rows in the flange of a T that yield together, all at the same pull.
+    ///
+    /// Lengths as for one row; `p` is the spacing of the rows along the web or weld. A row alone is
+    /// checked as such beside this.
+    part "t_stub_group" in Bolt;
+    pub struct TStubGroupInput {
+        numbers {
+            f_t_ed: Force, Demand, FromZero, "pull on all rows together";
+            f_t_rd_sum: Force, Resistance, Positive, "tension resistance of all bolts together";
+            n_rows: Ratio, Free, Positive, "number of bolt rows";
+            p: Length, Free, Positive, "spacing of the rows along the line where the plate is held";
+            m: Length, Free, Positive, "distance from bolt to the line where the plate is held";
+            e: Length, Free, Positive, "distance from bolt to the edge of the plate";
+            e_min: Length, Free, Positive, "the smaller edge distance of the two plates";
+            t: Length, Resistance, Positive, "thickness of the plate";
+            f_y: Stress, Resistance, Positive, "yield strength of the plate";
+        }
+        maybe {
+            e_1: Length, Free, Positive, "distance from the last row to the end of the plate along the weld";
+        }
+        choices {
+            /// Whether lever forces at the edge can build up.
+            prying: Prying;
+        }
+    }
+}
+
+input! {
+    /// A screw in a blind threaded hole.
+    ///
+    /// Depths count from the face of the tapped part.
+    part "blind_hole" in Bolt;
+    pub struct BlindHoleInput {
+        numbers {
+            d: Length, Free, Positive, "nominal diameter of the thread";
+            pitch: Length, Free, Positive, "pitch of the thread";
+            l_screw: Length, Free, Positive, "how far the screw reaches into the hole";
+            l_thread: Length, Free, Positive, "depth of the full thread in the hole";
+            l_drill: Length, Free, Positive, "depth of the drilled hole, its point not counted";
+            l_chamfer: Length, Free, FromZero, "depth of the chamfer or worn thread at the mouth";
+            k_engaged: Ratio, Free, Positive, "engagement wanted as a multiple of the nominal diameter";
+        }
+        maybe {}
+        choices {}
+    }
+}
+
+input! {
     /// A thread engaged in a nut or tapped plate.
+    ///
+    /// `a_s` is needed for the engagement that breaks the bolt before the thread strips, `d` and
+    /// `s_nut` for a nut, which the thread spreads; leave both out for a tapped plate.
     part "thread" in Bolt;
     pub struct ThreadInput {
         numbers {
@@ -251,7 +302,11 @@ input! {
             r_m_bolt: Stress, Resistance, Positive, "tensile strength of the bolt";
             r_m_nut: Stress, Resistance, Positive, "tensile strength of the nut or plate";
         }
-        maybe {}
+        maybe {
+            a_s: Area, Free, Positive, "tensile stress area of the bolt";
+            d: Length, Free, Positive, "nominal diameter of the thread";
+            s_nut: Length, Resistance, Positive, "width of the nut across flats";
+        }
         choices {}
     }
 }

@@ -9,12 +9,14 @@ mod bolt;
 mod member;
 mod named;
 mod plate;
+mod sheet_fastener;
 mod wall;
 mod weld;
 
 pub use bolt::*;
 pub use member::*;
 pub use plate::*;
+pub use sheet_fastener::*;
 pub use wall::*;
 pub use weld::*;
 

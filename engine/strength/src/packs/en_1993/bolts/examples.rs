@@ -3,12 +3,15 @@
 use crate::catalog::{find_bolt_class, find_thread};
 use crate::clause::Clause;
 use crate::clause::input::{
-    AngleLegInput, AssemblyInput, Block, BoltGroupInput, BoltInput, BoltedPlyInput, ClassListing,
-    Hole, Lap, Prying, ShearPlane, TStubInput, ThreadInput, Tightening,
+    AngleLegInput, AssemblyInput, BlindHoleInput, Block, BoltGroupInput, BoltInput, BoltedPlyInput,
+    ClassListing, Hole, Lap, Prying, ShearPlane, TStubGroupInput, TStubInput, ThreadInput,
+    Tightening,
 };
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
-use super::{bearing, detailing, plies, shear, slip, t_stub, tension, threads};
+use super::{
+    bearing, detailing, engagement, plies, shear, slip, t_stub, t_stub_group, tension, threads,
+};
 
 const MM: f64 = 1e-3;
 const MM2: f64 = 1e-6;
@@ -494,9 +497,9 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
     ]
 }
 
-pub(in crate::packs::en_1993) fn threads() -> Vec<Example<ThreadInput>> {
-    // M10-8.8 in a tapped plate of 8 mm S235, limits 6g and 6H.
-    let thread = || ThreadInput {
+/// M10-8.8 in a tapped plate of 8 mm S235, limits 6g and 6H.
+pub(in crate::packs::en_1993) fn tapped_plate() -> ThreadInput {
+    ThreadInput {
         f_t_ed: 10e3,
         l_e: 8.0 * MM,
         pitch: 1.5 * MM,
@@ -506,20 +509,136 @@ pub(in crate::packs::en_1993) fn threads() -> Vec<Example<ThreadInput>> {
         d_2_nut_max: 9.206 * MM,
         r_m_bolt: 800.0 * MPA,
         r_m_nut: 360.0 * MPA,
+        a_s: Some(57.99 * MM2),
+        d: None,
+        s_nut: None,
+        origins: given(),
+    }
+}
+
+pub(in crate::packs::en_1993) fn threads() -> Vec<Example<ThreadInput>> {
+    const SPREAD: &str = "own recomputation; the constants from memory of Alexander, SAE 770420";
+    // A nut M10 of 8.4 mm, 16 across flats: C1 = 0.91.
+    let nut = |r_m_nut: f64| ThreadInput {
+        l_e: 8.4 * MM,
+        r_m_nut: r_m_nut * MPA,
+        d: Some(10.0 * MM),
+        s_nut: Some(16.0 * MM),
+        ..tapped_plate()
+    };
+    let clause = |c: &'static dyn Clause<ThreadInput>| c;
+    let bolt_in_nut = clause(&engagement::BoltThreadStripsInNut);
+    let nut_on_bolt = clause(&engagement::NutThreadStripsSpread);
+    let breaks = clause(&engagement::BreaksBeforeStripping);
+    let handbook = clause(&engagement::BreaksBeforeStrippingHandbook);
+    let plain = "own recomputation of the FED-STD-H28/2B areas, over the factor for fracture";
+    [
+        (clause(&threads::BoltThreadStrips), tapped_plate(), 10e3, 59_825.0 / 1.25, plain),
+        (clause(&threads::NutThreadStrips), tapped_plate(), 10e3, 37_112.0 / 1.25, plain),
+        // Strength ratios 1.379, 1.034, 0.896, 0.620: C2 = 1, 0.9025, 0.897, 0.897.
+        (bolt_in_nut, nut(800.0), 10e3, 45_730.6, SPREAD),
+        (bolt_in_nut, nut(600.0), 10e3, 41_269.8, SPREAD),
+        (bolt_in_nut, nut(520.0), 10e3, 41_020.4, SPREAD),
+        // C3 = 0.897, 0.897, 0.9203, 1.
+        (nut_on_bolt, nut(800.0), 10e3, 56_547.9, SPREAD),
+        (nut_on_bolt, nut(600.0), 10e3, 42_410.9, SPREAD),
+        (nut_on_bolt, nut(520.0), 10e3, 37_710.8, SPREAD),
+        (nut_on_bolt, nut(360.0), 10e3, 28_368.5, SPREAD),
+        // A tapped plate does not spread, and C3 is 1: as by the plain area.
+        (nut_on_bolt, tapped_plate(), 10e3, 37_112.0 / 1.25, SPREAD),
+        // One diameter; the handbook rule 7.444 mm for equal materials, J = 1.612.
+        (breaks, tapped_plate(), 10.0 * MM, 8.0 * MM, OWN),
+        (handbook, tapped_plate(), 12.0 * MM, 8.0 * MM, OWN),
+        (
+            handbook,
+            ThreadInput { r_m_nut: 800.0 * MPA, ..tapped_plate() },
+            7.444 * MM,
+            8.0 * MM,
+            OWN,
+        ),
+    ]
+    .into_iter()
+    .map(|(clause, input, demand, resistance, source)| Example {
+        clause,
+        input,
+        demand,
+        resistance,
+        tolerance: 1e-4,
+        source,
+        rules: Rules::RECOMMENDED,
+    })
+    .collect()
+}
+
+pub(in crate::packs::en_1993) fn blind_holes() -> Vec<Example<BlindHoleInput>> {
+    // M10 reaching 14 mm into 18 mm of thread, drilled 22 mm deep, chamfer of 1 mm.
+    let hole = || BlindHoleInput {
+        d: 10.0 * MM,
+        pitch: 1.5 * MM,
+        l_screw: 14.0 * MM,
+        l_thread: 18.0 * MM,
+        l_drill: 22.0 * MM,
+        l_chamfer: MM,
+        k_engaged: 1.0,
         origins: given(),
     };
-    let example = |clause: &'static dyn Clause<ThreadInput>, nominal: f64| Example {
+    let deep = BlindHoleInput { l_screw: 20.0 * MM, ..hole() };
+    let clause = |c: &'static dyn Clause<BlindHoleInput>| c;
+    [
+        (clause(&engagement::BlindBottom), hole(), 14.0, 15.0),
+        // 14 - 1.5 - 1, and 18 - 1 for a screw that would reach beyond the thread.
+        (clause(&engagement::BlindEngagement), hole(), 10.0, 11.5),
+        (clause(&engagement::BlindEngagement), deep, 10.0, 17.0),
+        (clause(&engagement::BlindDrill), hole(), 22.5, 22.0),
+    ]
+    .into_iter()
+    .map(|(clause, input, demand, resistance)| Example {
         clause,
-        input: thread(),
-        demand: 10e3,
-        resistance: nominal / 1.25,
-        tolerance: 1e-4,
-        source: "own recomputation of the FED-STD-H28/2B areas, over the factor for fracture",
+        input,
+        demand: demand * MM,
+        resistance: resistance * MM,
+        tolerance: 1e-9,
+        source: "sums by hand; the pitches left free are common practice, no source",
+        rules: Rules::RECOMMENDED,
+    })
+    .collect()
+}
+
+pub(in crate::packs::en_1993) fn t_stub_groups() -> Vec<Example<TStubGroupInput>> {
+    // Rows of two M12-8.8, 50 apart, plate 8 mm S235, m 30, e 25.
+    let group = |n_rows: f64, f_t_rd_sum: f64, e_1: Option<f64>, prying: Prying| TStubGroupInput {
+        f_t_ed: 50e3,
+        f_t_rd_sum,
+        n_rows,
+        p: 50.0 * MM,
+        m: 30.0 * MM,
+        e: 25.0 * MM,
+        e_min: 25.0 * MM,
+        t: 8.0 * MM,
+        f_y: 235.0 * MPA,
+        e_1,
+        prying,
+        origins: given(),
+    };
+    let example = |input: TStubGroupInput, resistance: f64| Example {
+        clause: &t_stub_group::TStubGroup as &'static dyn Clause<TStubGroupInput>,
+        input,
+        demand: 50e3,
+        resistance,
+        tolerance: 1e-6,
+        source: OWN,
         rules: Rules::RECOMMENDED,
     };
     vec![
-        example(&threads::BoltThreadStrips, 59_825.0),
-        example(&threads::NutThreadStrips, 37_112.0),
+        // 151.25 + 50 = 201.25 mm, straight lines: mode 1.
+        example(group(2.0, 194_150.0, None, Prying::Bears), 100_893.33),
+        example(group(3.0, 291_225.0, None, Prying::Bears), 125_960.0),
+        // Weak bolts: (2 756.7 + 0.025 100 000) / 0.055 with l = 201.25, and the bolts alone.
+        example(group(2.0, 100_000.0, None, Prying::Bears), 72_970.909),
+        example(group(2.0, 40_000.0, None, Prying::Bears), 40_000.0),
+        // The plate ends 30 mm beyond the rows: 110 mm.
+        example(group(2.0, 194_150.0, Some(30.0 * MM), Prying::Bears), 55_146.667),
+        example(group(2.0, 194_150.0, None, Prying::Free), 50_446.667),
     ]
 }
 

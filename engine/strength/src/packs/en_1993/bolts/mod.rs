@@ -2,12 +2,17 @@
 
 mod bearing;
 mod detailing;
+mod engagement;
 #[cfg(test)]
 pub(super) mod examples;
 mod plies;
 mod shear;
+#[cfg(test)]
+pub(super) mod sheet_examples;
+mod sheet_fasteners;
 mod slip;
 mod t_stub;
+mod t_stub_group;
 mod tension;
 mod threads;
 
@@ -16,7 +21,8 @@ use crate::packs::pack::Clauses;
 
 use crate::clause::Applicability;
 use crate::clause::input::{
-    AngleLegInput, AssemblyInput, BoltGroupInput, BoltedPlyInput, TStubInput, ThreadInput,
+    AngleLegInput, AssemblyInput, BlindHoleInput, BoltGroupInput, BoltedPlyInput,
+    SheetFastenerInput, TStubGroupInput, TStubInput, ThreadInput,
 };
 
 pub(super) const BOLTS: Clauses<BoltInput> = &[
@@ -54,8 +60,31 @@ pub(super) const BOLTED_PLIES: Clauses<BoltedPlyInput> = &[
 ];
 pub(super) const ANGLE_LEGS: Clauses<AngleLegInput> = &[&plies::AngleByOneLeg];
 pub(super) const T_STUBS: Clauses<TStubInput> = &[&t_stub::TStub];
-pub(super) const THREADS: Clauses<ThreadInput> =
-    &[&threads::BoltThreadStrips, &threads::NutThreadStrips];
+pub(super) const T_STUB_GROUPS: Clauses<TStubGroupInput> = &[&t_stub_group::TStubGroup];
+pub(super) const SHEET_FASTENERS: Clauses<SheetFastenerInput> = &[
+    &sheet_fasteners::FastenerBearing,
+    &sheet_fasteners::FastenerNet,
+    &sheet_fasteners::FastenerShear,
+    &sheet_fasteners::FastenerPullThrough,
+    &sheet_fasteners::ScrewPullOut,
+    &sheet_fasteners::FastenerTension,
+    &sheet_fasteners::FastenerCombined,
+    &sheet_fasteners::FastenerDuctile,
+    &sheet_fasteners::FastenerEnd,
+    &sheet_fasteners::FastenerEdge,
+    &sheet_fasteners::FastenerAlong,
+    &sheet_fasteners::FastenerAcross,
+];
+pub(super) const THREADS: Clauses<ThreadInput> = &[
+    &threads::BoltThreadStrips,
+    &threads::NutThreadStrips,
+    &engagement::BoltThreadStripsInNut,
+    &engagement::NutThreadStripsSpread,
+    &engagement::BreaksBeforeStripping,
+    &engagement::BreaksBeforeStrippingHandbook,
+];
+pub(super) const BLIND_HOLES: Clauses<BlindHoleInput> =
+    &[&engagement::BlindBottom, &engagement::BlindEngagement, &engagement::BlindDrill];
 pub(super) const ASSEMBLY: Clauses<AssemblyInput> = &[&threads::YieldWhileTightening];
 
 /// Inside the scope for the classes of EN 1993-1-8:2005, Table 3.1; others are flagged.

@@ -40,19 +40,40 @@ impl Clause<ThreadInput> for BoltThreadStrips {
         let f_t_ed = input.f_t_ed(trace);
         let l_e = input.l_e(trace);
         let pitch = input.pitch(trace);
-        let d_1_nut_max = input.d_1_nut_max(trace);
-        let d_2_min = input.d_2_min(trace);
+        let a_s_s = bolt_thread_area(input, l_e, pitch, trace);
         let r_m_bolt = input.r_m_bolt(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        step!(trace, Area, BOLT_THREAD, "shear area of the bolt thread";
-            a_s_s(l_e, pitch, d_1_nut_max, d_2_min) =
-            PI * l_e / pitch * d_1_nut_max * (pitch / 2.0 + FLANK * (d_2_min - d_1_nut_max)));
         step!(trace, Force, BOLT_THREAD, "stripping resistance of the bolt thread";
             f_strip_rd(r_m_bolt, a_s_s, gamma_m2) = 0.6 * r_m_bolt * a_s_s / gamma_m2);
         step!(trace, Ratio, BOLT_THREAD, "utilisation";
             utilisation(f_t_ed, f_strip_rd) = f_t_ed / f_strip_rd);
         Checked::new(f_t_ed, f_strip_rd, Dimension::Force, utilisation)
     }
+}
+
+/// Records and returns the area over which the bolt thread shears off.
+pub(super) fn bolt_thread_area(
+    input: &ThreadInput,
+    l_e: f64,
+    pitch: f64,
+    trace: &mut Trace,
+) -> f64 {
+    let d_1_nut_max = input.d_1_nut_max(trace);
+    let d_2_min = input.d_2_min(trace);
+    step!(trace, Area, BOLT_THREAD, "shear area of the bolt thread";
+        a_s_s(l_e, pitch, d_1_nut_max, d_2_min) =
+        PI * l_e / pitch * d_1_nut_max * (pitch / 2.0 + FLANK * (d_2_min - d_1_nut_max)));
+    a_s_s
+}
+
+/// Records and returns the area over which the nut thread shears off.
+pub(super) fn nut_thread_area(input: &ThreadInput, l_e: f64, pitch: f64, trace: &mut Trace) -> f64 {
+    let d_min = input.d_min(trace);
+    let d_2_nut_max = input.d_2_nut_max(trace);
+    step!(trace, Area, NUT_THREAD, "shear area of the nut thread";
+        a_s_n(l_e, pitch, d_min, d_2_nut_max) =
+        PI * l_e / pitch * d_min * (pitch / 2.0 + FLANK * (d_min - d_2_nut_max)));
+    a_s_n
 }
 
 /// Stripping of the thread in the nut or plate.
@@ -82,13 +103,9 @@ impl Clause<ThreadInput> for NutThreadStrips {
         let f_t_ed = input.f_t_ed(trace);
         let l_e = input.l_e(trace);
         let pitch = input.pitch(trace);
-        let d_min = input.d_min(trace);
-        let d_2_nut_max = input.d_2_nut_max(trace);
+        let a_s_n = nut_thread_area(input, l_e, pitch, trace);
         let r_m_nut = input.r_m_nut(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        step!(trace, Area, NUT_THREAD, "shear area of the nut thread";
-            a_s_n(l_e, pitch, d_min, d_2_nut_max) =
-            PI * l_e / pitch * d_min * (pitch / 2.0 + FLANK * (d_min - d_2_nut_max)));
         step!(trace, Force, NUT_THREAD, "stripping resistance of the nut thread";
             f_strip_rd(r_m_nut, a_s_n, gamma_m2) = 0.6 * r_m_nut * a_s_n / gamma_m2);
         step!(trace, Ratio, NUT_THREAD, "utilisation";
