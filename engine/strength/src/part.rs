@@ -117,7 +117,7 @@ macro_rules! parts {
 }
 
 parts! {
-    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput TStubInput ThreadInput AssemblyInput
+    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput
     SleeveInput
     WeldInput WeldRunInput PlugInput SheetLapInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput

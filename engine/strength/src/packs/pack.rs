@@ -116,6 +116,8 @@ lists! {
     threads: ThreadInput;
     /// Screws in blind holes.
     blind_holes: BlindHoleInput;
+    /// Preloaded bolts under a load that opens their joint.
+    preloaded_joints: PreloadedJointInput;
     /// Bolts while tightened.
     assembly: AssemblyInput;
     /// Points of fillet welds.

@@ -24,6 +24,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     sheet_fasteners: bolts::sheet_examples::sheet_fasteners,
     threads: bolts::examples::threads,
     blind_holes: bolts::examples::blind_holes,
+    preloaded_joints: bolts::preloaded_examples::preloaded_joints,
     assembly: bolts::examples::assembly,
     welds: welds::examples::welds,
     weld_runs: welds::examples::weld_runs,

@@ -55,6 +55,7 @@ pub static PACK: Pack = Pack {
     sheet_fasteners: bolts::SHEET_FASTENERS,
     threads: bolts::THREADS,
     blind_holes: bolts::BLIND_HOLES,
+    preloaded_joints: bolts::PRELOADED_JOINTS,
     assembly: bolts::ASSEMBLY,
     welds: welds::WELDS,
     weld_runs: welds::WELD_RUNS,

@@ -6,6 +6,9 @@ mod engagement;
 #[cfg(test)]
 pub(super) mod examples;
 mod plies;
+mod preloaded;
+#[cfg(test)]
+pub(super) mod preloaded_examples;
 mod shear;
 #[cfg(test)]
 pub(super) mod sheet_examples;
@@ -22,7 +25,7 @@ use crate::packs::pack::Clauses;
 use crate::clause::Applicability;
 use crate::clause::input::{
     AngleLegInput, AssemblyInput, BlindHoleInput, BoltGroupInput, BoltedPlyInput,
-    SheetFastenerInput, TStubGroupInput, TStubInput, ThreadInput,
+    PreloadedJointInput, SheetFastenerInput, TStubGroupInput, TStubInput, ThreadInput,
 };
 
 pub(super) const BOLTS: Clauses<BoltInput> = &[
@@ -85,6 +88,12 @@ pub(super) const THREADS: Clauses<ThreadInput> = &[
 ];
 pub(super) const BLIND_HOLES: Clauses<BlindHoleInput> =
     &[&engagement::BlindBottom, &engagement::BlindEngagement, &engagement::BlindDrill];
+pub(super) const PRELOADED_JOINTS: Clauses<PreloadedJointInput> = &[
+    &preloaded::BoltToProof,
+    &preloaded::Separation,
+    &preloaded::ResidualClamp,
+    &preloaded::PreloadTarget,
+];
 pub(super) const ASSEMBLY: Clauses<AssemblyInput> = &[&threads::YieldWhileTightening];
 
 /// Inside the scope for the classes of EN 1993-1-8:2005, Table 3.1; others are flagged.

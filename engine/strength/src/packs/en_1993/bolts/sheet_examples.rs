@@ -65,7 +65,7 @@ pub(in crate::packs::en_1993) fn sheet_fasteners() -> Vec<Example<SheetFastenerI
     [
         // 3.6 sqrt(1 / 4.8) = 1.6432 on an equal sheet, half way to 2.1 on 1.75 mm, 2.1 on 2.5 mm.
         (bearing, rivet(), 800.0, 1892.93),
-        (bearing, thick(1.75), 800.0, 2156.06),
+        (bearing, SheetFastenerInput { e_1: None, ..thick(1.75) }, 800.0, 2156.06),
         // Limited by the end: 300 10 1 / (1.2 1.25) = 2000.
         (bearing, thick(2.5), 800.0, 2000.0),
         (bearing, SheetFastenerInput { e_1: None, ..thick(2.5) }, 800.0, 2419.2),
