@@ -119,7 +119,7 @@ macro_rules! parts {
 parts! {
     BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput
     SleeveInput
-    WeldInput WeldRunInput PlugInput SheetLapInput
+    WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput
     TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
 }

@@ -122,6 +122,8 @@ lists! {
     assembly: AssemblyInput;
     /// Points of fillet welds.
     welds: WeldInput;
+    /// Points of fillet welds of any angle, with their quality.
+    fillets: FilletInput;
     /// Strength of whole runs of fillet weld.
     weld_runs: WeldRunInput;
     /// Size, length and pattern of weld runs.
@@ -130,6 +132,8 @@ lists! {
     plugs: PlugInput;
     /// Size of plug welds.
     plug_detailing: PlugInput;
+    /// Spot welds.
+    spot_welds: SpotWeldInput;
     /// Welds in laps of thin sheet.
     sheet_laps: SheetLapInput;
     /// Straight members.

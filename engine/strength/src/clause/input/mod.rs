@@ -6,19 +6,23 @@
 //! a caller who knows no struct fills it: [`Input::FIELDS`], [`Input::choices`], [`Input::read`].
 
 mod bolt;
+mod fillet;
 mod member;
 mod named;
 mod plate;
 mod preload;
 mod sheet_fastener;
+mod spot;
 mod wall;
 mod weld;
 
 pub use bolt::*;
+pub use fillet::*;
 pub use member::*;
 pub use plate::*;
 pub use preload::*;
 pub use sheet_fastener::*;
+pub use spot::*;
 pub use wall::*;
 pub use weld::*;
 

@@ -1,5 +1,8 @@
 //! Fillet welds, plug welds, welds in thin sheet, and the detailing of weld runs.
 
+mod any_fillet;
+#[cfg(test)]
+pub(super) mod any_fillet_examples;
 mod detailing;
 #[cfg(test)]
 pub(super) mod examples;
@@ -7,17 +10,43 @@ mod fillet;
 mod plug;
 mod run;
 mod sheet_lap;
+mod spot;
+#[cfg(test)]
+pub(super) mod spot_examples;
 
 use fishplate_quantity::{Dimension, Trace, step};
 
 use crate::clause::NotChecked;
-use crate::clause::input::{PlugInput, SheetLapInput, WeldInput, WeldRunInput};
+use crate::clause::input::{
+    FilletInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput, WeldRunInput,
+};
 use crate::packs::pack::Clauses;
 
 use super::{MM, joints};
 
 pub(super) const WELDS: Clauses<WeldInput> =
     &[&fillet::Simplified, &fillet::Directional, &fillet::SheetBesideBead];
+pub(super) const FILLETS: Clauses<FilletInput> = &[
+    &any_fillet::AnySimplified,
+    &any_fillet::AnyDirectional,
+    &any_fillet::AnyThroat,
+    &any_fillet::AnyThickest,
+    &any_fillet::StatedQuality,
+];
+pub(super) const SPOT_WELDS: Clauses<SpotWeldInput> = &[
+    &spot::SpotTear,
+    &spot::SpotEnd,
+    &spot::SpotNet,
+    &spot::SpotShear,
+    &spot::SpotDuctile,
+    &spot::SpotLeastEnd,
+    &spot::SpotMostEnd,
+    &spot::SpotMostEdge,
+    &spot::SpotLeastAlong,
+    &spot::SpotMostAlong,
+    &spot::SpotLeastAcross,
+    &spot::SpotMostAcross,
+];
 pub(super) const WELD_RUNS: Clauses<WeldRunInput> = &[&run::RunStrength];
 pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
     &detailing::LeastThroat,
