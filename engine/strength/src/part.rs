@@ -122,6 +122,7 @@ parts! {
     WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput
     TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
+    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
 }
 
 fn check<I: Input>(

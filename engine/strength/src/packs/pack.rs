@@ -162,6 +162,14 @@ lists! {
     clamped_rails: ClampedRailInput;
     /// Sleeves.
     sleeves: SleeveInput;
+    /// Details of parts under repeated stress.
+    fatigue_details: FatigueDetailInput;
+    /// Roots of fillet welds under repeated force.
+    fatigue_roots: FatigueRootInput;
+    /// Bolts under repeated force.
+    fatigue_bolts: FatigueBoltInput;
+    /// Weld toes by their structural stress.
+    hot_spots: HotSpotInput;
 }
 
 /// What a project chooses of what a pack offers. What it leaves open is as the pack recommends.

@@ -6,6 +6,7 @@
 //! a caller who knows no struct fills it: [`Input::FIELDS`], [`Input::choices`], [`Input::read`].
 
 mod bolt;
+mod fatigue;
 mod fillet;
 mod member;
 mod named;
@@ -17,6 +18,7 @@ mod wall;
 mod weld;
 
 pub use bolt::*;
+pub use fatigue::*;
 pub use fillet::*;
 pub use member::*;
 pub use plate::*;
@@ -152,7 +154,7 @@ pub trait Given {
 }
 
 /// The type of a choice.
-pub trait Chosen: Sized {
+pub trait Chosen: Clone {
     /// What may be given.
     const KIND: ChoiceKind;
 
@@ -163,10 +165,24 @@ pub trait Chosen: Sized {
         given: &mut dyn Given,
         faults: &mut Vec<Fault>,
     ) -> Option<Self>;
+
+    /// Whether every number in it is finite and in its range.
+    ///
+    /// # Errors
+    /// [`NotChecked::OutOfRange`] for the first that is not.
+    fn sound(&self) -> Result<(), NotChecked> {
+        Ok(())
+    }
+
+    /// A copy with the numbers `symbol` in it changed.
+    #[must_use]
+    fn changed(&self, _symbol: &str, _change: &dyn Fn(f64) -> f64) -> Self {
+        self.clone()
+    }
 }
 
 /// A record of a list: a block of a spectrum, a wall of a section.
-pub trait Record: Sized {
+pub trait Record: Clone {
     /// Its name: `StressBlock`.
     const NAME: &'static str;
     /// What it is.
@@ -176,6 +192,9 @@ pub trait Record: Sized {
 
     /// The record of numbers in the order of [`Record::COLUMNS`], all of them in range.
     fn of(numbers: &[f64]) -> Self;
+
+    /// Its numbers in that order.
+    fn numbers(&self) -> Vec<f64>;
 }
 
 impl<R: Record> Chosen for Vec<R> {
@@ -206,6 +225,25 @@ impl<R: Record> Chosen for Vec<R> {
             }
         }
         (faults.len() == before).then_some(records)
+    }
+
+    fn sound(&self) -> Result<(), NotChecked> {
+        for record in self {
+            for (column, value) in R::COLUMNS.iter().zip(record.numbers()) {
+                column.range.hold(column.symbol, column.what, column.dimension, value)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn changed(&self, symbol: &str, change: &dyn Fn(f64) -> f64) -> Self {
+        let changed = |(column, value): (&Field, f64)| {
+            if column.symbol == symbol { change(value) } else { value }
+        };
+        let record = |record: &R| {
+            R::of(&R::COLUMNS.iter().zip(record.numbers()).map(changed).collect::<Vec<_>>())
+        };
+        self.iter().map(record).collect()
     }
 }
 
@@ -372,9 +410,9 @@ macro_rules! input {
 
         #[allow(unused_imports, unused_mut, unused_variables)] // an input may have no fields of a kind
         const _: () = {
-            use fishplate_quantity::{Dimension, Fault};
+            use fishplate_quantity::{Dimension, Fault, Provenance};
             use $crate::clause::input::{
-                Choice, Chosen, Family, Field, Given, Input, Range, Role, take, take_maybe,
+                Choice, ChoiceKind, Chosen, Family, Field, Given, Input, Range, Role, take, take_maybe,
             };
 
             const NUMBERS: &[Field] = &[
@@ -424,6 +462,10 @@ macro_rules! input {
                     if !faults.is_empty() {
                         return Err(faults);
                     }
+                    $(if matches!(<$c_type as Chosen>::KIND, ChoiceKind::Records { .. }) {
+                        let symbol = stringify!($choice);
+                        origins.add(symbol, Provenance::Given(symbol.to_owned()));
+                    })*
                     Ok(Self {
                         $($number,)*
                         $($maybe,)*
@@ -441,6 +483,7 @@ macro_rules! input {
                             stringify!($maybe), $m_what, Dimension::$m_dim, value,
                         )?;
                     })*
+                    $(Chosen::sound(&self.$choice)?;)*
                     Ok(())
                 }
 
@@ -452,6 +495,7 @@ macro_rules! input {
                     $(if symbol == stringify!($maybe) {
                         copy.$maybe = copy.$maybe.map(change);
                     })*
+                    $(copy.$choice = Chosen::changed(&copy.$choice, symbol, change);)*
                     copy
                 }
             }
@@ -529,3 +573,64 @@ macro_rules! choice {
     };
 }
 pub(crate) use choice;
+
+/// Declares a record of numbers that come as a list under the name behind `listed as`.
+macro_rules! record {
+    (
+        $(#[doc = $doc:literal])*
+        listed as $list:literal;
+        pub struct $name:ident {
+            $($column:ident: $dim:ident, $role:ident, $range:ident, $what:literal;)*
+        }
+    ) => {
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone, Copy, PartialEq)]
+        pub struct $name {
+            $(
+                #[doc = concat!($what, "; `Dimension::", stringify!($dim), "` in SI.")]
+                pub $column: f64,
+            )*
+        }
+
+        impl $crate::clause::input::Record for $name {
+            const NAME: &'static str = stringify!($name);
+            const WHAT: &'static str = concat!($($doc, "\n"),*);
+            const COLUMNS: &'static [$crate::clause::input::Field] = &[
+                $($crate::clause::input::Field {
+                    symbol: stringify!($column),
+                    what: $what,
+                    dimension: fishplate_quantity::Dimension::$dim,
+                    role: $crate::clause::input::Role::$role,
+                    range: $crate::clause::input::Range::$range,
+                    optional: false,
+                },)*
+            ];
+
+            fn of(numbers: &[f64]) -> Self {
+                let mut numbers = numbers.iter().copied();
+                let mut next = || numbers.next().expect("one number a column, in this order");
+                Self { $($column: next(),)* }
+            }
+
+            fn numbers(&self) -> Vec<f64> {
+                vec![$(self.$column,)*]
+            }
+        }
+
+        impl $name {
+            $(
+                pub(crate) fn $column(
+                    &self,
+                    origins: &$crate::clause::Origins,
+                    trace: &mut fishplate_quantity::Trace,
+                ) -> f64 {
+                    let dimension = fishplate_quantity::Dimension::$dim;
+                    trace.input(stringify!($column), $what, dimension, self.$column, || {
+                        origins.of($list)
+                    })
+                }
+            )*
+        }
+    };
+}
+pub(crate) use record;

@@ -6,6 +6,7 @@
 //! | `welds/` | EN 1993-1-8:2005 section 4, EN 1993-1-3:2006 section 8.5 |
 //! | `members/` | EN 1993-1-1:2005 sections 5 and 6, EN 1993-1-5:2006 section 4 |
 //! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5 |
+//! | `fatigue/` | EN 1993-1-9:2005, IIW Recommendations of 2008 and 2016, VDI 2230 for bolts |
 //! | `walls/` | EN 1993-1-8:2005 section 7 (chord face), EN 1993-1-3:2006 6.1.7.3 |
 //!
 //! The formulas were written down from memory of the standards and held against worked examples:
@@ -25,6 +26,7 @@ mod bolts;
 #[cfg(test)]
 mod examples;
 mod factors;
+mod fatigue;
 mod members;
 mod plates;
 mod walls;
@@ -39,7 +41,7 @@ pub static PACK: Pack = Pack {
     id: "EN 1993",
     title: "Eurocode 3, steel structures",
     scope: "Steel parts joined by bolts and arc welds, static strength, buckling of members and \
-            flat elements, slip of clamped joints. Not covered: fatigue, fire, brittle fracture, \
+            flat elements, slip of clamped joints, fatigue by nominal and structural stress. Not covered: fire, brittle fracture, \
             aluminium, open sections in compression with bending, thin sections other than boxes.",
     editions: factors::EDITIONS,
     formats: factors::FORMATS,
@@ -78,6 +80,10 @@ pub static PACK: Pack = Pack {
     wall_pulls: walls::WALL_PULLS,
     clamped_rails: walls::CLAMPED_RAILS,
     sleeves: walls::SLEEVES,
+    fatigue_details: fatigue::FATIGUE_DETAILS,
+    fatigue_roots: fatigue::FATIGUE_ROOTS,
+    fatigue_bolts: fatigue::FATIGUE_BOLTS,
+    hot_spots: fatigue::HOT_SPOTS,
     #[cfg(test)]
     examples: examples::EXAMPLES,
 };
@@ -112,6 +118,15 @@ const fn joints(place: &'static str) -> Source {
 
 const fn preload(place: &'static str) -> Source {
     Source::new("VDI 2230 Part 1:2003", place)
+}
+
+const fn endurance(place: &'static str) -> Source {
+    Source::new("EN 1993-1-9:2005", place)
+}
+
+/// The second edition of 2016 has the same curves and classes.
+const fn iiw(place: &'static str) -> Source {
+    Source::new("IIW Recommendations 2008 (IIW-1823-07) and 2016", place)
 }
 
 /// Demand over resistance where nothing demanded of nothing left is no excess.

@@ -63,7 +63,7 @@ pub(super) const SHEET_LAPS: Clauses<SheetLapInput> = &[&sheet_lap::SideWeld, &s
 /// Records and returns the throat of an equal-leg fillet: the fit-up gap is taken off the leg.
 ///
 /// Gaps above 5 mm are refused, as AWS D1.1 does for fit-up (from memory); EN 1090-2 is stricter.
-fn throat(z: f64, gap: f64, trace: &mut Trace) -> Result<f64, NotChecked> {
+pub(super) fn throat(z: f64, gap: f64, trace: &mut Trace) -> Result<f64, NotChecked> {
     if gap > 5.0 * MM || gap >= z {
         return Err(NotChecked::OutOfRange {
             symbol: "gap",
