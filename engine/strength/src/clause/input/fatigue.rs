@@ -76,7 +76,7 @@ choice! {
         /// It does.
         Listed = "listed",
         /// None does: its class is an estimate.
-        NotListed = "not listed",
+        NotListed = "not-listed",
     }
 }
 
