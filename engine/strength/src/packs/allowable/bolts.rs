@@ -141,7 +141,11 @@ fn has_end(input: &BoltInput) -> Applicability {
 }
 
 /// Two planes beside the bolt, from the hole to the edge, for each direction of the force.
-fn tear_out(input: &BoltInput, factors: &Factors, trace: &mut Trace) -> Result<Checked, NotChecked> {
+fn tear_out(
+    input: &BoltInput,
+    factors: &Factors,
+    trace: &mut Trace,
+) -> Result<Checked, NotChecked> {
     let f_1_ed = input.f_1_ed(trace);
     let f_2_ed = input.f_2_ed(trace);
     let d_0 = input.d_0(trace);

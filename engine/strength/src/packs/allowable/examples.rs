@@ -109,8 +109,7 @@ fn of_welds() -> Vec<Example<WeldInput>> {
     };
     let inside = WeldInput { beside: SheetBeside::BothSides, ..bead() };
     let [throat, sheet] = welds::WELDS else { panic!("two rules") };
-    let qualified =
-        Rules { national: Some("qualified welder".to_owned()), ..Rules::RECOMMENDED };
+    let qualified = Rules { national: Some("qualified welder".to_owned()), ..Rules::RECOMMENDED };
     vec![
         // 141.42 N/mm over 4.5 / √2 mm; 0.85 360 / (3 √3).
         by_hand(*throat, bead(), 44.4444 * MPA, 58.8897 * MPA),
@@ -299,12 +298,7 @@ fn of_seats() -> Vec<Example<SeatInput>> {
 }
 
 fn of_sleeves() -> Vec<Example<SleeveInput>> {
-    let sleeve = SleeveInput {
-        f_m: 28.8e3,
-        d_out: 0.02,
-        d_in: 0.011,
-        f_y: 235.0 * MPA,
-        origins: given(),
-    };
+    let sleeve =
+        SleeveInput { f_m: 28.8e3, d_out: 0.02, d_in: 0.011, f_y: 235.0 * MPA, origins: given() };
     vec![by_hand(plates::SLEEVES[0], sleeve, 131.431 * MPA, 156.667 * MPA)]
 }

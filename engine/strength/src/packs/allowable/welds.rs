@@ -139,7 +139,8 @@ static PLUG: Rule<PlugInput> = Rule {
     applies: always,
     formula: |input, factors, trace| {
         if input.f_t_ed(trace) > 0.0 {
-            let reason = "a plug weld must not carry pull: let the perimeter weld or a bolt take it";
+            let reason =
+                "a plug weld must not carry pull: let the perimeter weld or a bolt take it";
             return Err(NotChecked::NoRule { reason: reason.to_owned() });
         }
         let f_v_ed = input.f_v_ed(trace);
