@@ -104,6 +104,12 @@ pub(crate) fn t_stub(reader: &mut Reader, request: v1::CheckTStubRequest) -> Opt
         f_y: fy_mpa * MPA,
         l_eff_1: effective_length_1_mm.map(|length| length * MM),
         l_eff_2: effective_length_2_mm.map(|length| length * MM),
+        n_bolts: None,
+        d: None,
+        d_0: None,
+        p: None,
+        b: None,
+        f_u: None,
         prying: prying?,
         origins,
     };

@@ -4,7 +4,8 @@ use fishplate_quantity::algebra::{larger, positive, smaller};
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use fishplate_strength::catalog::{self, Thread};
 use fishplate_strength::clause::input::{
-    BoltInput, ClassListing, FloorInput, Hole, Lap, SeatInput, ShearPlane, TabInput, Tightening,
+    BoltInput, ClassListing, FayingFaces, FloorInput, Hole, HoleStretch, Lap, SeatInput,
+    ShearPlane, TabInput, Tightening,
 };
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
@@ -122,6 +123,10 @@ pub(super) fn bolt_input(
         hole: Hole::Normal,
         lap: Lap::Other,
         tightening: Tightening::Torque,
+        n_fillers: None,
+        m_f: None,
+        stretch: HoleStretch::Matters,
+        faying: FayingFaces::AsGiven,
         origins,
     }
 }

@@ -425,6 +425,12 @@ fn end_plate<'a>(
                     f_y: plate.steel.fy,
                     l_eff_1: None,
                     l_eff_2: None,
+                    n_bolts: None,
+                    d: None,
+                    d_0: None,
+                    p: None,
+                    b: None,
+                    f_u: None,
                     prying: Prying::Bears,
                     origins: setting
                         .solved(case, &interface.name)

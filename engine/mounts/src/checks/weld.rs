@@ -151,6 +151,7 @@ fn inputs(
                     } else {
                         SheetBeside::OneSide
                     },
+                    f_exx: None,
                     origins,
                 });
             }
@@ -379,6 +380,9 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
                 l_end: None,
                 t_thin: Some(thin),
                 b_part: narrow_side(of),
+                f_exx: None,
+                f_y: None,
+                undercut: None,
                 ends: BeadEnds::Wrapped,
                 stitched: Stitched::Compression,
                 origins: Origins::all(Provenance::Given(weld.path.clone())),

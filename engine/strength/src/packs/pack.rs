@@ -136,6 +136,12 @@ lists! {
     spot_welds: SpotWeldInput;
     /// Welds in laps of thin sheet.
     sheet_laps: SheetLapInput;
+    /// Fillet runs along and across the force together.
+    weld_lines: WeldLinesInput;
+    /// Groove welds.
+    groove_welds: GrooveWeldInput;
+    /// Arc spot welds through sheet.
+    arc_spots: ArcSpotInput;
     /// Straight members.
     members: MemberInput;
     /// Angles as struts.

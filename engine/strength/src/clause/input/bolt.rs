@@ -45,6 +45,8 @@ input! {
             n_friction: Ratio, Resistance, Positive, "friction planes";
             f_m: Force, Free, Positive, "preload aimed at by the tightening, the largest";
             alpha_a: Ratio, Free, Positive, "tightening factor, largest over least preload";
+            n_fillers: Ratio, Demand, FromZero, "fillers between the plies; not given, several where there is packing";
+            m_f: Ratio, Resistance, Positive, "AISI factor of the kind of bearing: 1.00 single lap with washers under head and nut, 0.75 with one or none, 1.33 inner sheet of a double lap; not given, 0.75";
         }
         choices {
             /// Whether the standard knows the property class.
@@ -57,6 +59,10 @@ input! {
             lap: Lap;
             /// How the bolt is tightened.
             tightening: Tightening;
+            /// Whether a hole that stretches in service matters (American rules).
+            stretch: HoleStretch;
+            /// The class of the clamped faces (American rules).
+            faying: FayingFaces;
         }
     }
 }
@@ -112,12 +118,35 @@ choice! {
 choice! {
     /// How a bolt is tightened.
     pub enum Tightening {
-        /// By a procedure of EN 1090-2 that reaches 0.7 fub As.
+        /// By a procedure of EN 1090-2 or RCSC that reaches 0.7 fub As.
         Controlled = "controlled",
         /// By torque wrench, with the scatter of its tightening factor.
         Torque = "torque",
         /// Not to a known preload.
         Snug = "snug",
+    }
+}
+
+choice! {
+    /// Whether it matters that a bolt hole stretches under service loads; AISC 360 has a bearing
+    /// strength for both. When not known, it does.
+    pub enum HoleStretch {
+        /// It does: about 6 mm of stretch are kept out of service.
+        Matters = "matters",
+        /// It does not.
+        Allowed = "allowed",
+    }
+}
+
+choice! {
+    /// The class of the clamped faces of a joint that must not slip, as AISC 360 J3.8 names them.
+    pub enum FayingFaces {
+        /// No class of the standard: the friction given is the one that was tested.
+        AsGiven = "as-given",
+        /// Class A: clean mill scale, or blasted and coated with a class A coating.
+        ClassA = "class-a",
+        /// Class B: blasted, or blasted and coated with a class B coating.
+        ClassB = "class-b",
     }
 }
 
@@ -142,7 +171,9 @@ input! {
 input! {
     /// A ply weakened by bolt holes, pulled along the bolt line or sheared along it.
     ///
-    /// The thin-sheet rule needs `r_bolts`, `d_0` and `u`.
+    /// The thin-sheet rule needs `r_bolts`, `d_0` and `u`. Areas less holes count the holes as drilled,
+    /// of diameter `d_0`. Rules that take more off for the damage of drilling or punching (AISC 360
+    /// B4.3b) need the thickness `t` and how many holes each section passes; half holes count 0.5.
     part "bolted_ply" in Bolt;
     pub struct BoltedPlyInput {
         numbers {
@@ -161,6 +192,12 @@ input! {
             r_bolts: Ratio, Free, Positive, "bolts at the section over all bolts of the joint";
             d_0: Length, Free, Positive, "diameter of the holes";
             u: Length, Free, Positive, "twice the edge distance across the pull, at most the spacing";
+            t: Length, Free, Positive, "thickness of the ply";
+            n_h: Ratio, Demand, FromZero, "holes in the section across the pull";
+            n_h_s: Ratio, Demand, FromZero, "holes in the section along the shear";
+            n_h_t: Ratio, Demand, FromZero, "holes in the tension face of the block";
+            n_h_v: Ratio, Free, FromZero, "holes in the shear faces of the block";
+            u_lag: Ratio, Resistance, Positive, "shear lag factor (AISC 360 Table D3.1); not given, 1: every part of the section is connected";
         }
         choices {
             /// How the force passes the block.
@@ -218,6 +255,12 @@ input! {
         maybe {
             l_eff_1: Length, Free, Positive, "effective length for mode 1";
             l_eff_2: Length, Free, Positive, "effective length for mode 2, circles left out";
+            n_bolts: Ratio, Free, Positive, "bolts of the row (American rules)";
+            d: Length, Free, Positive, "nominal diameter of the bolts (American rules)";
+            d_0: Length, Demand, Positive, "diameter of the holes (American rules)";
+            p: Length, Resistance, Positive, "length of plate along the web that goes with one bolt, at most 2 b (American rules)";
+            b: Length, Free, Positive, "distance from bolt to the face of the web (American rules)";
+            f_u: Stress, Resistance, Positive, "tensile strength of the plate (American rules)";
         }
         choices {
             /// Whether lever forces at the edge can build up.

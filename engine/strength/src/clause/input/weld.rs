@@ -24,7 +24,9 @@ input! {
             t_sheet: Length, Resistance, Positive, "thickness of the thinner sheet beside the bead";
             f_y_sheet: Stress, Resistance, Positive, "yield strength of that sheet";
         }
-        maybe {}
+        maybe {
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
+        }
         choices {
             /// Where the thinner sheet goes on.
             beside: SheetBeside;
@@ -46,7 +48,8 @@ input! {
     /// One run of fillet weld: its length, its place and its pattern.
     ///
     /// `t_edge` is given where the bead runs along the edge of a sheet, `l_gap` and the fields
-    /// beside it where the run is one of a row of stitches.
+    /// beside it where the run is one of a row of stitches, `l_lap` where it lies along the force
+    /// at the end of a lap.
     part "weld_run" in Weld;
     pub struct WeldRunInput {
         numbers {
@@ -62,8 +65,11 @@ input! {
             l_lap: Length, Demand, Positive, "length of the lap along the force";
             l_gap: Length, Demand, Positive, "clear distance to the next stitch";
             l_end: Length, Free, Positive, "length of the stitch at the end of the row";
-            t_thin: Length, Free, Positive, "thickness of the thinner part joined by stitches";
+            t_thin: Length, Free, Positive, "thickness of the thinner part joined";
             b_part: Length, Free, Positive, "width of the part joined by stitches";
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
+            f_y: Stress, Resistance, Positive, "yield strength of the part joined by stitches";
+            undercut: Length, Demand, FromZero, "depth of undercut beside the bead";
         }
         choices {
             /// How the run ends.
@@ -106,7 +112,12 @@ input! {
             f_u: Stress, Resistance, Positive, "tensile strength of the weaker part";
             beta_w: Ratio, Demand, Positive, "correlation factor of the weaker part";
         }
-        maybe {}
+        maybe {
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
+            l_slot: Length, Resistance, Positive, "length over all of a slot with round ends, whose width is then d_hole";
+            s: Length, Free, Positive, "distance between centres across the force or the slot";
+            s_l: Length, Free, Positive, "distance between centres of slots along their length";
+        }
         choices {}
     }
 }
@@ -122,7 +133,11 @@ input! {
             b: Length, Free, Positive, "width of the connected sheet";
             f_u: Stress, Resistance, Positive, "tensile strength of the thinner sheet";
         }
-        maybe {}
+        maybe {
+            f_y: Stress, Free, Positive, "yield strength of the thinner sheet";
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
+            z: Length, Resistance, Positive, "smaller leg of the fillet";
+        }
         choices {
             /// How the weld lies to the force.
             lies: SheetWeldLies;
@@ -137,5 +152,80 @@ choice! {
         Side = "side",
         /// Across it.
         End = "end",
+    }
+}
+
+input! {
+    /// Fillet runs of one joint, some along the force and some across it, pulled through the centre
+    /// of the runs: a lap of flat bar welded along both sides and at its end.
+    part "weld_lines" in Weld;
+    pub struct WeldLinesInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "force on the joint, through the centre of the runs";
+            l_along: Length, Free, FromZero, "length of all runs along the force together";
+            l_across: Length, Free, FromZero, "length of all runs across the force together";
+            z: Length, Resistance, Positive, "leg of the fillets";
+            gap: Length, Demand, FromZero, "fit-up gap at the root";
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal";
+            t: Length, Resistance, Positive, "thickness of the thinner part";
+            f_y: Stress, Resistance, Positive, "yield strength of the thinner part";
+            f_u: Stress, Resistance, Positive, "tensile strength of the thinner part";
+        }
+        maybe {
+            l_run: Length, Demand, Positive, "length of the longest run along the force, where it is loaded at its end";
+        }
+        choices {}
+    }
+}
+
+input! {
+    /// A groove weld: a butt joint, or a bevel filled where one part meets another.
+    part "groove_weld" in Weld;
+    pub struct GrooveWeldInput {
+        numbers {
+            f_t_ed: Force, Demand, FromZero, "pull across the weld";
+            f_v_ed: Force, Demand, FromZero, "shear along the weld";
+            l: Length, Resistance, Positive, "length of the weld";
+            a_eff: Length, Resistance, Positive, "effective throat; of a complete penetration, the thickness of the thinner part";
+            t: Length, Resistance, Positive, "thickness of the thinner part";
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal";
+            f_y: Stress, Resistance, Positive, "yield strength of the weaker part";
+            f_u: Stress, Resistance, Positive, "tensile strength of the weaker part";
+        }
+        maybe {}
+        choices {
+            /// How deep the weld goes.
+            penetration: Penetration;
+        }
+    }
+}
+
+choice! {
+    /// How deep a groove weld goes.
+    pub enum Penetration {
+        /// Through the whole thickness, proven.
+        Complete = "complete",
+        /// Part of it.
+        Partial = "partial",
+    }
+}
+
+input! {
+    /// An arc spot weld (puddle weld): melted through one or two sheets into what lies below,
+    /// without a hole made before.
+    part "arc_spot" in Weld;
+    pub struct ArcSpotInput {
+        numbers {
+            f_v_ed: Force, Demand, FromZero, "shear on the spot";
+            d: Length, Resistance, Positive, "visible diameter of the spot at the face";
+            t: Length, Free, Positive, "thickness of the sheets melted through, together";
+            n_sheets: Ratio, Free, Positive, "sheets melted through, 1 or 2";
+            f_u: Stress, Free, Positive, "tensile strength of the sheet";
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal";
+        }
+        maybe {
+            e: Length, Free, Positive, "distance from the centre of the spot to the edge toward which it is pushed";
+        }
+        choices {}
     }
 }

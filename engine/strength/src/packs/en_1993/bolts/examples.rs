@@ -4,8 +4,8 @@ use crate::catalog::{find_bolt_class, find_thread};
 use crate::clause::Clause;
 use crate::clause::input::{
     AngleLegInput, AssemblyInput, BlindHoleInput, Block, BoltGroupInput, BoltInput, BoltedPlyInput,
-    ClassListing, Hole, Lap, Prying, ShearPlane, TStubGroupInput, TStubInput, ThreadInput,
-    Tightening,
+    ClassListing, FayingFaces, Hole, HoleStretch, Lap, Prying, ShearPlane, TStubGroupInput,
+    TStubInput, ThreadInput, Tightening,
 };
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
@@ -50,11 +50,15 @@ fn m10() -> BoltInput {
         n_friction: Some(1.0),
         f_m: Some(20e3),
         alpha_a: Some(1.6),
+        n_fillers: None,
+        m_f: None,
         class: ClassListing::Listed,
         plane: ShearPlane::Threads,
         hole: Hole::Normal,
         lap: Lap::SingleOneRow,
         tightening: Tightening::Torque,
+        stretch: HoleStretch::Matters,
+        faying: FayingFaces::AsGiven,
         origins: given(),
     }
 }
@@ -363,6 +367,12 @@ pub(in crate::packs::en_1993) fn bolted_plies() -> Vec<Example<BoltedPlyInput>> 
         r_bolts: Some(1.0),
         d_0: Some(13.0 * MM),
         u: Some(40.0 * MM),
+        t: None,
+        n_h: None,
+        n_h_s: None,
+        n_h_t: None,
+        n_h_v: None,
+        u_lag: None,
         block: Block::Concentric,
         origins: given(),
     };
@@ -460,6 +470,12 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
         f_y: 235.0 * MPA,
         l_eff_1: None,
         l_eff_2: None,
+        n_bolts: None,
+        d: None,
+        d_0: None,
+        p: None,
+        b: None,
+        f_u: None,
         prying,
         origins: given(),
     };

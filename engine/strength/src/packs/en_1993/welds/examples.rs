@@ -28,6 +28,7 @@ fn bead() -> WeldInput {
         beta_w_2: 0.8,
         t_sheet: 5.0 * MM,
         f_y_sheet: 235.0 * MPA,
+        f_exx: None,
         beside: SheetBeside::OneSide,
         origins: given(),
     }
@@ -161,6 +162,9 @@ fn plain_run() -> WeldRunInput {
         l_end: None,
         t_thin: None,
         b_part: None,
+        f_exx: None,
+        f_y: None,
+        undercut: None,
         ends: BeadEnds::Open,
         stitched: Stitched::Compression,
         origins: given(),
@@ -264,6 +268,10 @@ fn plug_13() -> PlugInput {
         t: 5.0 * MM,
         f_u: 360.0 * MPA,
         beta_w: 0.8,
+        f_exx: None,
+        l_slot: None,
+        s: None,
+        s_l: None,
         origins: given(),
     }
 }
@@ -305,6 +313,9 @@ pub(in crate::packs::en_1993) fn sheet_laps() -> Vec<Example<SheetLapInput>> {
         l_w,
         b: 60.0 * MM,
         f_u: 310.0 * MPA,
+        f_y: None,
+        f_exx: None,
+        z: None,
         lies,
         origins: given(),
     };
