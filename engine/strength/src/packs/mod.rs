@@ -31,10 +31,11 @@ pub use pack::{Clauses, OwnFactor, Pack, Rules, Visitor};
 // The next lines follow from the folders beside this file; the test below writes them.
 // packs: begin
 pub mod allowable;
+pub mod american;
 pub mod en_1993;
 
 /// Every pack, in the order of their folders.
-pub const PACKS: &[&Pack] = &[&allowable::PACK, &en_1993::PACK];
+pub const PACKS: &[&Pack] = &[&allowable::PACK, &american::PACK, &en_1993::PACK];
 // packs: end
 
 /// The pack a project names in `rules`: `EN 1993`.

@@ -51,6 +51,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     fatigue_roots: fatigue::examples::fatigue_roots,
     fatigue_bolts: fatigue::examples::fatigue_bolts,
     hot_spots: fatigue::examples::hot_spots,
+    ..Examples::NONE
 };
 
 pub(super) fn given() -> Origins {

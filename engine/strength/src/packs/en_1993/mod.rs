@@ -86,6 +86,7 @@ pub static PACK: Pack = Pack {
     hot_spots: fatigue::HOT_SPOTS,
     #[cfg(test)]
     examples: examples::EXAMPLES,
+    ..Pack::SILENT
 };
 
 /// Modulus of elasticity of steel in Pa (EN 1993-1-1:2005, 3.2.6).

@@ -1,0 +1,60 @@
+//! What the worked examples of the pack share.
+
+pub(super) use crate::packs::Rules;
+pub(super) use crate::packs::contract::{Example, Examples};
+
+use fishplate_quantity::Provenance;
+
+use crate::clause::{Clause, Origins};
+
+use super::{bolts, sheet, welds};
+
+pub(super) const EXAMPLES: Examples = Examples {
+    bolts: bolts::examples::bolts,
+    bolt_detailing: bolts::examples::bolt_detailing,
+    bolt_groups: bolts::examples::bolt_groups,
+    bolted_plies: bolts::examples::bolted_plies,
+    t_stubs: bolts::examples::t_stubs,
+    welds: welds::examples::welds,
+    weld_runs: welds::examples::weld_runs,
+    weld_detailing: welds::examples::weld_detailing,
+    weld_lines: welds::examples::weld_lines,
+    groove_welds: welds::examples::groove_welds,
+    plugs: welds::examples::plugs,
+    plug_detailing: welds::examples::plug_detailing,
+    sheet_laps: sheet::examples::sheet_laps,
+    arc_spots: sheet::examples::arc_spots,
+    ..Examples::NONE
+};
+
+/// Own recomputation of the formula outside this code, printed with five digits.
+pub(super) const OWN: &str = "own recomputation, formula from memory of the standard";
+
+/// A kip in N.
+pub(super) const KIP: f64 = 4448.221_615_260_5;
+
+pub(super) fn given() -> Origins {
+    Origins::all(Provenance::Given("example".to_owned()))
+}
+
+/// An edition with load and resistance factors.
+pub(super) fn lrfd(edition: &str) -> Rules {
+    Rules { edition: Some(edition.to_owned()), ..Rules::RECOMMENDED }
+}
+
+/// An edition with allowable strength.
+pub(super) fn asd(edition: &str) -> Rules {
+    Rules { format: Some("ASD".to_owned()), ..lrfd(edition) }
+}
+
+/// An example that has to come out to `tolerance`.
+pub(super) fn example<I>(
+    clause: &'static dyn Clause<I>,
+    input: I,
+    (demand, resistance): (f64, f64),
+    tolerance: f64,
+    source: &'static str,
+    rules: Rules,
+) -> Example<I> {
+    Example { clause, input, demand, resistance, tolerance, source, rules }
+}

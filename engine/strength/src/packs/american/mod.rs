@@ -1,0 +1,101 @@
+//! The American rule pack.
+//!
+//! | subject | documents |
+//! |---|---|
+//! | `bolts/` | AISC 360 chapter J3, D3 and J4 for bolted plies, AISC Manual Part 9 for prying |
+//! | `welds/` | AISC 360 chapter J2 and J4, AWS D1.1 for fit-up, undercut and the least leg |
+//! | `sheet/` | AISI S100 chapter J (E in its editions up to 2012), AWS D1.3 for its scope |
+//! | `members/` | AISC 360 chapters B, D, E, F, G, H |
+//! | `plates/` | AISC 360 chapters F11, J4, J7, J10, K; AISC Manual |
+//!
+//! The formulas were written down from memory of the standards and held against worked examples:
+//! the file `examples.rs` beside each subject. No sentence of a standard is stored.
+//!
+//! References bear the numbers of the 2016 edition. From J3.2 of 2016 on those of 2022 are one
+//! higher: bearing is J3.10 there and J3.11 in 2022. Where editions differ in a rule or a number, the
+//! clause takes that of the edition of the project and notes it.
+//!
+//! Strength enters by load and resistance factors (LRFD: the demand is factored, strength is
+//! multiplied by phi) or as allowable strength (ASD: the demand is the one in service, strength is
+//! divided by omega). The clauses take the demand they are given: under ASD it has to come without
+//! load factors.
+//!
+//! Lengths and stresses are SI; fixed numbers are written in inches and ksi as the standards have
+//! them, so that a printed formula shows them.
+
+mod available;
+mod bolts;
+#[cfg(test)]
+mod examples;
+mod factors;
+mod sheet;
+mod welds;
+
+use fishplate_quantity::{Source, Trace};
+
+use crate::clause::Factors;
+
+use super::Pack;
+
+/// The pack.
+pub static PACK: Pack = Pack {
+    id: "AISC 360",
+    title: "American rules for steel structures: AISC 360 with AISI S100 for sheet and AWS D1",
+    scope: "Steel parts joined by bolts and arc welds, static strength, slip of clamped joints, \
+            joints of sheet; members and plates. Not covered: stripping of threads, preload by \
+            torque, fatigue, fire, brittle fracture, aluminium.",
+    editions: factors::EDITIONS,
+    formats: factors::FORMATS,
+    factors: factors::FACTORS,
+    bolts: bolts::BOLTS,
+    bolt_detailing: bolts::BOLT_DETAILING,
+    bolt_groups: bolts::BOLT_GROUPS,
+    bolted_plies: bolts::BOLTED_PLIES,
+    t_stubs: bolts::T_STUBS,
+    welds: welds::WELDS,
+    weld_runs: welds::WELD_RUNS,
+    weld_detailing: welds::WELD_DETAILING,
+    weld_lines: welds::WELD_LINES,
+    groove_welds: welds::GROOVE_WELDS,
+    plugs: welds::PLUGS,
+    plug_detailing: welds::PLUG_DETAILING,
+    sheet_laps: sheet::SHEET_LAPS,
+    arc_spots: sheet::ARC_SPOTS,
+    #[cfg(test)]
+    examples: examples::EXAMPLES,
+    ..Pack::SILENT
+};
+
+/// Modulus of elasticity of steel in Pa: 29 000 ksi (AISC 360, symbols).
+const E: f64 = 29_000.0 * KSI;
+
+/// Units in which the standards write their fixed numbers.
+const IN: f64 = 0.0254;
+const KSI: f64 = 6.894_757_293_168_361e6;
+
+const fn aisc(place: &'static str) -> Source {
+    Source::new("AISC 360", place)
+}
+
+const fn manual(place: &'static str) -> Source {
+    Source::new("AISC Manual, 14th edition", place)
+}
+
+const fn aisi(place: &'static str) -> Source {
+    Source::new("AISI S100", place)
+}
+
+const fn d1_1(place: &'static str) -> Source {
+    Source::new("AWS D1.1", place)
+}
+
+/// Whether the edition of the project is `year` or younger; the derivation says which it is.
+fn since(year: u16, factors: &Factors, trace: &mut Trace) -> bool {
+    trace.note(|| format!("rules of the edition of {}", factors.edition().id));
+    factors.edition().year >= year
+}
+
+/// Demand over resistance where nothing demanded of nothing left is no excess.
+fn share(demand: f64, resistance: f64) -> f64 {
+    if demand <= 0.0 { 0.0 } else { demand / resistance }
+}
