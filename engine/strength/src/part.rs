@@ -120,6 +120,7 @@ parts! {
     BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput
     SleeveInput
     WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput
+    WeldLinesInput GrooveWeldInput ArcSpotInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput
     TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
     FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput

@@ -382,6 +382,7 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
                 b_part: narrow_side(of),
                 f_exx: None,
                 f_y: None,
+                overlap: None,
                 undercut: None,
                 ends: BeadEnds::Wrapped,
                 stitched: Stitched::Compression,

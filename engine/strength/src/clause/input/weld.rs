@@ -48,8 +48,8 @@ input! {
     /// One run of fillet weld: its length, its place and its pattern.
     ///
     /// `t_edge` is given where the bead runs along the edge of a sheet, `l_gap` and the fields
-    /// beside it where the run is one of a row of stitches, `l_lap` where it lies along the force
-    /// at the end of a lap.
+    /// beside it where the run is one of a row of stitches, `l_lap` where the run is loaded at
+    /// its end and lies along the force.
     part "weld_run" in Weld;
     pub struct WeldRunInput {
         numbers {
@@ -69,6 +69,7 @@ input! {
             b_part: Length, Free, Positive, "width of the part joined by stitches";
             f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
             f_y: Stress, Resistance, Positive, "yield strength of the part joined by stitches";
+            overlap: Length, Resistance, Positive, "how far the parts of a lap overlap";
             undercut: Length, Demand, FromZero, "depth of undercut beside the bead";
         }
         choices {

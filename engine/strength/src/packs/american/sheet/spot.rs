@@ -9,7 +9,10 @@ use crate::clause::input::ArcSpotInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{SHEET_THROAT, SPOT_MIDDLE, SPOT_THICK, SPOT_THIN};
-use crate::packs::american::{E, IN, aisi};
+use crate::packs::american::{IN, KSI, aisi};
+
+/// Modulus of elasticity of sheet in Pa (AISI S100, symbols).
+const E: f64 = 29_500.0 * KSI;
 
 /// Shear of an arc spot: of the weld metal, or of the sheet around it.
 pub(super) struct Spot;

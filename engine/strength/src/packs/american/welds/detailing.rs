@@ -304,8 +304,8 @@ impl Clause<WeldRunInput> for LeastLap {
     }
 
     fn applies(&self, input: &WeldRunInput) -> Applicability {
-        let stated = input.l_lap.is_some() && input.t_thin.is_some();
-        Applicability::only_if(stated, "lap or thinner part are not stated")
+        let stated = input.overlap.is_some() && input.t_thin.is_some();
+        Applicability::only_if(stated, "overlap or thinner part are not stated")
     }
 
     fn formula(
@@ -314,13 +314,13 @@ impl Clause<WeldRunInput> for LeastLap {
         _: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        let l_lap = input.l_lap(trace)?;
+        let overlap = input.overlap(trace)?;
         let t_thin = input.t_thin(trace)?;
         step!(trace, Length, LAP, "least lap, five thicknesses and 1 in";
-            l_lap_min(t_thin) = larger(5.0 * t_thin, IN));
+            overlap_min(t_thin) = larger(5.0 * t_thin, IN));
         step!(trace, Ratio, LAP, "required over provided";
-            utilisation(l_lap_min, l_lap) = l_lap_min / l_lap);
-        Checked::new(l_lap_min, l_lap, Dimension::Length, utilisation)
+            utilisation(overlap_min, overlap) = overlap_min / overlap);
+        Checked::new(overlap_min, overlap, Dimension::Length, utilisation)
     }
 }
 

@@ -74,7 +74,8 @@ fn effective_along(input: &WeldLinesInput, z: f64, trace: &mut Trace) -> Result<
         return Ok(l_along);
     }
     let l_run = input.l_run(trace)?;
-    let l_eff = end_loaded(l_run, z, trace);
+    step!(trace, Length, LINES, "length of one run"; l(l_run) = l_run);
+    let l_eff = end_loaded(l, z, trace);
     step!(trace, Length, LINES, "length along the force that counts";
         l_along(l_along, l_eff, l_run) = l_along * l_eff / l_run);
     Ok(l_along)

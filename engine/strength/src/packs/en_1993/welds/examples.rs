@@ -164,6 +164,7 @@ fn plain_run() -> WeldRunInput {
         b_part: None,
         f_exx: None,
         f_y: None,
+        overlap: None,
         undercut: None,
         ends: BeadEnds::Open,
         stitched: Stitched::Compression,
