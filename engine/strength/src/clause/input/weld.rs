@@ -218,7 +218,8 @@ input! {
     pub struct ArcSpotInput {
         numbers {
             f_v_ed: Force, Demand, FromZero, "shear on the spot";
-            d: Length, Resistance, Positive, "visible diameter of the spot at the face";
+            // Where the ratio to the thickness passes a bound of the rule, its factor drops.
+            d: Length, Free, Positive, "visible diameter of the spot at the face";
             t: Length, Free, Positive, "thickness of the sheets melted through, together";
             n_sheets: Ratio, Free, Positive, "sheets melted through, 1 or 2";
             f_u: Stress, Free, Positive, "tensile strength of the sheet";

@@ -31,7 +31,7 @@ pub(super) const EXAMPLES: Examples = Examples {
 pub(super) const OWN: &str = "own recomputation, formula from memory of the standard";
 
 /// A kip in N.
-pub(super) const KIP: f64 = 4448.221_615_260_5;
+pub(super) const KIP: f64 = 4_448.221_615_260_5;
 
 pub(super) fn given() -> Origins {
     Origins::all(Provenance::Given("example".to_owned()))
