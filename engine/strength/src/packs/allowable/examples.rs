@@ -68,11 +68,15 @@ fn of_bolts() -> Vec<Example<BoltInput>> {
         n_friction: None,
         f_m: None,
         alpha_a: None,
+        n_fillers: None,
+        m_f: None,
         class: ClassListing::Listed,
         plane: ShearPlane::Threads,
         hole: Hole::Normal,
         lap: Lap::Other,
         tightening: Tightening::Snug,
+        stretch: HoleStretch::Matters,
+        faying: FayingFaces::AsGiven,
         origins: given(),
     };
     let shank = || BoltInput { plane: ShearPlane::Shank, ..bolt() };
@@ -104,6 +108,7 @@ fn of_welds() -> Vec<Example<WeldInput>> {
         beta_w_2: 0.85,
         t_sheet: 2e-3,
         f_y_sheet: 235.0 * MPA,
+        f_exx: None,
         beside: SheetBeside::OneSide,
         origins: given(),
     };
@@ -133,6 +138,10 @@ fn of_runs() -> Vec<Example<WeldRunInput>> {
         l_end: None,
         t_thin: None,
         b_part: None,
+        f_exx: None,
+        f_y: None,
+        overlap: None,
+        undercut: None,
         ends: BeadEnds::Open,
         stitched: Stitched::Tension,
         origins: given(),
@@ -152,6 +161,10 @@ fn of_plugs() -> Vec<Example<PlugInput>> {
         t: 1.5e-3,
         f_u: 360.0 * MPA,
         beta_w: 0.8,
+        f_exx: None,
+        l_slot: None,
+        s: None,
+        s_l: None,
         origins: given(),
     };
     // 1500 / (16 π); 58.89 as above.
