@@ -123,6 +123,7 @@ parts! {
     WeldLinesInput GrooveWeldInput ArcSpotInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput
     TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
+    AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput AluminiumElementInput
     FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
 }
 

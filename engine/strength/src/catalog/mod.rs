@@ -27,6 +27,7 @@ mod sections;
 mod table;
 mod thread;
 mod thread_limits;
+mod weld_metal;
 
 pub use bolt_class::{BoltClass, bolt_classes, find_bolt_class};
 pub use duty::{AssumedDuty, assumed_duties, find_duty};
@@ -47,3 +48,4 @@ pub use sections::{
 };
 pub use thread::{Thread, ThreadSystem, find_thread, threads};
 pub use thread_limits::ThreadLimits;
+pub use weld_metal::{WeldMetal, find_weld_metal, weld_metals};

@@ -168,6 +168,14 @@ lists! {
     clamped_rails: ClampedRailInput;
     /// Sleeves.
     sleeves: SleeveInput;
+    /// Plates and blocks of aluminium.
+    aluminium_plates: AluminiumPlateInput;
+    /// Bolts in aluminium.
+    aluminium_plies: AluminiumPlyInput;
+    /// Points of fillet welds of aluminium.
+    aluminium_welds: AluminiumWeldInput;
+    /// Flat elements of aluminium in compression.
+    aluminium_elements: AluminiumElementInput;
     /// Details of parts under repeated stress.
     fatigue_details: FatigueDetailInput;
     /// Roots of fillet welds under repeated force.

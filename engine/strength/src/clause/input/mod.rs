@@ -5,6 +5,7 @@
 //! derivation under its symbol with the provenance the caller stated, and the description by which
 //! a caller who knows no struct fills it: [`Input::FIELDS`], [`Input::choices`], [`Input::read`].
 
+mod aluminium;
 mod bolt;
 mod fatigue;
 mod fillet;
@@ -17,6 +18,7 @@ mod spot;
 mod wall;
 mod weld;
 
+pub use aluminium::*;
 pub use bolt::*;
 pub use fatigue::*;
 pub use fillet::*;

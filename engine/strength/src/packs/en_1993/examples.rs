@@ -5,7 +5,7 @@ use fishplate_quantity::Provenance;
 use crate::clause::{Factors, Origins};
 use crate::packs::contract::Examples;
 
-use super::{bolts, fatigue, members, plates, walls, welds};
+use super::{aluminium, bolts, fatigue, members, plates, walls, welds};
 
 pub(super) use crate::packs::Rules;
 pub(super) use crate::packs::contract::Example;
@@ -47,6 +47,10 @@ pub(super) const EXAMPLES: Examples = Examples {
     wall_pulls: walls::examples::wall_pulls,
     clamped_rails: walls::examples::clamped_rails,
     sleeves: walls::examples::sleeves,
+    aluminium_plates: aluminium::examples::aluminium_plates,
+    aluminium_plies: aluminium::examples::aluminium_plies,
+    aluminium_welds: aluminium::examples::aluminium_welds,
+    aluminium_elements: aluminium::examples::aluminium_elements,
     fatigue_details: fatigue::examples::fatigue_details,
     fatigue_roots: fatigue::examples::fatigue_roots,
     fatigue_bolts: fatigue::examples::fatigue_bolts,

@@ -5,7 +5,7 @@ use fishplate_quantity::{Source, Trace};
 use crate::catalog::FuEdition;
 use crate::clause::{Edition, FactorId, FactorSpec, Factors, Format, National};
 
-use super::{endurance, general, iiw, joints};
+use super::{endurance, general, iiw, joints, light};
 
 /// The first generation of the parts. Which tensile strengths of structural steel go with it is a
 /// national choice by EN 1993-1-1:2005, 3.2.1(1); the product standards are never above the tables.
@@ -22,6 +22,7 @@ const DOCUMENTS: &[&str] = &[
     "EN 1993-1-5:2006",
     "EN 1993-1-8:2005",
     "EN 1993-1-9:2005",
+    "EN 1999-1-1:2007",
     "IIW Recommendations for fatigue, 2008 (IIW-1823-07) and 2016",
     "VDI 2230 Part 1:2003",
 ];
@@ -68,6 +69,9 @@ const GAMMA_FF: FactorId = FactorId(7);
 const GAMMA_MF: FactorId = FactorId(8);
 const GAMMA_M_IIW: FactorId = FactorId(9);
 const D_IIW: FactorId = FactorId(10);
+const GAMMA_M1_AL: FactorId = FactorId(11);
+const GAMMA_M2_AL: FactorId = FactorId(12);
+const GAMMA_MW: FactorId = FactorId(13);
 
 /// In the order of the ids above.
 pub(super) const FACTORS: &[FactorSpec] = &[
@@ -87,6 +91,14 @@ pub(super) const FACTORS: &[FactorSpec] = &[
         iiw("6, table of safety factors"),
     ),
     spec("d_iiw", "damage sum that IIW allows", 0.5, iiw("4.3.1")),
+    spec(
+        "gamma_m1_al",
+        "partial factor of aluminium for yielding and buckling",
+        1.1,
+        light("6.1.3"),
+    ),
+    spec("gamma_m2_al", "partial factor of aluminium for fracture and bolts", 1.25, light("6.1.3")),
+    spec("gamma_mw", "partial factor of welds of aluminium", 1.25, light("8.1.1")),
 ];
 
 const fn spec(symbol: &'static str, what: &'static str, value: f64, source: Source) -> FactorSpec {
@@ -106,6 +118,9 @@ pub(super) trait PartialFactors {
     fn gamma_mf(&self, trace: &mut Trace) -> f64;
     fn gamma_m_iiw(&self, trace: &mut Trace) -> f64;
     fn d_iiw(&self, trace: &mut Trace) -> f64;
+    fn gamma_m1_al(&self, trace: &mut Trace) -> f64;
+    fn gamma_m2_al(&self, trace: &mut Trace) -> f64;
+    fn gamma_mw(&self, trace: &mut Trace) -> f64;
 }
 
 impl PartialFactors for Factors {
@@ -152,6 +167,18 @@ impl PartialFactors for Factors {
     fn d_iiw(&self, trace: &mut Trace) -> f64 {
         self.value(D_IIW, trace)
     }
+
+    fn gamma_m1_al(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M1_AL, trace)
+    }
+
+    fn gamma_m2_al(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_M2_AL, trace)
+    }
+
+    fn gamma_mw(&self, trace: &mut Trace) -> f64 {
+        self.value(GAMMA_MW, trace)
+    }
 }
 
 #[cfg(test)]
@@ -172,6 +199,9 @@ mod tests {
             (GAMMA_MF, "gamma_mf"),
             (GAMMA_M_IIW, "gamma_m_iiw"),
             (D_IIW, "d_iiw"),
+            (GAMMA_M1_AL, "gamma_m1_al"),
+            (GAMMA_M2_AL, "gamma_m2_al"),
+            (GAMMA_MW, "gamma_mw"),
         ];
         assert_eq!(ids.len(), FACTORS.len());
         for (FactorId(place), symbol) in ids {

@@ -6,6 +6,7 @@
 //! | `welds/` | EN 1993-1-8:2005 section 4, EN 1993-1-3:2006 section 8.5 |
 //! | `members/` | EN 1993-1-1:2005 sections 5 and 6, EN 1993-1-5:2006 section 4 |
 //! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5 |
+//! | `aluminium/` | EN 1999-1-1:2007 sections 6 and 8 |
 //! | `fatigue/` | EN 1993-1-9:2005, IIW Recommendations of 2008 and 2016, VDI 2230 for bolts |
 //! | `walls/` | EN 1993-1-8:2005 section 7 (chord face), EN 1993-1-3:2006 6.1.7.3 |
 //!
@@ -22,6 +23,7 @@
 //! A clause of this pack has one struct, one line in the list of its subject and at least one
 //! example; `packs/contract.rs` holds the clauses of every pack to the same promises.
 
+mod aluminium;
 mod bolts;
 #[cfg(test)]
 mod examples;
@@ -41,8 +43,9 @@ pub static PACK: Pack = Pack {
     id: "EN 1993",
     title: "Eurocode 3, steel structures",
     scope: "Steel parts joined by bolts and arc welds, static strength, buckling of members and \
-            flat elements, slip of clamped joints, fatigue by nominal and structural stress. Not covered: fire, brittle fracture, \
-            aluminium, open sections in compression with bending, thin sections other than boxes.",
+            flat elements, slip of clamped joints, fatigue by nominal and structural stress, plates \
+            and fillet welds of aluminium. Not covered: fire, brittle fracture, aluminium members, \
+            open sections in compression with bending, thin sections other than boxes.",
     editions: factors::EDITIONS,
     formats: factors::FORMATS,
     nationals: factors::NATIONALS,
@@ -80,6 +83,10 @@ pub static PACK: Pack = Pack {
     wall_pulls: walls::WALL_PULLS,
     clamped_rails: walls::CLAMPED_RAILS,
     sleeves: walls::SLEEVES,
+    aluminium_plates: aluminium::ALUMINIUM_PLATES,
+    aluminium_plies: aluminium::ALUMINIUM_PLIES,
+    aluminium_welds: aluminium::ALUMINIUM_WELDS,
+    aluminium_elements: aluminium::ALUMINIUM_ELEMENTS,
     fatigue_details: fatigue::FATIGUE_DETAILS,
     fatigue_roots: fatigue::FATIGUE_ROOTS,
     fatigue_bolts: fatigue::FATIGUE_BOLTS,
@@ -123,6 +130,10 @@ const fn preload(place: &'static str) -> Source {
 
 const fn endurance(place: &'static str) -> Source {
     Source::new("EN 1993-1-9:2005", place)
+}
+
+const fn light(place: &'static str) -> Source {
+    Source::new("EN 1999-1-1:2007", place)
 }
 
 /// The second edition of 2016 has the same curves and classes.
