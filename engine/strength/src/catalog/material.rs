@@ -198,6 +198,26 @@ mod tests {
         }
     }
 
+    /// EN 1999-1-1:2007 Tables 3.2a and 3.2b, from memory.
+    #[test]
+    fn aluminium_by_temper_and_thickness() {
+        for (name, t, f_o, f_u, haz) in [
+            ("6082-T6", 4.0, 250, 290, (125, 185)),
+            ("6082", 10.0, 260, 310, (125, 185)),
+            ("6082-T6 sheet", 8.0, 255, 300, (125, 185)),
+            ("5083-O", 6.0, 125, 275, (125, 275)),
+            ("5083-H34", 6.0, 250, 340, (155, 275)),
+            ("5754", 3.0, 80, 190, (80, 190)),
+            ("7020-T6", 10.0, 280, 350, (205, 280)),
+        ] {
+            let m = find_material(name, t * MM).unwrap();
+            let beside = m.beside_weld.map(|(f_o, f_u)| (mpa(f_o), mpa(f_u)));
+            assert_eq!((mpa(m.f_y), mpa(m.f_u), beside), (f_o, f_u, Some(haz)), "{name}");
+            assert_eq!(m.beta_w, None, "{name}");
+        }
+        assert!(find_material("6060-T66", 0.005).is_err());
+    }
+
     /// EN 1999-1-1 Table 3.2 (from memory): rho_o,haz 0.48 and rho_u,haz 0.67 for 6061-T6.
     #[test]
     fn aluminium_softens_and_has_no_steel_weld_factor() {
