@@ -7,4 +7,5 @@ pub mod clause;
 pub mod fatigue;
 pub mod packs;
 pub mod part;
+pub mod remaining;
 pub mod section;
