@@ -256,6 +256,14 @@ impl Visit<'_> {
             );
             self.quantity(format!("{path}.from"), &format!("rail {name}, rear end"), &mut r.from);
             self.quantity(format!("{path}.to"), &format!("rail {name}, front end"), &mut r.to);
+            if let Some(w) = &mut r.pitting {
+                let what = format!("rail {name}, deepest pit over mean loss");
+                self.number(format!("{path}.pitting_factor"), &what, w);
+            }
+            if let Some(w) = &mut r.coat {
+                let what = format!("rail {name}, coat under the probe");
+                self.quantity(format!("{path}.coat"), &what, w);
+            }
             for (side, list) in
                 [("readings", &mut r.readings), ("readings_right", &mut r.readings_right)]
             {

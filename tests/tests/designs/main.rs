@@ -11,6 +11,7 @@ mod guesses;
 mod paths;
 mod placing;
 mod rails;
+mod rust;
 mod sides;
 mod stops;
 mod thickness;

@@ -6,6 +6,7 @@
 
 mod car;
 mod cases;
+mod condition;
 mod cradle;
 mod document;
 mod joints;

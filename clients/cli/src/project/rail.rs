@@ -1,9 +1,11 @@
 //! `[steel.*]`, `[rail.*]`.
 
 use fishplate_proto::v1;
+use fishplate_quantity::Length;
+use fishplate_quantity::written::Written;
 
-use super::document::{Section, Wire, tidy};
-use super::phrase;
+use super::document::{Entry, Section, Wire, tidy};
+use super::{condition, phrase};
 
 pub(super) fn steel((name, section): (String, Section<'_>)) -> v1::Steel {
     let steel = v1::Steel {
@@ -56,12 +58,21 @@ pub(super) fn rail((name, section): (String, Section<'_>)) -> v1::Rail {
             .and_then(|held| held.read(phrase::places_x))
             .unwrap_or_default(),
         only: section.only(),
+        pitting_factor: section.number("pitting", "pitting_factor"),
+        coat: section.quantity("coat", "coat"),
+        corrosion: section
+            .get("corrosion", "corrosion")
+            .and_then(|entry| entry.read(condition::corrosion)),
+        damage: section.get("damage", "damage").map_or(Vec::new(), |entry| {
+            entry.list().iter().filter_map(|item| item.read(condition::damage)).collect()
+        }),
     };
     section.finish();
     rail
 }
 
-/// The columns `read_at`, `web_is`, `web_is_right`: as many readings as places.
+/// The columns `read_at`, `web_is`, `web_is_right`: as many readings as places; or a list with the
+/// readings of one place in each entry.
 fn readings(section: &Section<'_>) -> (Vec<v1::Reading>, Vec<v1::Reading>) {
     let at = section.need("read_at", "readings", "\"330, -290 mm\"");
     let stations = at.and_then(|at| at.read(phrase::places_x));
@@ -72,27 +83,38 @@ fn readings(section: &Section<'_>) -> (Vec<v1::Reading>, Vec<v1::Reading>) {
             section.get(key, field)
         };
         let Some(entry) = entry else { return Vec::new() };
-        let Some(thickness) = entry.read(phrase::column) else { return Vec::new() };
+        let places: Vec<(Entry<'_>, Vec<Written<Length>>)> = if entry.is_list() {
+            let items = entry.list().into_iter();
+            items.filter_map(|item| item.read(phrase::column).map(|list| (item, list))).collect()
+        } else {
+            let Some(thickness) = entry.read(phrase::column) else { return Vec::new() };
+            thickness.into_iter().map(|one| (entry.clone(), vec![one])).collect()
+        };
         let Some(stations) = &stations else { return Vec::new() };
-        if thickness.len() != stations.len() {
+        if places.len() != stations.len() {
             entry.fault(
                 format!(
                     "`{key}` has {} readings, `read_at` has {} places",
-                    thickness.len(),
+                    places.len(),
                     stations.len()
                 ),
-                "write one reading for each place, in the same order",
+                "write one reading for each place, in the same order; several of one place stand \
+                 in one entry of a list: [\"2.2, 2.3, 2.1 mm\", \"2.4 mm\"]",
             );
             return Vec::new();
         }
-        stations
-            .iter()
-            .zip(thickness)
-            .map(|(x, thickness)| v1::Reading {
-                x_mm: tidy(*x),
-                thickness: Some(v1::Length::from_written(thickness)),
-            })
-            .collect()
+        let mut made = Vec::new();
+        for (x, (item, list)) in stations.iter().zip(places) {
+            for thickness in list {
+                let path = format!("{}.{field}[{}]", section.path, made.len());
+                item.also(&path);
+                made.push(v1::Reading {
+                    x_mm: tidy(*x),
+                    thickness: Some(v1::Length::from_written(thickness)),
+                });
+            }
+        }
+        made
     };
     (column("web_is", "readings", true), column("web_is_right", "readings_right", false))
 }

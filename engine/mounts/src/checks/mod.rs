@@ -7,6 +7,7 @@
 mod bar;
 mod bracket;
 mod bush_bolt;
+mod condition;
 mod end_bolts;
 mod gusset;
 mod rail;
@@ -205,6 +206,7 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
             }
         }
         sleeve::drafts(setting, mount, &mut drafts);
+        condition::drafts(setting, mount, &mut drafts);
     }
     bar::drafts(setting, &mut drafts);
     rail::drafts(setting, &mut drafts);
@@ -285,7 +287,10 @@ pub(crate) fn thickness(
     match body.measured_under(from, to) {
         Some(station) => {
             let side = if body.twin && !station.taken_over { "readings_right" } else { "readings" };
-            let path = format!("{}.{side}[{}].thickness", body.path, station.reading);
+            let mut path = format!("{}.{side}[{}].thickness", body.path, station.reading);
+            if !station.way.is_empty() {
+                path = format!("{path}: {}", station.way);
+            }
             (station.thickness, setting.given(path, station.guessed))
         }
         None => (

@@ -11,7 +11,7 @@ use fishplate_strength::clause::input::{
 };
 use fishplate_strength::clause::{Aspect, Clause, NotChecked};
 
-use super::{Draft, Setting};
+use super::{Draft, Setting, condition};
 use crate::answer::Tale;
 use crate::describe::RailSection;
 use crate::design::{BeadAt, BodyId, Form, WeldId};
@@ -90,6 +90,7 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
         for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
             let solved = solved.clone();
             let draft = Draft::by(&setting, *clause, move |case| {
+                condition::weldable(body, (from, to))?;
                 let (Some(beta_1), Some(beta_2)) = (plate.steel.beta_w, body.steel.beta_w) else {
                     return Err(NotChecked::NoRule {
                         reason: "no weld factor beta_w for one of the steels".to_owned(),

@@ -7,7 +7,7 @@ use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
 use fishplate_strength::clause::{Aspect, NotChecked, Origins};
 
-use super::{Draft, Setting, thickness};
+use super::{Draft, Setting, condition, thickness};
 use crate::answer::Tale;
 use crate::describe::WeldPath;
 use crate::design::{BeadAt, Body, Form, WeldAt, WeldId};
@@ -122,6 +122,8 @@ fn inputs(
                     ),
                 });
             };
+            condition::weldable(to, reach)?;
+            condition::weldable(of, reach)?;
             let lines_inside = base_thinner && !weld.runs[*k].at_edge;
             for point in points {
                 let origins = setting

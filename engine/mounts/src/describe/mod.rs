@@ -6,6 +6,7 @@
 
 mod car;
 mod case;
+mod condition;
 mod joint;
 mod part;
 mod rail;
@@ -15,6 +16,7 @@ pub use car::{
     LiftedRear, Mount, SpringSeat, Springs,
 };
 pub use case::{CaseClass, CaseKind, CaseSet, FactorSet, Factors, LoadCase, RollStiffness};
+pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};
 pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
 pub use part::{
     Bar, BarShape, Block, BlockPlan, Direction, FoldOpening, FoldedU, Form, Gusset, Outline, Part,

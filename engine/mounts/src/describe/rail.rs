@@ -2,7 +2,7 @@
 
 use fishplate_quantity::written::Written;
 
-use super::{Side, WrittenLength, WrittenStress};
+use super::{Allowance, Damage, Side, WrittenLength, WrittenStress};
 
 /// A steel with its own numbers.
 #[derive(Debug, Clone, PartialEq)]
@@ -103,9 +103,17 @@ pub struct Rail {
     pub held: Vec<f64>,
     /// Only on one side.
     pub only: Option<Side>,
+    /// Deepest pit over mean loss; even wear where it is not said.
+    pub pitting: Option<Written<f64>>,
+    /// Thickness of the coat that was left under the probe.
+    pub coat: Option<WrittenLength>,
+    /// What is still to rust away.
+    pub corrosion: Option<Allowance>,
+    /// Holes, cracks and patches.
+    pub damage: Vec<Damage>,
 }
 
-/// A thickness measured at a station.
+/// A thickness measured at a station; several at one x are readings of one station.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reading {
     /// The station, m.

@@ -2,7 +2,7 @@
 
 use super::prism::{Prism, Vec3};
 use super::reference::Facing;
-use crate::describe::{BarShape, BlockPlan, Direction, FoldOpening, RailSection, Side};
+use crate::describe::{BarShape, BlockPlan, Damage, Direction, FoldOpening, RailSection, Side};
 
 /// Place of a body in [`super::Design::bodies`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,16 +61,24 @@ pub struct Wall {
     pub solid: bool,
 }
 
-/// A measured thickness, m.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// The thickness of a wall at a station, m.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Station {
     /// Where along the rail.
     pub x: f64,
-    /// What the gauge said.
+    /// What every check takes: what the gauge said, less what is deducted.
     pub thickness: f64,
+    /// Sound metal today, before anything more rusts away.
+    pub sound: f64,
+    /// Loss until today over the wall as new.
+    pub loss: f64,
+    /// What the gauge said.
+    pub readings: Vec<f64>,
+    /// The way from there to the thickness, in words; empty where one reading is taken as it is.
+    pub way: String,
     /// Whether it is a guess.
     pub guessed: bool,
-    /// Its place among the readings of the project.
+    /// Place of its first reading among those of the project.
     pub reading: usize,
     /// Whether it was read on the other side and taken over.
     pub taken_over: bool,
@@ -89,6 +97,8 @@ pub enum Form {
         stations: Vec<Station>,
         /// Stations where the body holds it.
         held: Vec<f64>,
+        /// Holes, cracks and patches on this side.
+        damage: Vec<Damage>,
     },
     /// A flat plate.
     Plate {
@@ -302,18 +312,15 @@ impl Body {
     /// Thickness of a rail's wall under a patch along x: the least reading inside it; outside
     /// every reading the lesser of the two next to it. Nothing on a body that is no rail.
     #[must_use]
-    pub fn measured_under(&self, from: f64, to: f64) -> Option<Station> {
+    pub fn measured_under(&self, from: f64, to: f64) -> Option<&Station> {
         let Form::Rail { stations, .. } = &self.form else { return None };
-        let least = |list: &mut dyn Iterator<Item = &Station>| {
-            list.fold(None::<Station>, |best, s| match best {
-                Some(b) if b.thickness <= s.thickness => Some(b),
-                _ => Some(*s),
-            })
-        };
-        least(&mut stations.iter().filter(|s| s.x >= from && s.x <= to)).or_else(|| {
+        fn least<'s>(list: impl Iterator<Item = &'s Station>) -> Option<&'s Station> {
+            list.reduce(|best, s| if best.thickness <= s.thickness { best } else { s })
+        }
+        least(stations.iter().filter(|s| s.x >= from && s.x <= to)).or_else(|| {
             let before = stations.iter().rfind(|s| s.x < from);
             let behind = stations.iter().find(|s| s.x > to);
-            least(&mut before.into_iter().chain(behind))
+            least(before.into_iter().chain(behind))
         })
     }
 }

@@ -4,6 +4,7 @@
 mod body;
 mod bolt;
 mod clash;
+mod condition;
 mod contact;
 mod context;
 mod place;
@@ -17,6 +18,7 @@ mod weld;
 pub use body::{Body, BodyId, Face, Form, On, Station, SteelAt, Wall};
 pub use bolt::{BoltAt, BoltId, Passed};
 pub use clash::Clash;
+pub(crate) use condition::survey;
 pub use prism::{Prism, TOUCH, Vec3, across};
 pub use weld::{BeadAt, Run, WeldAt, WeldId};
 

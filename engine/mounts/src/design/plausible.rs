@@ -302,6 +302,21 @@ impl Look<'_> {
                     self.along_rail(format!("{at}.x_mm"), reading.x, rail);
                 }
             }
+            if let Some(pitting) = rail.pitting {
+                let band = Band { low: 1.0, high: 10.0, unit: "", size: 1.0 };
+                self.within(format!("{path}.pitting_factor"), pitting.value, &band);
+            }
+            if let Some(coat) = rail.coat {
+                let band = Band { low: 0.0, high: 2.0, unit: "mm", size: 1e-3 };
+                self.within(format!("{path}.coat"), coat.value.si(), &band);
+            }
+            if let Some(corrosion) = rail.corrosion {
+                let band = Band { low: 0.1, high: 50.0, unit: "years", size: 1.0 };
+                self.within(format!("{path}.corrosion.years"), corrosion.years, &band);
+            }
+            for (k, damage) in rail.damage.iter().enumerate() {
+                self.along_rail(format!("{path}.damage[{k}].x_mm"), damage.x, rail);
+            }
             for (k, x) in rail.held.iter().enumerate() {
                 self.along_rail(format!("{path}.held_x_mm[{k}]"), *x, rail);
             }

@@ -3,6 +3,7 @@
 use fishplate_quantity::Faults;
 
 use super::body::{Body, Form, Station, SteelAt, Wall};
+use super::condition;
 use super::prism::Prism;
 use crate::describe::{Direction, Opening, Rail, RailSection, Reading, Side};
 
@@ -74,7 +75,13 @@ pub(super) fn place(
         twin: mirror,
         path: path.to_owned(),
         steel,
-        form: Form::Rail { section: rail.section, outward, stations, held: rail.held.clone() },
+        form: Form::Rail {
+            section: rail.section,
+            outward,
+            stations,
+            held: rail.held.clone(),
+            damage: condition::damage(rail, side),
+        },
         walls,
     }
 }
@@ -84,18 +91,7 @@ fn stations(rail: &Rail, path: &str, mirror: bool, faults: &mut Faults) -> Vec<S
     let own = mirror && !rail.readings_right.is_empty();
     let (field, list): (&str, &[Reading]) =
         if own { ("readings_right", &rail.readings_right) } else { ("readings", &rail.readings) };
-    let taken_over = mirror && !own;
-    let mut stations: Vec<Station> = list
-        .iter()
-        .enumerate()
-        .map(|(reading, r)| Station {
-            x: r.x,
-            thickness: r.thickness.value.si(),
-            guessed: r.thickness.guessed || taken_over,
-            reading,
-            taken_over,
-        })
-        .collect();
+    let mut stations = condition::stations(rail, (path, field), list, mirror && !own, faults);
     if stations.is_empty() {
         faults.add(
             format!("{path}.{field}"),

@@ -5,6 +5,7 @@
 
 mod car;
 mod case;
+mod condition;
 mod joint;
 mod part;
 mod rail;

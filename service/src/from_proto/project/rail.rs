@@ -4,9 +4,9 @@ use fishplate_mounts::describe::{Opening, Rail, RailSection, Reading, Steel, Wri
 use fishplate_proto::v1;
 
 use super::car::needed_length;
-use super::{list, required};
+use super::{condition, list, optional, required};
 use crate::from_proto::Reader;
-use crate::from_proto::quantity::{number, side, stress};
+use crate::from_proto::quantity::{length, number, side, stress};
 use crate::path::Path;
 use crate::units::MM;
 
@@ -40,7 +40,15 @@ pub(super) fn rail(reader: &mut Reader, path: &Path<'_>, given: v1::Rail) -> Opt
         readings_right,
         held_x_mm,
         only: _,
+        pitting_factor,
+        coat,
+        corrosion,
+        damage,
     } = given;
+    let pitting = number(reader, &path.field("pitting_factor"), pitting_factor);
+    let coat = length(reader, &path.field("coat"), coat);
+    let corrosion = optional(reader, &path.field("corrosion"), corrosion, condition::corrosion);
+    let damage = list(reader, path, "damage", damage, condition::damage);
     let section = rail_section(reader, path, section);
     let web = needed_length(reader, &path.field("web"), web);
     let bottom = needed_length(reader, &path.field("bottom"), bottom);
@@ -60,6 +68,10 @@ pub(super) fn rail(reader: &mut Reader, path: &Path<'_>, given: v1::Rail) -> Opt
         readings_right: readings_right?,
         held: held_x_mm.into_iter().map(|x| x * MM).collect(),
         only,
+        pitting,
+        coat,
+        corrosion: corrosion?,
+        damage: damage?,
     })
 }
 
