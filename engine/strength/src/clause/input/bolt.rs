@@ -225,12 +225,14 @@ input! {
             n_bolts: Ratio, Free, Positive, "bolts in the row";
             e_2: Length, Resistance, Positive, "edge distance across the pull";
             d_0: Length, Free, Positive, "diameter of the holes";
-            t: Length, Resistance, Positive, "thickness of the leg";
+            // Beside a given net area a thicker leg loses more to what the holes spoil.
+            t: Length, Free, Positive, "thickness of the leg";
             a_net: Area, Resistance, Positive, "net area of the angle";
             f_u: Stress, Resistance, Positive, "tensile strength of the angle";
         }
         maybe {
             p_1: Length, Free, Positive, "spacing along the pull";
+            x_bar: Length, Demand, Positive, "distance of the centroid of the angle from the face of the bolted leg (American rules)";
         }
         choices {}
     }

@@ -14,6 +14,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     bolt_detailing: bolts::examples::bolt_detailing,
     bolt_groups: bolts::examples::bolt_groups,
     bolted_plies: bolts::examples::bolted_plies,
+    angle_legs: bolts::examples::angle_legs,
     t_stubs: bolts::examples::t_stubs,
     welds: welds::examples::welds,
     weld_runs: welds::examples::weld_runs,

@@ -51,6 +51,7 @@ pub static PACK: Pack = Pack {
     bolt_detailing: bolts::BOLT_DETAILING,
     bolt_groups: bolts::BOLT_GROUPS,
     bolted_plies: bolts::BOLTED_PLIES,
+    angle_legs: bolts::ANGLE_LEGS,
     t_stubs: bolts::T_STUBS,
     welds: welds::WELDS,
     weld_runs: welds::WELD_RUNS,

@@ -1,8 +1,8 @@
 //! Bolts: one bolt in one ply, groups, plies, prying, detailing.
 //!
-//! Thread stripping and preload by torque are not in AISC 360; those lists stay silent. Angles bolted
-//! by one leg are plies with a shear lag factor.
+//! Thread stripping and preload by torque are not in AISC 360; those lists stay silent.
 
+mod angle;
 mod bearing;
 mod detailing;
 #[cfg(test)]
@@ -14,7 +14,7 @@ mod slip;
 mod tension;
 
 use crate::clause::Applicability;
-use crate::clause::input::{BoltGroupInput, BoltInput, BoltedPlyInput, TStubInput};
+use crate::clause::input::{AngleLegInput, BoltGroupInput, BoltInput, BoltedPlyInput, TStubInput};
 use crate::packs::Clauses;
 
 use super::{KSI, sheet};
@@ -51,6 +51,7 @@ pub(super) const BOLTED_PLIES: Clauses<BoltedPlyInput> = &[
     &plies::NetShear,
     &plies::BlockShear,
 ];
+pub(super) const ANGLE_LEGS: Clauses<AngleLegInput> = &[&angle::AngleByOneLeg];
 pub(super) const T_STUBS: Clauses<TStubInput> = &[&prying::Prying];
 
 /// The factors of Table J3.2 are those of threaded parts up to group 150 (A490 with 150 ksi; its

@@ -266,8 +266,8 @@ fn least_preload(input: &BoltInput, trace: &mut Trace) -> Result<f64, NotChecked
     Ok(f_min)
 }
 
-/// What a torque wrench surely leaves against the pretension the standard asks of a slip-critical
-/// joint. It is no matter of strength: a joint in bearing may be snug.
+/// What a procedure that counts as controlled surely leaves against the pretension the standard asks
+/// of a slip-critical joint.
 pub(super) struct LeastPretension;
 
 const PRETENSION: Source = aisc("J3.1 and Table J3.1");
@@ -278,15 +278,11 @@ impl Clause<BoltInput> for LeastPretension {
     }
 
     fn title(&self) -> &'static str {
-        "least pretension, with the scatter of the torque wrench"
+        "least pretension, with the scatter of the tightening"
     }
 
     fn short(&self) -> &'static str {
         "least pretension"
-    }
-
-    fn aspect(&self) -> Aspect {
-        Aspect::ControlledSlip
     }
 
     fn kind(&self) -> Kind {
@@ -294,7 +290,11 @@ impl Clause<BoltInput> for LeastPretension {
     }
 
     fn applies(&self, input: &BoltInput) -> Applicability {
-        tightened_by_torque(input)
+        let stated = input.f_m.is_some() && input.alpha_a.is_some();
+        Applicability::only_if(
+            stated && input.tightening == Tightening::Controlled,
+            "no controlled procedure with its preload and scatter is stated",
+        )
     }
 
     fn formula(

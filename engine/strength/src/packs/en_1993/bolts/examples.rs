@@ -439,6 +439,7 @@ pub(in crate::packs::en_1993) fn angle_legs() -> Vec<Example<AngleLegInput>> {
             a_net: 415.0 * MM2,
             f_u: 360.0 * MPA,
             p_1,
+            x_bar: None,
             origins: given(),
         },
         demand: 10e3,
