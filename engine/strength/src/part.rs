@@ -117,13 +117,13 @@ macro_rules! parts {
 }
 
 parts! {
-    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput
-    SleeveInput
-    WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput
-    WeldLinesInput GrooveWeldInput ArcSpotInput
-    MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput
-    TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
-    AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput AluminiumElementInput
+    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput
+    TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
+    SleeveFitInput WeldInput WeldRunInput FilletInput WeldMakingInput PlugInput SpotWeldInput
+    WeldNutInput SheetLapInput WeldLinesInput GrooveWeldInput ArcSpotInput MemberInput
+    AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
+    SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput
+    AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput SteelGradeInput
     FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
 }
 

@@ -128,6 +128,8 @@ lists! {
     weld_runs: WeldRunInput;
     /// Size, length and pattern of weld runs.
     weld_detailing: WeldRunInput;
+    /// How welds are made: fit-up, surface, room, place.
+    weld_making: WeldMakingInput;
     /// Plug welds.
     plugs: PlugInput;
     /// Size of plug welds.
@@ -184,6 +186,18 @@ lists! {
     fatigue_bolts: FatigueBoltInput;
     /// Weld toes by their structural stress.
     hot_spots: HotSpotInput;
+    /// Sleeves that are too long or too short.
+    sleeve_fits: SleeveFitInput;
+    /// Weld nuts and welded bosses.
+    weld_nuts: WeldNutInput;
+    /// Fishplates on rails.
+    fishplates: FishplateInput;
+    /// Old walls by single readings of their thickness.
+    old_walls: OldWallInput;
+    /// Old walls by mean and deviation of their thickness.
+    old_wall_means: OldWallMeanInput;
+    /// Strengths assumed for a steel.
+    steel_grades: SteelGradeInput;
 }
 
 /// What a project chooses of what a pack offers. What it leaves open is as the pack recommends.

@@ -7,28 +7,34 @@
 
 mod aluminium;
 mod bolt;
+mod detail;
 mod fatigue;
 mod fillet;
 mod member;
 mod named;
+mod old_wall;
 mod plate;
 mod preload;
 mod sheet_fastener;
 mod spot;
 mod wall;
 mod weld;
+mod weld_nut;
 
 pub use aluminium::*;
 pub use bolt::*;
+pub use detail::*;
 pub use fatigue::*;
 pub use fillet::*;
 pub use member::*;
+pub use old_wall::*;
 pub use plate::*;
 pub use preload::*;
 pub use sheet_fastener::*;
 pub use spot::*;
 pub use wall::*;
 pub use weld::*;
+pub use weld_nut::*;
 
 use fishplate_quantity::trace::quantity_text;
 use fishplate_quantity::{Dimension, Fault, Provenance};

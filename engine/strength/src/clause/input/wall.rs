@@ -97,3 +97,25 @@ input! {
         choices {}
     }
 }
+
+input! {
+    /// A sleeve in a hollow rail that is not exactly as long as the hollow is deep.
+    ///
+    /// A sleeve that is short lets the bolt bend both walls inward until they touch it; what that
+    /// takes of the preload does not clamp. `b_0` as for a clamped rail.
+    part "sleeve_fit" in Bolt;
+    pub struct SleeveFitInput {
+        numbers {
+            proud: Length, Free, Any, "length of the sleeve beyond the depth of the hollow; below zero where it is short";
+            f_min: Force, Resistance, Positive, "least preload of the bolt";
+            b_0: Length, Free, Positive, "width of the wall under the washer";
+            d_w: Length, Free, Positive, "outer diameter of head or washer";
+            t: Length, Free, Positive, "thickness of the wall";
+            f_y: Stress, Free, Positive, "yield strength of the wall";
+        }
+        maybe {
+            f_k_req: Force, Demand, Positive, "clamping the joint needs through the sleeve";
+        }
+        choices {}
+    }
+}

@@ -30,6 +30,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     fillets: welds::any_fillet_examples::fillets,
     weld_runs: welds::examples::weld_runs,
     weld_detailing: welds::examples::weld_detailing,
+    weld_making: welds::making_examples::weld_making,
     plugs: welds::examples::plugs,
     plug_detailing: welds::examples::plug_detailing,
     spot_welds: welds::spot_examples::spot_welds,
@@ -55,6 +56,12 @@ pub(super) const EXAMPLES: Examples = Examples {
     fatigue_roots: fatigue::examples::fatigue_roots,
     fatigue_bolts: fatigue::examples::fatigue_bolts,
     hot_spots: fatigue::examples::hot_spots,
+    sleeve_fits: walls::thin_examples::sleeve_fits,
+    weld_nuts: walls::thin_examples::weld_nuts,
+    fishplates: walls::thin_examples::fishplates,
+    old_walls: walls::old_examples::old_walls,
+    old_wall_means: walls::old_examples::old_wall_means,
+    steel_grades: walls::old_examples::steel_grades,
     ..Examples::NONE
 };
 

@@ -66,6 +66,7 @@ pub static PACK: Pack = Pack {
     fillets: welds::FILLETS,
     weld_runs: welds::WELD_RUNS,
     weld_detailing: welds::WELD_DETAILING,
+    weld_making: welds::WELD_MAKING,
     plugs: welds::PLUGS,
     plug_detailing: welds::PLUG_DETAILING,
     spot_welds: welds::SPOT_WELDS,
@@ -91,6 +92,12 @@ pub static PACK: Pack = Pack {
     fatigue_roots: fatigue::FATIGUE_ROOTS,
     fatigue_bolts: fatigue::FATIGUE_BOLTS,
     hot_spots: fatigue::HOT_SPOTS,
+    sleeve_fits: walls::SLEEVE_FITS,
+    weld_nuts: walls::WELD_NUTS,
+    fishplates: walls::FISHPLATES,
+    old_walls: walls::OLD_WALLS,
+    old_wall_means: walls::OLD_WALL_MEANS,
+    steel_grades: walls::STEEL_GRADES,
     #[cfg(test)]
     examples: examples::EXAMPLES,
     ..Pack::SILENT
@@ -105,6 +112,7 @@ const G: f64 = E / 2.6;
 /// Units in which the standards write their fixed numbers, so that a printed formula shows them.
 const MM: f64 = 1e-3;
 const MPA: f64 = 1e6;
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
 
 const SQRT_3: f64 = 1.732_050_807_568_877_2;
 

@@ -7,6 +7,9 @@ mod detailing;
 #[cfg(test)]
 pub(super) mod examples;
 mod fillet;
+mod making;
+#[cfg(test)]
+pub(super) mod making_examples;
 mod plug;
 mod run;
 mod sheet_lap;
@@ -18,7 +21,7 @@ use fishplate_quantity::{Dimension, Trace, step};
 
 use crate::clause::NotChecked;
 use crate::clause::input::{
-    FilletInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput, WeldRunInput,
+    FilletInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput, WeldMakingInput, WeldRunInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -55,6 +58,14 @@ pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
     &detailing::StitchGapTension,
     &detailing::StitchGapCompression,
     &detailing::StitchAtEnd,
+];
+pub(super) const WELD_MAKING: Clauses<WeldMakingInput> = &[
+    &making::RootGap,
+    &making::Undercut,
+    &making::Misalignment,
+    &making::TorchAngle,
+    &making::TorchSpace,
+    &making::SealedJoint,
 ];
 pub(super) const PLUGS: Clauses<PlugInput> = &[&plug::PlugShear, &plug::SheetAroundPlug];
 pub(super) const PLUG_DETAILING: Clauses<PlugInput> = &[&plug::HoleSize];
