@@ -179,10 +179,16 @@ impl Row {
         }
     }
 
-    /// Whether it was checked and exceeds.
+    /// Whether it was checked and something exceeds its strength or slips.
     #[must_use]
     pub fn exceeds(&self) -> bool {
-        self.governing().is_some_and(Governing::exceeds)
+        self.kind != RowKind::Detailing && self.governing().is_some_and(Governing::exceeds)
+    }
+
+    /// Whether it is a detailing rule that is not met: passed or failed apart from strength.
+    #[must_use]
+    pub fn breaks_rule(&self) -> bool {
+        self.kind == RowKind::Detailing && self.governing().is_some_and(Governing::exceeds)
     }
 }
 

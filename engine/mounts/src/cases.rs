@@ -29,13 +29,15 @@ pub(crate) struct Case {
     pub(crate) path: String,
 }
 
-/// Every case of a project, each one-sided case followed by its mirror image.
-pub(crate) fn all(project: &Project, faults: &mut Faults) -> Vec<Case> {
+/// Every case of a project, each one-sided case followed by its mirror image; with the load factors
+/// of the project or without.
+pub(crate) fn all(project: &Project, factored: bool, faults: &mut Faults) -> Vec<Case> {
     let described = described(project);
     let mut cases: Vec<Case> = Vec::new();
     for (case, path) in &described {
         let Some(kind) = kind(case, path, faults) else { continue };
         let factor = match case.class {
+            _ if !factored => 1.0,
             CaseClass::Normal => project.factors.normal.value,
             CaseClass::Abuse => project.factors.abuse.value,
         };

@@ -47,10 +47,11 @@ pub(crate) struct CaseForces {
 pub(crate) fn derive(
     project: &Project,
     design: &Design,
+    factored: bool,
     traced: bool,
 ) -> Result<Forces, CheckError> {
     let mut faults = Faults::new();
-    let cases = cases::all(project, &mut faults);
+    let cases = cases::all(project, factored, &mut faults);
     let car = weighed(project, &mut faults);
     let (Some(car), true) = (car, faults.is_empty()) else {
         return Err(CheckError::Faults(faults.into_vec()));

@@ -1,7 +1,8 @@
 //! From a described design to its verdict: each arrow of the data flow is one pure function.
 
 use fishplate_quantity::{Fault, Provenance};
-use fishplate_strength::clause::Factors;
+use fishplate_strength::catalog::FuEdition;
+use fishplate_strength::clause::{Factors, Format};
 use fishplate_strength::packs::{self, OwnFactor, Pack, Rules};
 
 use crate::answer::{Answer, CaseAnswer, Explanation};
@@ -110,15 +111,11 @@ impl Found {
 }
 
 fn find(project: &Project, traced: bool, cancel: &dyn Cancel) -> Result<Found, CheckError> {
-    let (design, (pack, factors)) = match (design::resolve(project), rules(project)) {
-        (Ok(design), Ok(rules)) => (design, rules),
-        (design, rules) => {
-            let faults = design.err().into_iter().chain(rules.err()).flatten().collect();
-            return Err(CheckError::Faults(faults));
-        }
-    };
+    let (design, (pack, factors)) = settled(project).map_err(CheckError::Faults)?;
     stop(cancel)?;
-    let forces = crate::forces::derive(project, &design, traced)?;
+    // An allowable-strength format has its whole safety on the side of the strength.
+    let factored = factors.format() != Format::AllowableStrength;
+    let forces = crate::forces::derive(project, &design, factored, traced)?;
     stop(cancel)?;
     let path = load_path::walk(&design);
     let carried = Carried::solve(&design, &path, &forces)?;
@@ -152,6 +149,16 @@ fn number(design: &Design, mut rows: Vec<crate::answer::Row>) -> Vec<crate::answ
         row.id = format!("{head}-{}", counts[at]);
     }
     rows
+}
+
+/// The design in its place and the rules it is judged by, or the faults of both.
+fn settled(project: &Project) -> Result<(Design, (&'static Pack, Factors)), Vec<Fault>> {
+    let rules = rules(project);
+    let strengths = rules.as_ref().map_or(FuEdition::ProductStandard, |(_, f)| f.strengths());
+    match (design::resolve(project, strengths), rules) {
+        (Ok(design), Ok(rules)) => Ok((design, rules)),
+        (design, rules) => Err(design.err().into_iter().chain(rules.err()).flatten().collect()),
+    }
 }
 
 /// The rule pack a project names, and its factors as the project uses them.

@@ -31,7 +31,7 @@ pub(crate) fn case(found: &Found, at: usize, traced: bool) -> CaseAnswer {
 
 /// What exceeds, in words.
 pub(crate) fn finding(row: &Row, cases: &[CaseAnswer]) -> Option<Finding> {
-    let g = row.governing().filter(|g| g.exceeds())?;
+    let g = row.governing().filter(|_| row.exceeds())?;
     let in_case = g.case.and_then(|c| cases.get(c)).map_or_else(
         || "while tightening, without any load".to_owned(),
         |c| {

@@ -1,6 +1,9 @@
 //! From rows to the verdict.
 
+use std::fmt::Write as _;
+
 use fishplate_quantity::algebra::smaller;
+use fishplate_quantity::trace::significant;
 
 use crate::answer::{
     Answer, Finding, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
@@ -120,9 +123,10 @@ fn once_for_both_sides(findings: Vec<Finding>) -> Vec<Finding> {
 /// Decides the verdict over everything that stands in the answer.
 pub(crate) fn settle(answer: &mut Answer) {
     let exceeding = answer.rows.iter().filter(|r| r.exceeds()).count();
+    let broken = answer.rows.iter().filter(|r| r.breaks_rule()).count();
     let holding =
         answer.rows.iter().filter(|r| r.governing().is_some_and(|g| !g.exceeds())).count();
-    let open = answer.rows.len() - exceeding - holding;
+    let open = answer.rows.len() - exceeding - broken - holding;
     let mut reasons = reasons(answer);
     reasons.append(&mut answer.provisional);
     answer.provisional = reasons;
@@ -133,7 +137,10 @@ pub(crate) fn settle(answer: &mut Answer) {
     } else {
         Verdict::Provisional
     };
-    let counts = format!("{exceeding} checks exceed, {holding} hold, {open} not checked");
+    let mut counts = format!("{exceeding} checks exceed, {holding} hold, {open} not checked");
+    if broken > 0 {
+        let _ = write!(counts, ", {broken} detailing rules not met");
+    }
     answer.sentence = match answer.verdict {
         Verdict::DoesNotHold => {
             let first = answer
@@ -157,6 +164,20 @@ fn reasons(answer: &Answer) -> Vec<String> {
         match &row.state {
             State::NotChecked(reason) => {
                 list.push(format!("{} not checked, {}: {reason}", row.id, row.what));
+            }
+            // A broken detailing rule takes the ground from under the strength formulas: it is no
+            // excess of strength, but nothing that can be stood behind either.
+            State::Checked(g) if row.breaks_rule() => {
+                let number = |si: f64| significant(g.dimension.printed(si), 4);
+                list.push(format!(
+                    "{} {}: detailing rule not met, {} against {} {}; the strength formulas rest \
+                     on it",
+                    row.id,
+                    row.what,
+                    number(g.demand),
+                    number(g.resistance),
+                    g.dimension.unit()
+                ));
             }
             State::Checked(_) => {
                 if let Some(outside) = &row.outside {

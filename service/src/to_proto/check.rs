@@ -225,6 +225,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
             notes.push(note.clone());
         }
     }
+    let breaks_rule = matches!((kind, &state), (RowKind::Detailing, State::Checked(g)) if g.exceeds());
     let told = v1::Row {
         id,
         mount_id: names.mount(mount),
@@ -241,7 +242,11 @@ fn row(names: &Names, row: Row) -> v1::Row {
         outside_scope: outside.unwrap_or_default(),
         ..v1::Row::default()
     };
-    with_state(names, told, state)
+    let mut told = with_state(names, told, state);
+    if breaks_rule {
+        told.set_state(v1::State::RuleNotMet);
+    }
+    told
 }
 
 fn with_state(names: &Names, row: v1::Row, state: State) -> v1::Row {

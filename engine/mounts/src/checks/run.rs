@@ -4,7 +4,7 @@ use fishplate_quantity::Trace;
 use fishplate_strength::clause::{Checked, NotChecked};
 
 use super::{Ask, Draft};
-use crate::answer::{Alternative, Governing, Row, RowKind, State};
+use crate::answer::{Alternative, Governing, Row, State};
 
 /// A demand that meets no resistance at all is told as this many times too much: a finite number
 /// that any reader of the answer can carry.
@@ -130,20 +130,6 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
     }
     if let Some(outside) = &row.outside {
         row.notes.push(format!("outside the scope of its formula: {outside}"));
-    }
-    // A broken detailing rule takes the ground from under the strength formulas: it is no excess
-    // of strength, but nothing that can be stood behind either.
-    if row.kind == RowKind::Detailing
-        && let Some(g) = row.governing()
-        && g.exceeds()
-    {
-        let unit = g.dimension.unit();
-        let (required, provided) =
-            (g.dimension.printed(g.demand), g.dimension.printed(g.resistance));
-        row.state = State::NotChecked(format!(
-            "detailing rule not met: {required:.1} against {provided:.1} {unit}; the strength \
-             formulas rest on it"
-        ));
     }
     Some(row)
 }

@@ -23,6 +23,7 @@ pub use prism::{Prism, TOUCH, Vec3, across};
 pub use weld::{BeadAt, Run, WeldAt, WeldId};
 
 use fishplate_quantity::{Fault, Faults};
+use fishplate_strength::catalog::FuEdition;
 
 use self::context::Context;
 use self::place::Hindrance;
@@ -96,11 +97,11 @@ impl Design {
     }
 }
 
-/// Puts a project in its place.
+/// Puts a project in its place, with the tensile strengths of steel that its rules go with.
 ///
 /// # Errors
 /// Every fault, in the order of the project.
-pub fn resolve(project: &Project) -> Result<Design, Vec<Fault>> {
+pub fn resolve(project: &Project, strengths: FuEdition) -> Result<Design, Vec<Fault>> {
     let mut faults = Faults::new();
     plausible::look_over(project, &mut faults);
     let names = names(project, &mut faults);
@@ -108,8 +109,8 @@ pub fn resolve(project: &Project) -> Result<Design, Vec<Fault>> {
     if !faults.is_empty() {
         return Err(faults.into_vec());
     }
-    let mut bodies = rails(project, &mut faults);
-    parts(project, &names, &mut bodies, &mut faults);
+    let mut bodies = rails(project, strengths, &mut faults);
+    parts(project, strengths, &names, &mut bodies, &mut faults);
     let bolts = bolts(project, &names, &bodies, &mut faults);
     let welds = welds(project, &names, &bodies, &mut faults);
     let mounts = mounts(project, &names, &bodies, &bolts, &mut faults);
@@ -152,13 +153,13 @@ fn names(project: &Project, faults: &mut Faults) -> Vec<String> {
     named.into_iter().map(|(name, _)| name).collect()
 }
 
-fn rails(project: &Project, faults: &mut Faults) -> Vec<Body> {
+fn rails(project: &Project, strengths: FuEdition, faults: &mut Faults) -> Vec<Body> {
     let mut bodies = Vec::new();
     for (i, rail) in project.rails.iter().enumerate() {
         let path = format!("rails[{i}]");
         let t = rail.section.wall();
-        let Some(steel) = steel::find(project, &rail.steel, t, &format!("{path}.steel"), faults)
-        else {
+        let field = format!("{path}.steel");
+        let Some(steel) = steel::find(project, &rail.steel, t, &field, strengths, faults) else {
             continue;
         };
         let drawn = place::side_of(rail.web.value.si());
@@ -269,7 +270,13 @@ fn said_side(text: &str) -> Option<Side> {
     Reference::read(text).ok().and_then(|r| r.side)
 }
 
-fn parts(project: &Project, names: &[String], bodies: &mut Vec<Body>, faults: &mut Faults) {
+fn parts(
+    project: &Project,
+    strengths: FuEdition,
+    names: &[String],
+    bodies: &mut Vec<Body>,
+    faults: &mut Faults,
+) {
     let mut waiting: Vec<usize> = (0..project.parts.len()).collect();
     while !waiting.is_empty() {
         let before = waiting.len();
@@ -285,7 +292,9 @@ fn parts(project: &Project, names: &[String], bodies: &mut Vec<Body>, faults: &m
             }
             let Some(thickness) = thickness(part) else { return false };
             let field = format!("{path}.steel");
-            let Some(steel) = steel::find(project, &part.steel, thickness, &field, faults) else {
+            let Some(steel) =
+                steel::find(project, &part.steel, thickness, &field, strengths, faults)
+            else {
                 return false;
             };
             let bar = matches!(part.form, Described::Bar(_));

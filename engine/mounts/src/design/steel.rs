@@ -1,7 +1,7 @@
 //! The steel of a body: the project's own numbers, else the catalogue's.
 
 use fishplate_quantity::Faults;
-use fishplate_strength::catalog;
+use fishplate_strength::catalog::{self, FuEdition};
 
 use super::body::SteelAt;
 use crate::describe::Project;
@@ -12,6 +12,7 @@ pub(super) fn find(
     name: &str,
     thickness: f64,
     path: &str,
+    strengths: FuEdition,
     faults: &mut Faults,
 ) -> Option<SteelAt> {
     if let Some((i, steel)) = project.steels.iter().enumerate().find(|(_, s)| s.name == name) {
@@ -28,10 +29,15 @@ pub(super) fn find(
         Ok(material) => Some(SteelAt {
             name: name.to_owned(),
             fy: material.f_y,
-            fu: material.f_u,
+            fu: material.f_u_by(strengths),
             beta_w: material.beta_w,
             guessed: false,
-            source: format!("catalogue: {}, {}", material.name, material.family),
+            source: format!(
+                "catalogue: {}, {}; tensile strength: {}",
+                material.name,
+                material.family,
+                strengths.told()
+            ),
         }),
         Err(error) => {
             faults.add(
