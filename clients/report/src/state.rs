@@ -11,6 +11,8 @@ pub(crate) enum State {
     Holds,
     /// Below the limit by a formula that does not reach this far: nothing is passed.
     OutsideScope,
+    /// A detailing rule that is not met: strength formulas rest on it, so nothing is passed.
+    RuleNotMet,
     /// Nothing is known, so nothing is passed.
     NotChecked,
     /// Above the limit.
@@ -22,6 +24,7 @@ impl State {
     pub(crate) fn of(row: &v1::Row) -> Self {
         match (row.state(), finite(row.utilisation)) {
             (v1::State::Exceeds, _) => Self::Exceeds,
+            (v1::State::RuleNotMet, Some(_)) => Self::RuleNotMet,
             (v1::State::Holds, Some(_)) if outside_scope(row).is_some() => Self::OutsideScope,
             (v1::State::Holds, Some(_)) => Self::Holds,
             _ => Self::NotChecked,
@@ -45,6 +48,7 @@ impl State {
             Self::Holds => "holds",
             Self::Exceeds => "exceeds",
             Self::OutsideScope => "outside scope",
+            Self::RuleNotMet => "rule not met",
             Self::NotChecked => "not checked",
         }
     }
@@ -54,7 +58,7 @@ impl State {
         match self {
             Self::Holds => "holds",
             Self::Exceeds => "exceeds",
-            Self::OutsideScope | Self::NotChecked => "not",
+            Self::OutsideScope | Self::RuleNotMet | Self::NotChecked => "not",
         }
     }
 }
@@ -73,7 +77,10 @@ pub(crate) fn finite(value: Option<f64>) -> Option<f64> {
 pub(crate) fn number(row: &v1::Row) -> String {
     match (State::of(row), finite(row.utilisation)) {
         (State::NotChecked, _) | (_, None) => numbers::NOT_FOUND.to_owned(),
-        (state, Some(value)) => numbers::utilisation(value, state == State::Exceeds),
+        (state, Some(value)) => {
+            let over = matches!(state, State::Exceeds | State::RuleNotMet);
+            numbers::utilisation(value, over)
+        }
     }
 }
 
@@ -128,6 +135,13 @@ mod tests {
         open.state = v1::State::Exceeds.into();
         assert_eq!(State::of(&open), State::Exceeds);
         assert_eq!(outside_scope(&row(v1::State::Holds, Some(0.2))), None);
+    }
+
+    #[test]
+    fn a_rule_that_is_not_met_is_no_excess_and_no_pass() {
+        let broken = row(v1::State::RuleNotMet, Some(1.4));
+        assert_eq!(State::of(&broken), State::RuleNotMet);
+        assert_eq!((State::RuleNotMet.class(), number(&broken).as_str()), ("not", "1.40"));
     }
 
     #[test]

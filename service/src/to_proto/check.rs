@@ -225,7 +225,8 @@ fn row(names: &Names, row: Row) -> v1::Row {
             notes.push(note.clone());
         }
     }
-    let breaks_rule = matches!((kind, &state), (RowKind::Detailing, State::Checked(g)) if g.exceeds());
+    let breaks_rule =
+        matches!((kind, &state), (RowKind::Detailing, State::Checked(g)) if g.exceeds());
     let told = v1::Row {
         id,
         mount_id: names.mount(mount),

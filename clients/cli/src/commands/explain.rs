@@ -39,6 +39,6 @@ fn exit_code(answer: &ExplainRowResponse) -> u8 {
     match answer.row.as_ref().map(|row| row.state()) {
         Some(State::Holds) => 0,
         Some(State::Exceeds) => 1,
-        Some(State::NotChecked | State::Unspecified) | None => 4,
+        Some(State::RuleNotMet | State::NotChecked | State::Unspecified) | None => 4,
     }
 }

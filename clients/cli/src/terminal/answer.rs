@@ -96,8 +96,13 @@ fn verdict(
     let count = |state| rows.iter().filter(|r| r.state() == state).count();
     let exceed = count(State::Exceeds);
     let checks = if exceed == 1 { "check exceeds" } else { "checks exceed" };
+    let broken = match count(State::RuleNotMet) {
+        0 => String::new(),
+        1 => ", 1 detailing rule not met".to_owned(),
+        n => format!(", {n} detailing rules not met"),
+    };
     let mut counts = format!(
-        "{exceed} {checks}, {} hold, {} not checked.",
+        "{exceed} {checks}, {} hold, {} not checked{broken}.",
         count(State::Holds),
         count(State::NotChecked)
     );
@@ -326,11 +331,12 @@ fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
     let (word, style) = match state {
         State::Holds => ("holds", HOLDS),
         State::Exceeds => ("exceeds", EXCEEDS),
+        State::RuleNotMet => ("rule broken", NOT_CHECKED),
         State::NotChecked | State::Unspecified => ("not checked", NOT_CHECKED),
     };
-    let checked = matches!(state, State::Holds | State::Exceeds);
+    let checked = matches!(state, State::Holds | State::Exceeds | State::RuleNotMet);
     let use_of = row.utilisation.filter(|_| checked);
-    let number = use_of.map_or("-".to_owned(), |u| utilisation(u, state == State::Exceeds));
+    let number = use_of.map_or("-".to_owned(), |u| utilisation(u, state != State::Holds));
     let number = right(&number, 5);
     // A long number takes its room from the name.
     let spill = number.chars().count() - 5;
@@ -494,6 +500,18 @@ fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
     }
     if !items.is_empty() {
         page.wrapped("", 2, &format!("Not checked: {}.", items.join("; ")));
+    }
+    let broken: Vec<String> = rows
+        .iter()
+        .filter(|r| r.state() == State::RuleNotMet)
+        .map(|row| {
+            let what = if row.short_what.is_empty() { &row.what } else { &row.short_what };
+            let [required, provided] = [row.demand, row.resistance].map(|v| quantity(v, &row.unit));
+            format!("{} {what} ({required} against {provided})", row.id)
+        })
+        .collect();
+    if !broken.is_empty() {
+        page.wrapped("", 2, &format!("Detailing rules not met: {}.", broken.join("; ")));
     }
     if !answer.not_covered.is_empty() {
         let items: Vec<&str> = answer.not_covered.iter().map(|t| sentence_part(t)).collect();

@@ -28,7 +28,7 @@ pub(crate) fn bar(state: State, utilisation: Option<f64>, cells: usize) -> Strin
         (State::Holds | State::Exceeds, None) => {
             format!("{}│{}", " ".repeat(cells), " ".repeat(behind))
         }
-        (State::NotChecked | State::Unspecified, _) => {
+        (State::NotChecked | State::RuleNotMet | State::Unspecified, _) => {
             format!("{}│{}", "╌".repeat(cells), " ".repeat(behind))
         }
     }

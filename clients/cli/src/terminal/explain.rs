@@ -15,13 +15,14 @@ pub(crate) fn explain(answer: &ExplainRowResponse, look: Look) -> String {
     let (word, style) = match row.state() {
         State::Holds => ("holds", HOLDS),
         State::Exceeds => ("exceeds", EXCEEDS),
+        State::RuleNotMet => ("rule broken", NOT_CHECKED),
         State::NotChecked | State::Unspecified => ("not checked", NOT_CHECKED),
     };
-    let checked = matches!(row.state(), State::Holds | State::Exceeds);
+    let checked = matches!(row.state(), State::Holds | State::Exceeds | State::RuleNotMet);
     let number = row
         .utilisation
         .filter(|_| checked)
-        .map_or("-".to_owned(), |u| utilisation(u, row.state() == State::Exceeds));
+        .map_or("-".to_owned(), |u| utilisation(u, row.state() != State::Holds));
     let end = format!("{number}  {word}");
     let id = look.text(&row.id);
     let room = look.width() - id.chars().count() - 4 - end.chars().count();

@@ -151,6 +151,8 @@ fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
     let response = given.response;
     let outside = response.rows.iter().filter(|r| State::of(r) != State::NotChecked);
     let outside: Vec<&v1::Row> = outside.filter(|r| outside_scope(r).is_some()).collect();
+    let broken = response.rows.iter().filter(|r| State::of(r) == State::RuleNotMet);
+    let broken: Vec<&v1::Row> = broken.collect();
     let known = |reason: &str| {
         let of_row = |r: &v1::Row| {
             !r.id.is_empty()
@@ -163,6 +165,7 @@ fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
     let further: Vec<String> = reasons.filter(|r| !known(r)).map(|r| capital(&quoted(r))).collect();
     let kinds = [
         (count(response, State::NotChecked), "check not made", "checks not made"),
+        (broken.len(), "detailing rule not met", "detailing rules not met"),
         (
             outside.len(),
             "check outside the scope of its formula",
@@ -180,6 +183,7 @@ fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
     let guesses = response.guesses.iter().map(|g| format!("{}, {}", capital(&g.what), g.value));
     let open = vec![
         ("Not checked", by_reason(unchecked(given))),
+        ("Detailing rules not met", by_reason(together(&broken))),
         ("Outside the scope of its formula", by_reason(together(&outside))),
         ("Guessed", guesses.collect()),
         ("Further", further),
@@ -197,10 +201,10 @@ fn count(response: &v1::CheckProjectResponse, state: State) -> usize {
 /// "9 checks made: 2 exceed, 7 hold. 4 not checked." What a formula outside its scope lets hold is
 /// counted apart, and whether both sides of the car are counted is said.
 pub(crate) fn counts(response: &v1::CheckProjectResponse) -> String {
-    let [holds, outside, exceeds, not_checked] =
-        [State::Holds, State::OutsideScope, State::Exceeds, State::NotChecked]
+    let [holds, outside, exceeds, broken, not_checked] =
+        [State::Holds, State::OutsideScope, State::Exceeds, State::RuleNotMet, State::NotChecked]
             .map(|s| count(response, s));
-    let made = holds + outside + exceeds;
+    let made = holds + outside + exceeds + broken;
     let checks = if made == 1 { "check" } else { "checks" };
     let exceed = if exceeds == 1 { "exceeds" } else { "exceed" };
     let hold = if holds == 1 { "holds" } else { "hold" };
@@ -208,6 +212,11 @@ pub(crate) fn counts(response: &v1::CheckProjectResponse) -> String {
         0 => String::new(),
         1 => ", 1 is outside the scope of its formula and passes nothing".to_owned(),
         n => format!(", {n} are outside the scope of their formula and pass nothing"),
+    };
+    let apart = match broken {
+        0 => apart,
+        1 => format!("{apart}, 1 detailing rule is not met"),
+        n => format!("{apart}, {n} detailing rules are not met"),
     };
     let on = |side: &str| {
         let ends = |m: &v1::MountAnswer| m.name.ends_with(side);
@@ -269,7 +278,7 @@ fn highest(given: Given<'_>) -> Option<Highest> {
 }
 
 fn is_open(state: State) -> bool {
-    matches!(state, State::NotChecked | State::OutsideScope)
+    matches!(state, State::NotChecked | State::RuleNotMet | State::OutsideScope)
 }
 
 /// Kinds of things of which every checked row holds, while something else exceeds.

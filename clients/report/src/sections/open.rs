@@ -4,7 +4,7 @@ use fishplate_proto::v1;
 
 use crate::given::Given;
 use crate::names::{capital, component, identifier, in_the_file, other_side, quoted};
-use crate::numbers::utilisation;
+use crate::numbers::{self, utilisation};
 use crate::state::{State, finite, outside_scope, worst};
 use crate::svg::geometry::{larger, smaller};
 use crate::views::ranges::{self, Range};
@@ -101,6 +101,11 @@ pub(crate) fn together(rows: &[&v1::Row]) -> Vec<Unchecked> {
         let what = if row.what.is_empty() { component(&row.component) } else { quoted(&row.what) };
         let scope = outside_scope(row).filter(|_| State::of(row) != State::NotChecked);
         let reason = match scope.unwrap_or(row.not_checked_reason.trim()) {
+            _ if State::of(row) == State::RuleNotMet => format!(
+                "{} against {}",
+                numbers::quantity(row.demand, &row.unit),
+                numbers::quantity(row.resistance, &row.unit)
+            ),
             "" => "No reason was given".to_owned(),
             reason => capital(&quoted(reason)),
         };

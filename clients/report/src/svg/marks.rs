@@ -13,7 +13,7 @@ pub(crate) fn badge(state: State) -> String {
         State::Exceeds => {
             r#"<path d="M0 6L5 0H19.5L16 3.6L19.5 7.2L17 12H5Z" class="f-warm"/><circle cx="9.5" cy="6" r="2.1" class="f-paper"/><g transform="rotate(8 31 7) translate(1.5 1)"><path d="M23 1H35L40 7L35 13H20.6L23.4 8.2L19.8 4.6Z" class="f-warm"/><circle cx="30.5" cy="7" r="2.1" class="f-paper"/></g>"#
         }
-        State::OutsideScope | State::NotChecked => {
+        State::OutsideScope | State::RuleNotMet | State::NotChecked => {
             r#"<path d="M0 7L5 1H35L40 7L35 13H5Z" class="f-hatch dash"/>"#
         }
     };

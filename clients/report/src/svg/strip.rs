@@ -15,7 +15,7 @@ const SHORTEST: f64 = 14.0;
 pub(crate) fn strip(width: f64, utilisation: Option<f64>, state: State) -> String {
     let number = utilisation.map_or_else(
         || numbers::NOT_FOUND.to_owned(),
-        |u| numbers::utilisation(u, state == State::Exceeds),
+        |u| numbers::utilisation(u, matches!(state, State::Exceeds | State::RuleNotMet)),
     );
     let title = format!("utilisation {number}, {}", state.word());
     let mut figure = Figure::new();
@@ -24,7 +24,7 @@ pub(crate) fn strip(width: f64, utilisation: Option<f64>, state: State) -> Strin
     let reach = utilisation.unwrap_or(0.0) * limit;
     let end = if reach > SHORTEST { reach } else { SHORTEST };
     match state {
-        State::NotChecked => plate(&mut figure, limit, "f-hatch dash"),
+        State::NotChecked | State::RuleNotMet => plate(&mut figure, limit, "f-hatch dash"),
         State::OutsideScope => {
             plate(&mut figure, if end < limit { end } else { limit }, "f-hatch dash");
         }
