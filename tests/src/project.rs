@@ -130,9 +130,9 @@ pub fn project(title: &str, given: &Given) -> v1::Project {
         bush: "bush".to_owned(),
         ..Default::default()
     };
-    let mut factors = v1::Factors { normal: number(1.5), abuse: number(1.5), ..Default::default() };
-    factors.set_set(v1::FactorSet::En1993);
-    let mut project = v1::Project {
+    let factors = v1::Factors { normal: number(1.5), abuse: number(1.5) };
+    v1::Project {
+        rules: Some(v1::Rules { pack: "EN 1993".to_owned(), ..Default::default() }),
         title: title.to_owned(),
         symmetric: true,
         car: Some(v1::Car {
@@ -161,9 +161,7 @@ pub fn project(title: &str, given: &Given) -> v1::Project {
         mounts: vec![mount("front", given.front), mount("rear", given.rear)],
         factors: Some(factors),
         ..Default::default()
-    };
-    project.set_rules(v1::RulePack::En1993);
-    project
+    }
 }
 
 /// Checks a project.

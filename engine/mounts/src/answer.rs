@@ -1,6 +1,8 @@
 //! What comes out: rows, findings, forces, and everything a reader needs to judge them.
 
 use fishplate_quantity::{Dimension, Source, Trace};
+use fishplate_strength::clause::Factors;
+use fishplate_strength::packs::Pack;
 
 use crate::describe::CaseClass;
 use crate::design::{Clash, Vec3};
@@ -44,8 +46,10 @@ pub struct Answer {
     pub totals: Totals,
     /// Geometry to draw.
     pub scene: Option<Scene>,
-    /// The rules, with editions.
-    pub rules: String,
+    /// The rule pack.
+    pub pack: &'static Pack,
+    /// Its factors as used, with edition and format.
+    pub factors: Factors,
     /// Largest imbalance of forces over all cases, relative to the load.
     pub largest_imbalance: f64,
     /// The car as weighed and loaded.

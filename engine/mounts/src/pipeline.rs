@@ -1,13 +1,13 @@
 //! From a described design to its verdict: each arrow of the data flow is one pure function.
 
-use fishplate_quantity::{Fault, Provenance};
+use fishplate_quantity::Fault;
 use fishplate_strength::catalog::FuEdition;
 use fishplate_strength::clause::{Factors, Format};
-use fishplate_strength::packs::{self, OwnFactor, Pack, Rules};
+use fishplate_strength::packs::Pack;
 
 use crate::answer::{Answer, CaseAnswer, Explanation};
 use crate::checks::{self, Setting};
-use crate::describe::{Project, RulePack};
+use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
@@ -161,23 +161,13 @@ fn settled(project: &Project) -> Result<(Design, (&'static Pack, Factors)), Vec<
     }
 }
 
-/// The rule pack a project names, and its factors as the project uses them.
+/// The rule pack of a project, and its factors as the project uses them.
 fn rules(project: &Project) -> Result<(&'static Pack, Factors), Vec<Fault>> {
-    let pack = match project.rules {
-        RulePack::En1993 => &packs::en_1993::PACK,
-    };
-    let f = &project.factors;
-    let own = [
-        ("gamma_m0", f.gamma_m0),
-        ("gamma_m1", f.gamma_m1),
-        ("gamma_m2", f.gamma_m2),
-        ("gamma_m5", f.gamma_m5),
-    ];
-    let own = own.into_iter().filter_map(|(symbol, given)| {
-        let provenance = Provenance::Given(format!("factors.{symbol}"));
-        Some(OwnFactor { symbol: symbol.to_owned(), value: given?.value, provenance })
-    });
-    let factors = pack.factors(&Rules { own: own.collect(), ..Rules::RECOMMENDED })?;
+    let RuleChoice { pack, rules } = &project.rules;
+    let factors = pack.factors(rules).map_err(|faults| {
+        let at = |fault: Fault| Fault { path: format!("rules.{}", fault.path), ..fault };
+        faults.into_iter().map(at).collect::<Vec<_>>()
+    })?;
     Ok((pack, factors))
 }
 

@@ -24,7 +24,6 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
     findings.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
     let findings = once_for_both_sides(findings);
     let mounts = (0..design.mounts.len()).map(|m| mount(design, m, &rows, cases.len())).collect();
-    let pack = found.pack;
     let mut project_copy = project.clone();
     let mut guesses = Vec::new();
     known::each(&mut project_copy, &mut |k| {
@@ -63,7 +62,8 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         cautions: telling::cautions(),
         totals: totals(design),
         scene,
-        rules: format!("{}: {}", pack.id, found.factors.edition().documents.join(", ")),
+        pack: found.pack,
+        factors: found.factors.clone(),
         largest_imbalance: found.forces.imbalance,
         car: crate::answer::CarAnswer {
             vehicle: found.forces.car.vehicle.clone(),

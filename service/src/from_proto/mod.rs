@@ -8,6 +8,7 @@ pub(crate) mod catalog;
 pub(crate) mod check;
 mod project;
 mod quantity;
+pub(crate) mod rules;
 pub(crate) mod solver;
 pub(crate) mod strength;
 

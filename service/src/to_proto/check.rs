@@ -10,6 +10,7 @@ use fishplate_proto::v1;
 use fishplate_quantity::trace::{Entry, Origin};
 use fishplate_quantity::{Provenance, Source, Trace};
 
+use super::rules::{in_a_line, rules};
 use super::scene::scene;
 use super::{position, wrench};
 use crate::units::MM;
@@ -34,7 +35,8 @@ pub(crate) fn answer(answer: Answer, project_hash: String) -> v1::CheckProjectRe
         cautions,
         totals,
         scene: drawn,
-        rules,
+        pack,
+        factors,
         largest_imbalance,
         car: weighed,
     } = answer;
@@ -59,11 +61,12 @@ pub(crate) fn answer(answer: Answer, project_hash: String) -> v1::CheckProjectRe
         scene: drawn.map(|drawn| scene(&names, drawn)),
         stamp: Some(v1::Stamp {
             engine_version: env!("CARGO_PKG_VERSION").to_owned(),
-            rules,
+            rules: in_a_line(pack, &factors),
             project_hash,
             largest_imbalance,
         }),
         car: Some(car(&weighed)),
+        rules: Some(rules(pack, &factors, "project")),
     }
 }
 
@@ -360,7 +363,7 @@ pub(super) fn derivation(trace: &Trace, given_in: &str) -> Vec<v1::DerivationSte
     trace.entries().iter().enumerate().map(step).collect()
 }
 
-fn came_from(provenance: &Provenance, given_in: &str) -> String {
+pub(super) fn came_from(provenance: &Provenance, given_in: &str) -> String {
     match provenance {
         Provenance::Given(path) => format!("{given_in}: {path}"),
         Provenance::Guessed(path) => format!("{given_in}, a guess: {path}"),

@@ -4,6 +4,7 @@
 pub(crate) mod catalog;
 pub(crate) mod check;
 pub(crate) mod group;
+pub(crate) mod rules;
 mod scene;
 pub(crate) mod section;
 pub(crate) mod solver;

@@ -95,7 +95,7 @@ async fn what_no_project_may_hold_is_told_beside_what_is_missing() {
         ..Default::default()
     };
     let project = v1::Project {
-        rules: 7,
+        rules: Some(v1::Rules::default()),
         title: "two\nlines".to_owned(),
         car: Some(car),
         ..Default::default()
@@ -107,7 +107,7 @@ async fn what_no_project_may_hold_is_told_beside_what_is_missing() {
         "car.wheelbase.value_mm",
         "cradle",
         "factors",
-        "rules",
+        "rules.pack",
         "springs",
         "title",
     ];

@@ -62,10 +62,38 @@ fn stress(value_mpa: f64) -> Option<v1::Stress> {
     Some(v1::Stress { value_mpa, ..Default::default() })
 }
 
+fn rules(project: &mut Project) -> &mut v1::Rules {
+    project.rules.get_or_insert_default()
+}
+
+fn factor(symbol: &str, value: f64) -> v1::FactorChoice {
+    v1::FactorChoice { symbol: symbol.to_owned(), value, reason: String::new() }
+}
+
 fn the_car() -> Vec<Bad<Project>> {
     vec![
-        bad("no rules", "project.rules", &["RULE_PACK_EN_1993"], |p| p.rules = 0),
-        bad("rules that are not there", "project.rules", &["RULE_PACK_EN_1993"], |p| p.rules = 9),
+        bad("no rules", "project.rules", &["required"], |p| p.rules = None),
+        bad("rules without a name", "project.rules.pack", &["nothing", "EN 1993"], |p| {
+            p.rules = Some(v1::Rules::default());
+        }),
+        bad("rules that are not there", "project.rules.pack", &["EN 1894", "EN 1993"], |p| {
+            rules(p).pack = "EN 1894".to_owned();
+        }),
+        bad("an edition that is not there", "project.rules.edition", &["1905", "2005"], |p| {
+            rules(p).edition = "1905".to_owned();
+        }),
+        bad("a format of other rules", "project.rules.format", &["partial factors"], |p| {
+            rules(p).format = "LRFD".to_owned();
+        }),
+        bad("a nation without choices", "project.rules.national", &["DE"], |p| {
+            rules(p).national = "XX".to_owned();
+        }),
+        bad("a factor of other rules", "project.rules.factors[0].symbol", &["gamma_m2"], |p| {
+            rules(p).factors.push(factor("phi_rupture", 0.75));
+        }),
+        bad("a factor that cannot be meant", "project.rules.factors[0].value", &["125"], |p| {
+            rules(p).factors.push(factor("gamma_m2", 125.0));
+        }),
         bad("no car", "project.car", &["required"], |p| p.car = None),
         bad("no wheelbase", "project.car.wheelbase", &["required"], |p| car(p).wheelbase = None),
         bad("a negative wheelbase", "project.car.wheelbase", &["-2350"], |p| {

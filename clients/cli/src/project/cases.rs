@@ -155,19 +155,46 @@ fn roll(entry: &Entry<'_>) -> Option<v1::RollStiffness> {
     Some(roll)
 }
 
-pub(super) fn factors(section: Section<'_>) -> v1::Factors {
+/// What is chosen of the rules: edition, format, nation, strengths of steel.
+pub(super) fn rules(section: &Section<'_>, rules: &mut v1::Rules) {
+    let word = |key, into: &mut String| {
+        if let Some(entry) = section.get(key, key) {
+            *into = entry.text().unwrap_or_default().to_owned();
+        }
+    };
+    word("edition", &mut rules.edition);
+    word("format", &mut rules.format);
+    word("national", &mut rules.national);
+    word("strengths", &mut rules.strengths);
+}
+
+/// Factors on loads; every other key is a factor of the rules, `gamma_M2 = "1.25"`, that is not the
+/// one recommended, with a reason behind a comma.
+pub(super) fn factors(section: Section<'_>, rules: &mut v1::Rules) -> v1::Factors {
     let factors = v1::Factors {
         normal: section.need_number("normal", "normal", "\"1.5\""),
         abuse: section.need_number("abuse", "abuse", "\"1.5\""),
-        set: section
-            .get("set", "set")
-            .and_then(|entry| entry.choice(&[("EN 1993", v1::FactorSet::En1993)]))
-            .unwrap_or(v1::FactorSet::Unspecified) as i32,
-        gamma_m0: section.number("gamma_M0", "gamma_m0"),
-        gamma_m1: section.number("gamma_M1", "gamma_m1"),
-        gamma_m2: section.number("gamma_M2", "gamma_m2"),
-        gamma_m5: section.number("gamma_M5", "gamma_m5"),
     };
-    section.finish();
+    // `set = "EN 1993"` says in so many words that all others are those recommended.
+    if let Some(entry) = section.get("set", "set")
+        && let Some(set) = entry.text()
+        && set != rules.pack
+    {
+        let advice = format!("factors on resistances come from the rules, \"{}\"", rules.pack);
+        entry.fault(format!("`set` names \"{set}\", which are not the rules"), advice);
+    }
+    for (key, entry) in section.others() {
+        let place = format!("rules.factors[{}]", rules.factors.len());
+        section.context.place(&format!("{place}.symbol"), &key.span());
+        section.context.place(&format!("{place}.value"), &entry.span);
+        let read = entry.read(|text| {
+            let (number, reason) = text.split_once(',').unwrap_or((text, ""));
+            Ok((phrase::measure(number, &[("", 1.0)])?, reason.trim().to_owned()))
+        });
+        if let Some((value, reason)) = read {
+            let symbol = key.get_ref().to_lowercase();
+            rules.factors.push(v1::FactorChoice { symbol, value, reason });
+        }
+    }
     factors
 }

@@ -148,6 +148,29 @@ impl<'d> Section<'d> {
         self.table.iter()
     }
 
+    /// The keys that nobody asked for, with their values, in the order of the file.
+    pub(crate) fn others(&self) -> Vec<(&'d Spanned<DeString<'d>>, Entry<'d>)> {
+        let asked = self.asked.borrow();
+        let mut found: Vec<_> = self
+            .table
+            .iter()
+            .filter(|(key, _)| !asked.iter().any(|asked| *asked == &**key.get_ref()))
+            .map(|(key, value)| {
+                let key_text: &str = key.get_ref();
+                let entry = Entry {
+                    context: self.context,
+                    key: key_text.to_owned(),
+                    path: format!("{}.{key_text}", self.path),
+                    span: value.span(),
+                    value: value.get_ref(),
+                };
+                (key, entry)
+            })
+            .collect();
+        found.sort_by_key(|(key, _)| key.span().start);
+        found
+    }
+
     /// Whether the file has `key` here.
     pub(crate) fn has(&self, key: &str) -> bool {
         self.table.contains_key(key)

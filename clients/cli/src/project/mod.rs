@@ -35,8 +35,9 @@ pub struct Loaded {
 }
 
 /// Sections, whether one must be there, and how one begins.
-const SECTIONS: [(&str, Option<&str>); 16] = [
+const SECTIONS: [(&str, Option<&str>); 17] = [
     ("project", Some("[project]\ntitle = \"Light van\"\nrules = \"EN 1993\"")),
+    ("rules", None),
     ("car", Some("[car]\nmass = \"2050 kg\"")),
     ("added", None),
     ("drive", None),
@@ -51,7 +52,7 @@ const SECTIONS: [(&str, Option<&str>); 16] = [
     ("weld", None),
     ("bolt", None),
     ("cases", Some("[cases]\nset = \"road\"")),
-    ("factors", Some("[factors]\nset = \"EN 1993\"")),
+    ("factors", Some("[factors]\nnormal = \"1.5\"")),
 ];
 
 /// Reads a project file.
@@ -87,8 +88,8 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
             project.title = title.text().unwrap_or_default().to_owned();
         }
         if let Some(rules) = section.need("rules", "rules", "\"EN 1993\"") {
-            let pack = rules.choice(&[("EN 1993", v1::RulePack::En1993)]);
-            project.rules = pack.unwrap_or(v1::RulePack::Unspecified) as i32;
+            let pack = rules.text().unwrap_or_default().to_owned();
+            project.rules = Some(v1::Rules { pack, ..v1::Rules::default() });
         }
         if let Some(symmetric) = section.need("symmetric", "symmetric", "true") {
             project.symmetric = symmetric.yes().unwrap_or_default();
@@ -114,7 +115,12 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
     if let Some(section) = one("cases") {
         (project.case_set, project.cases) = cases::cases(section);
     }
-    project.factors = one("factors").map(cases::factors);
+    let rules = project.rules.get_or_insert_default();
+    if let Some(section) = one("rules") {
+        cases::rules(&section, rules);
+        section.finish();
+    }
+    project.factors = one("factors").map(|section| cases::factors(section, rules));
     project
 }
 

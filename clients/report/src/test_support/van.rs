@@ -102,6 +102,7 @@ pub(crate) fn request() -> v1::CheckProjectRequest {
 pub(crate) fn response() -> v1::CheckProjectResponse {
     let text = |t: &[&str]| t.iter().map(|s| (*s).to_owned()).collect::<Vec<_>>();
     v1::CheckProjectResponse {
+        rules: Some(v1::RulesUsed { pack: "EN 1993".to_owned(), ..Default::default() }),
         verdict: v1::Verdict::DoesNotHold.into(),
         sentence: "Both front mounts exceed in two checks; it happens when a wheel drops into a \
                    pothole under braking."

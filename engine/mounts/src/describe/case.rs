@@ -126,28 +126,11 @@ pub enum CaseSet {
     Road,
 }
 
-/// A named set of factors on resistances.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FactorSet {
-    /// The recommended values of EN 1993.
-    En1993,
-}
-
-/// Factors on loads and resistances.
+/// Factors on loads.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Factors {
     /// On loads of everyday cases.
     pub normal: Written<f64>,
     /// On loads of abuse cases.
     pub abuse: Written<f64>,
-    /// Resistances not given below come from here.
-    pub set: Option<FactorSet>,
-    /// Yielding.
-    pub gamma_m0: Option<Written<f64>>,
-    /// Instability.
-    pub gamma_m1: Option<Written<f64>>,
-    /// Bolts, welds, fracture.
-    pub gamma_m2: Option<Written<f64>>,
-    /// Walls of hollow sections at joints.
-    pub gamma_m5: Option<Written<f64>>,
 }

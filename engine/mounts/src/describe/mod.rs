@@ -15,7 +15,7 @@ pub use car::{
     AddedMass, Axis, AxleScales, Brakes, Bush, Car, CornerScales, Cradle, Drive, DrivenAxle,
     LiftedRear, Mount, SpringSeat, Springs,
 };
-pub use case::{CaseClass, CaseKind, CaseSet, FactorSet, Factors, LoadCase, RollStiffness};
+pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
 pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};
 pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
 pub use part::{
@@ -26,6 +26,7 @@ pub use rail::{Opening, Rail, RailSection, Reading, Steel};
 
 use fishplate_quantity::written::Written;
 use fishplate_quantity::{Length, Mass, Stress};
+use fishplate_strength::packs::{Pack, Rules};
 
 /// A whole project.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,7 +34,7 @@ pub struct Project {
     /// What the answer is headed with.
     pub title: String,
     /// The rules that resistances come from.
-    pub rules: RulePack,
+    pub rules: RuleChoice,
     /// Whether everything left of the centre plane has a twin on the right.
     pub symmetric: bool,
     /// The car.
@@ -64,15 +65,17 @@ pub struct Project {
     pub cases: Vec<LoadCase>,
     /// A named set of cases put before them.
     pub case_set: Option<CaseSet>,
-    /// Factors on loads and resistances.
+    /// Factors on loads.
     pub factors: Factors,
 }
 
-/// A published set of rules.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RulePack {
-    /// The steel Eurocodes.
-    En1993,
+/// The rules of a project.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RuleChoice {
+    /// The rule pack.
+    pub pack: &'static Pack,
+    /// What the project chooses of what the pack offers.
+    pub rules: Rules,
 }
 
 /// A side of the car.

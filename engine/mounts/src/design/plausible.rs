@@ -39,7 +39,6 @@ const RATE: Band = Band { low: 10.0, high: 1e7, unit: "N/mm", size: 1e3 };
 const SHARE: Band = Band { low: 0.0, high: 1.0, unit: "", size: 1.0 };
 const GRIP: Band = Band { low: 0.05, high: 2.0, unit: "", size: 1.0 };
 const FACTOR: Band = Band { low: 0.1, high: 10.0, unit: "", size: 1.0 };
-const GAMMA: Band = Band { low: 1.0, high: 3.0, unit: "", size: 1.0 };
 
 impl Look<'_> {
     fn within(&mut self, path: impl Into<String>, si: f64, band: &Band) {
@@ -516,23 +515,6 @@ impl Look<'_> {
         let f = &project.factors;
         self.within("factors.normal", f.normal.value, &Band { low: 1.0, ..FACTOR });
         self.within("factors.abuse", f.abuse.value, &Band { low: 1.0, ..FACTOR });
-        for (field, gamma) in [
-            ("factors.gamma_m0", f.gamma_m0),
-            ("factors.gamma_m1", f.gamma_m1),
-            ("factors.gamma_m2", f.gamma_m2),
-            ("factors.gamma_m5", f.gamma_m5),
-        ] {
-            match gamma {
-                Some(gamma) => self.within(field, gamma.value, &GAMMA),
-                None if f.set.is_none() => self.faults.add(
-                    field,
-                    "nothing",
-                    "a factor, or `set` with the name of a set",
-                    "there is no default",
-                ),
-                None => {}
-            }
-        }
         for (i, case) in project.cases.iter().enumerate() {
             let path = format!("cases[{i}]");
             let g = Band { low: 0.01, high: 10.0, unit: "g", size: 9.81 };

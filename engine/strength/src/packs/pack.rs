@@ -83,6 +83,13 @@ macro_rules! lists {
     };
 }
 
+/// Packs are told apart by their names.
+impl PartialEq for Pack {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
 impl std::fmt::Debug for Pack {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Pack").field("id", &self.id).finish_non_exhaustive()
@@ -240,7 +247,7 @@ impl Pack {
     ///
     /// # Errors
     /// Every choice that this pack does not offer, under `edition`, `format`, `national`,
-    /// `strengths` or `factors.<symbol>`.
+    /// `strengths` or `factors[0].symbol`.
     pub fn factors(&self, rules: &Rules) -> Result<Factors, Vec<Fault>> {
         let mut faults = Vec::new();
         let edition =
@@ -255,15 +262,15 @@ impl Pack {
             let known = FuEdition::ALL.iter().map(|s| (s.word(), s));
             pick("strengths", &rules.strengths, known, &mut faults)
         });
-        for own in &rules.own {
-            let path = format!("factors.{}", own.symbol);
+        for (place, own) in rules.own.iter().enumerate() {
+            let path = |field: &str| format!("factors[{place}].{field}");
             if !self.factors.iter().any(|spec| spec.symbol == own.symbol) {
                 let known: Vec<_> = self.factors.iter().map(|spec| spec.symbol).collect();
                 let allowed = format!("a factor of {}: {}", self.id, known.join(", "));
-                faults.push(Fault::new(path, own.symbol.clone(), allowed, ""));
+                faults.push(Fault::new(path("symbol"), own.symbol.clone(), allowed, ""));
             } else if !FACTOR.contains(&own.value) {
                 let allowed = format!("{} to {}", FACTOR.start(), FACTOR.end());
-                faults.push(Fault::new(path, own.value.to_string(), allowed, ""));
+                faults.push(Fault::new(path("value"), own.value.to_string(), allowed, ""));
             }
         }
         let (Some(edition), Some(format), true) = (edition, format, faults.is_empty()) else {
@@ -347,7 +354,7 @@ mod tests {
         };
         let faults = en_1993::PACK.factors(&rules).unwrap_err();
         let paths: Vec<_> = faults.iter().map(|f| f.path.as_str()).collect();
-        assert_eq!(paths, ["edition", "format", "factors.gamma_m9"]);
+        assert_eq!(paths, ["edition", "format", "factors[0].symbol"]);
         assert!(faults[0].allowed.contains("2005"), "{}", faults[0]);
     }
 }

@@ -1,8 +1,6 @@
 //! Load cases and factors.
 
-use fishplate_mounts::describe::{
-    CaseClass, CaseKind, FactorSet, Factors, LoadCase, RollStiffness,
-};
+use fishplate_mounts::describe::{CaseClass, CaseKind, Factors, LoadCase, RollStiffness};
 use fishplate_proto::v1;
 
 use super::both;
@@ -129,16 +127,8 @@ fn roll_stiffness(given: v1::RollStiffness) -> RollStiffness {
 }
 
 pub(super) fn factors(reader: &mut Reader, path: &Path<'_>, given: v1::Factors) -> Option<Factors> {
-    let set = match given.set() {
-        v1::FactorSet::Unspecified => None,
-        v1::FactorSet::En1993 => Some(FactorSet::En1993),
-    };
-    let v1::Factors { normal, abuse, set: _, gamma_m0, gamma_m1, gamma_m2, gamma_m5 } = given;
+    let v1::Factors { normal, abuse } = given;
     let normal = needed_number(reader, &path.field("normal"), normal);
     let abuse = needed_number(reader, &path.field("abuse"), abuse);
-    let gamma_m0 = number(reader, &path.field("gamma_m0"), gamma_m0);
-    let gamma_m1 = number(reader, &path.field("gamma_m1"), gamma_m1);
-    let gamma_m2 = number(reader, &path.field("gamma_m2"), gamma_m2);
-    let gamma_m5 = number(reader, &path.field("gamma_m5"), gamma_m5);
-    Some(Factors { normal: normal?, abuse: abuse?, set, gamma_m0, gamma_m1, gamma_m2, gamma_m5 })
+    Some(Factors { normal: normal?, abuse: abuse? })
 }

@@ -10,7 +10,7 @@ mod joint;
 mod part;
 mod rail;
 
-use fishplate_mounts::describe::{CaseSet, Project, RulePack};
+use fishplate_mounts::describe::{CaseSet, Project, RuleChoice};
 use fishplate_proto::v1;
 
 use super::Reader;
@@ -18,17 +18,13 @@ use crate::path::Path;
 
 /// A whole project; `None` when a fault was noted that leaves a hole in it.
 pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) -> Option<Project> {
-    let rules = match given.rules() {
-        v1::RulePack::Unspecified => reader.unset(&path.field("rules"), "RulePack"),
-        v1::RulePack::En1993 => Some(RulePack::En1993),
-    };
     let case_set = match given.case_set() {
         v1::CaseSet::Unspecified => None,
         v1::CaseSet::Road => Some(CaseSet::Road),
     };
     let v1::Project {
         title,
-        rules: _,
+        rules,
         symmetric,
         car,
         drive,
@@ -46,6 +42,8 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         case_set: _,
         factors,
     } = given;
+    let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
+    let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
     let car = required(reader, &path.field("car"), car, car::car);
     let drive = optional(reader, &path.field("drive"), drive, car::drive);
     let brakes = optional(reader, &path.field("brakes"), brakes, car::brakes);
