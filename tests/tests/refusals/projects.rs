@@ -88,10 +88,10 @@ fn the_car() -> Vec<Bad<Project>> {
         bad("a nation without choices", "project.rules.national", &["DE"], |p| {
             rules(p).national = "XX".to_owned();
         }),
-        bad("a factor of other rules", "project.rules.factors[0].symbol", &["gamma_m2"], |p| {
+        bad("a factor of other rules", "project.rules.factors[4].symbol", &["gamma_m2"], |p| {
             rules(p).factors.push(factor("phi_rupture", 0.75));
         }),
-        bad("a factor that cannot be meant", "project.rules.factors[0].value", &["125"], |p| {
+        bad("a factor that cannot be meant", "project.rules.factors[4].value", &["125"], |p| {
             rules(p).factors.push(factor("gamma_m2", 125.0));
         }),
         bad("no car", "project.car", &["required"], |p| p.car = None),
