@@ -125,6 +125,12 @@ parts! {
     SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput
     AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput SteelGradeInput
     FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput
+    TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
+    WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput WeldLinesInput
+    GrooveWeldInput ArcSpotInput MemberInput AngleStrutInput StressPointInput ThinBoxInput
+    ElementInput ThinSectionInput FlatWallsInput TabInput FloorInput GussetInput SeatInput
+    WallInput ClampedRailInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
 }
 
 fn check<I: Input>(

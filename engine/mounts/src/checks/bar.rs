@@ -5,7 +5,7 @@ use std::rc::Rc;
 use fishplate_quantity::Provenance;
 use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{
-    AngleStrutInput, BucklingCurve, EndsSway, MemberInput, Shape, StressPointInput,
+    AngleStrutInput, BucklingCurve, EndsSway, MemberInput, MomentDiagram, Shape, StressPointInput,
 };
 
 use super::{Draft, Setting};
@@ -213,10 +213,21 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
                     c_1: Some(1.0),
                     psi_y: Some(1.0),
                     psi_z: Some(1.0),
+                    l_cr_t: Some(frame.length),
+                    i_w: None,
+                    y_0: None,
+                    z_0: None,
+                    c_2: None,
+                    z_g: None,
+                    omega: None,
+                    b_ed: None,
+                    tau_w: None,
                     shape: kind,
                     // Cold-formed hollow sections and solid bars: EN 1993-1-1, Table 6.2.
                     curve: BucklingCurve::C,
                     ends: EndsSway::Held,
+                    diagram_y: MomentDiagram::EndMoments,
+                    diagram_z: MomentDiagram::EndMoments,
                     origins: setting.solved(case, &what).with("f_y", setting.steel(body, "fy")),
                 }
             })

@@ -41,6 +41,11 @@ pub trait Clause<I: Input>: Sync {
         Aspect::Whole
     }
 
+    /// Symbols that its published formula lets go against their role; its documentation says why.
+    fn irregular(&self) -> &'static [&'static str] {
+        &[]
+    }
+
     /// Whether the clause speaks about `input`.
     fn applies(&self, input: &I) -> Applicability;
 

@@ -159,6 +159,10 @@ lists! {
     stress_points: StressPointInput;
     /// Boxes whose walls buckle before they yield.
     thin_boxes: ThinBoxInput;
+    /// Thin sections of flat walls, by shape.
+    thin_sections: ThinSectionInput;
+    /// Thin sections of flat walls, by a list of them.
+    flat_walls: FlatWallsInput;
     /// Flat elements in compression.
     elements: ElementInput;
     /// Tabs bent about their thickness.

@@ -1,6 +1,8 @@
 //! Inputs of member clauses.
 
-use super::{choice, input};
+use fishplate_quantity::Dimension;
+
+use super::{Field, Range, Record, Role, choice, input};
 
 input! {
     /// One station of a straight member with its section and buckling lengths.
@@ -8,7 +10,8 @@ input! {
     /// Local axes: x along the member, y the strong, z the weak principal axis. Tension positive.
     /// Of moments and shears only the size counts. `h` is the depth along z, `b` the width along
     /// y, both outside; a round tube has both equal to its diameter. `w_pl_y`, `w_pl_z` may
-    /// be left out for sections that are only checked elastically.
+    /// be left out for sections that are only checked elastically. Angles have y and z as principal
+    /// axes too; their `h` and `b` are the legs.
     part "member" in Member;
     pub struct MemberInput {
         numbers {
@@ -42,6 +45,15 @@ input! {
             c_1: Ratio, Resistance, Positive, "moment diagram factor for lateral torsional buckling";
             psi_y: Ratio, Free, Any, "smaller over larger end moment about y";
             psi_z: Ratio, Free, Any, "smaller over larger end moment about z";
+            l_cr_t: Length, Demand, Positive, "length between points held against twisting, for torsional buckling";
+            i_w: Warping, Resistance, Positive, "warping constant about the shear centre; left out, the section has no warping stiffness";
+            y_0: Length, Free, Any, "from the centroid to the shear centre along y; left out, none";
+            z_0: Length, Free, Any, "from the centroid to the shear centre along z; left out, none";
+            c_2: Ratio, Free, FromZero, "factor of the load height for lateral torsional buckling";
+            z_g: Length, Free, Any, "height of the load above the shear centre, positive where it tips the section over; left out, at the shear centre";
+            omega: Area, Demand, FromZero, "largest sectorial coordinate of the section";
+            b_ed: Bimoment, Demand, Any, "bimoment of restrained torsion";
+            tau_w: Stress, Demand, FromZero, "shear stress of restrained torsion; left out, none";
         }
         choices {
             /// The kind of section.
@@ -50,6 +62,10 @@ input! {
             curve: BucklingCurve;
             /// Whether the ends can move sideways.
             ends: EndsSway;
+            /// What makes the moment about y.
+            diagram_y: MomentDiagram;
+            /// What makes the moment about z.
+            diagram_z: MomentDiagram;
         }
     }
 }
@@ -67,6 +83,20 @@ choice! {
         Channel = "channel",
         /// Flat or solid rectangle; `t` equals the smaller side.
         Rectangle = "rectangle",
+        /// I or H welded from plates of one thickness, `h` along the web.
+        WeldedI = "welded-i",
+    }
+}
+
+choice! {
+    /// What makes the moment along a member.
+    pub enum MomentDiagram {
+        /// Moments at the ends, straight between: the larger counts, psi is the other over it.
+        EndMoments = "end-moments",
+        /// A load spread evenly between hinges.
+        EvenLoad = "even-load",
+        /// A load in the middle between hinges.
+        MiddleLoad = "middle-load",
     }
 }
 
@@ -110,7 +140,8 @@ input! {
             h: Length, Free, Positive, "longer leg";
             b: Length, Free, Positive, "shorter leg";
             t: Length, Free, Positive, "thickness";
-            f_y: Stress, Resistance, Positive, "yield strength";
+            // A stronger steel can fall into a lower class of section.
+            f_y: Stress, Free, Positive, "yield strength";
         }
         maybe {}
         choices {}
@@ -198,5 +229,119 @@ choice! {
         BothEdgesClamped = "both-edges-clamped",
         /// One, clamped; the other is free.
         OneEdgeClamped = "one-edge-clamped",
+    }
+}
+
+input! {
+    /// A thin section made of flat walls of one thickness, measured along the midline of the sheet.
+    ///
+    /// y across, z up. A box is `h` deep and `b` wide. A channel has its web `h` upright and its
+    /// flanges `b` towards positive y. A hat has its top, `b` wide, above its webs, `h` deep, and brims
+    /// of `c` outwards below. An angle has its legs `h` upright and `b` towards positive y. An I has
+    /// its web `h` upright between flanges `b` wide. Moments are about axes through the centroid
+    /// of the whole section, parallel to y and z.
+    part "thin_section" in Member;
+    pub struct ThinSectionInput {
+        numbers {
+            n_ed: Force, Free, Any, "axial force, tension positive";
+            m_y_ed: Moment, Free, Any, "moment about y, positive where it presses the upper side";
+            m_z_ed: Moment, Free, Any, "moment about z, positive where it presses the side of positive y";
+            h: Length, Free, Positive, "depth along z, midline";
+            b: Length, Free, Positive, "width along y, midline";
+            t: Length, Free, Positive, "wall thickness";
+            // A stronger steel loses more of its walls, and the centroid moves farther.
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {
+            c: Length, Free, Positive, "width of the brims of a hat, midline";
+        }
+        choices {
+            /// The shape of the section.
+            shape: ThinShape;
+        }
+    }
+}
+
+choice! {
+    /// Shapes of sections made of flat walls.
+    pub enum ThinShape {
+        /// Rectangular box.
+        Box = "box",
+        /// Channel, flanges without lips.
+        Channel = "channel",
+        /// Hat, open below.
+        Hat = "hat",
+        /// Angle.
+        Angle = "angle",
+        /// I or H.
+        ISection = "i-section",
+    }
+}
+
+input! {
+    /// A thin section of any shape, as a list of the flat walls of its midline.
+    ///
+    /// y across, z up, from any origin. Walls that meet in a point hold each other there; an edge
+    /// that meets nothing is free. What runs straight on is one wall. Moments are about axes
+    /// through the centroid of the whole section, parallel to y and z.
+    part "flat_walls" in Member;
+    pub struct FlatWallsInput {
+        numbers {
+            n_ed: Force, Free, Any, "axial force, tension positive";
+            m_y_ed: Moment, Free, Any, "moment about y, positive where it presses the upper side";
+            m_z_ed: Moment, Free, Any, "moment about z, positive where it presses the side of positive y";
+            // A stronger steel loses more of its walls, and the centroid moves farther.
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {}
+        choices {
+            /// The walls.
+            walls: Vec<FlatWall>;
+        }
+    }
+}
+
+/// One flat wall of a thin section, along the midline of the sheet, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlatWall {
+    /// y where it starts.
+    pub y_1: f64,
+    /// z where it starts.
+    pub z_1: f64,
+    /// y where it ends.
+    pub y_2: f64,
+    /// z where it ends.
+    pub z_2: f64,
+    /// Thickness.
+    pub t: f64,
+}
+
+impl Record for FlatWall {
+    const NAME: &'static str = "FlatWall";
+    const WHAT: &'static str = "One flat wall of a thin section, along the midline of the sheet.";
+    const COLUMNS: &'static [Field] = &[
+        coordinate("y_1", "y where the wall starts"),
+        coordinate("z_1", "z where the wall starts"),
+        coordinate("y_2", "y where the wall ends"),
+        coordinate("z_2", "z where the wall ends"),
+        Field { range: Range::Positive, ..coordinate("t", "thickness of the wall") },
+    ];
+
+    fn of(numbers: &[f64]) -> Self {
+        let &[y_1, z_1, y_2, z_2, t] = numbers else {
+            unreachable!("a record has one number for each of its five columns");
+        };
+        Self { y_1, z_1, y_2, z_2, t }
+    }
+}
+
+const fn coordinate(symbol: &'static str, what: &'static str) -> Field {
+    Field {
+        symbol,
+        what,
+        dimension: Dimension::Length,
+        role: Role::Free,
+        range: Range::Any,
+        optional: false,
     }
 }

@@ -39,6 +39,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     angle_struts: members::examples::angle_struts,
     stress_points: members::examples::stress_points,
     thin_boxes: members::examples::thin_boxes,
+    thin_sections: members::examples::thin_sections,
+    flat_walls: members::examples::flat_walls,
     elements: members::examples::elements,
     tabs: plates::examples::tabs,
     floors: plates::examples::floors,

@@ -75,6 +75,8 @@ pub static PACK: Pack = Pack {
     angle_struts: members::ANGLE_STRUTS,
     stress_points: members::STRESS_POINTS,
     thin_boxes: members::THIN_BOXES,
+    thin_sections: members::THIN_SECTIONS,
+    flat_walls: members::FLAT_WALLS,
     elements: members::ELEMENTS,
     tabs: plates::TABS,
     floors: plates::FLOORS,

@@ -7,9 +7,9 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::AngleStrutInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MPA, general};
+use crate::packs::en_1993::{E, MPA, general, plated};
 
-use super::class::class_4;
+use super::flats::{outstand_share, tip_factor};
 use super::reduction;
 
 /// One angle as a strut, held at both ends through one leg by a weld or two bolts.
@@ -50,17 +50,31 @@ impl Clause<AngleStrutInput> for AngleStrut {
         step!(trace, Ratio, general("Table 5.2, angles"), "slenderness of the legs over class 3";
             legs(h, b, t, f_y) =
             larger(larger(h, b) / t / 15.0, (b + h) / (2.0 * t) / 11.5) / sqrt(235.0 * MPA / f_y));
-        if legs > 1.0 {
-            return Err(class_4());
-        }
+        let a_n = if legs > 1.0 {
+            const LEGS: Source = plated("4.4 and Table 4.2, legs of an angle");
+            step!(trace, Ratio, LEGS, "slenderness of the longer leg";
+                lambda_h(h, b, t, f_y) =
+                larger(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(tip_factor(1.0))));
+            step!(trace, Ratio, LEGS, "slenderness of the shorter leg";
+                lambda_b(h, b, t, f_y) =
+                smaller(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(tip_factor(1.0))));
+            step!(trace, Area, LEGS, "effective area, class 4";
+                a_n(a, h, b, t, lambda_h, lambda_b) =
+                positive(a - (1.0 - outstand_share(lambda_h)) * larger(h, b) * t
+                    - (1.0 - outstand_share(lambda_b)) * smaller(h, b) * t));
+            a_n
+        } else {
+            step!(trace, Area, STRUT, "area that carries"; a_n(a) = a);
+            a_n
+        };
         step!(trace, Ratio, STRUT, "slenderness at which yielding and buckling meet";
             lambda_1(f_y) = PI * sqrt(E / f_y));
         step!(trace, Ratio, STRUT, "slenderness about the strong axis";
-            lambda_u(l, a, i_u, lambda_1) = l / sqrt(i_u / a) / lambda_1);
+            lambda_u(l, a, a_n, i_u, lambda_1) = l / sqrt(i_u / a) / lambda_1 * sqrt(a_n / a));
         step!(trace, Ratio, STRUT, "slenderness about the weak axis";
-            lambda_v(l, a, i_v, lambda_1) = l / sqrt(i_v / a) / lambda_1);
+            lambda_v(l, a, a_n, i_v, lambda_1) = l / sqrt(i_v / a) / lambda_1 * sqrt(a_n / a));
         step!(trace, Ratio, STRUT, "slenderness about the axis along the joined leg";
-            lambda_y(l, a, i_y, lambda_1) = l / sqrt(i_y / a) / lambda_1);
+            lambda_y(l, a, a_n, i_y, lambda_1) = l / sqrt(i_y / a) / lambda_1 * sqrt(a_n / a));
         step!(trace, Ratio, STRUT, "effective slenderness, with the eccentric ends";
             lambda_eff(lambda_u, lambda_v, lambda_y) =
             larger(larger(0.35 + 0.7 * lambda_v, 0.50 + 0.7 * lambda_y), 0.50 + 0.7 * lambda_u));
@@ -70,7 +84,7 @@ impl Clause<AngleStrutInput> for AngleStrut {
         });
         reduction!(trace, STRUT, phi, chi(lambda_eff, alpha));
         step!(trace, Force, STRUT, "buckling resistance";
-            n_b_rd(chi, a, f_y, gamma_m1) = chi * a * f_y / gamma_m1);
+            n_b_rd(chi, a_n, f_y, gamma_m1) = chi * a_n * f_y / gamma_m1);
         step!(trace, Ratio, STRUT, "utilisation"; utilisation(n_ed, n_b_rd) = n_ed / n_b_rd);
         Checked::new(n_ed, n_b_rd, Dimension::Force, utilisation)
     }

@@ -2,12 +2,15 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{
-    AngleStrutInput, BucklingCurve, ElementHeld, ElementInput, EndsSway, MemberInput, Shape,
-    StressPointInput, ThinBoxInput,
+    AngleStrutInput, BucklingCurve, ElementHeld, ElementInput, EndsSway, FlatWall, FlatWallsInput,
+    MemberInput, MomentDiagram, Shape, StressPointInput, ThinBoxInput, ThinSectionInput, ThinShape,
 };
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
-use super::{angle_strut, buckling, class, effective, section, stress_point};
+use super::{
+    angle_strut, beam_column_a, beam_column_b, buckling, class, effective, flat_walls, lateral,
+    section, shear_buckling, stress_point, thin_section, torsional,
+};
 
 const MM: f64 = 1e-3;
 const MM2: f64 = 1e-6;
@@ -45,9 +48,20 @@ fn rectangular_80x40x4() -> MemberInput {
         c_1: None,
         psi_y: Some(1.0),
         psi_z: Some(1.0),
+        l_cr_t: None,
+        i_w: None,
+        y_0: None,
+        z_0: None,
+        c_2: None,
+        z_g: None,
+        omega: None,
+        b_ed: None,
+        tau_w: None,
         shape: Shape::RectangularTube,
         curve: BucklingCurve::C,
         ends: EndsSway::Held,
+        diagram_y: MomentDiagram::EndMoments,
+        diagram_z: MomentDiagram::EndMoments,
         origins: given(),
     }
 }
@@ -142,6 +156,100 @@ fn flat_on_edge() -> MemberInput {
     }
 }
 
+/// Box of class 4, midline 100 x 60, wall 1.2, yield strength 180 MPa, 1 m, 20 kN compression.
+fn thin_box(m_y_ed: f64, m_z_ed: f64) -> MemberInput {
+    MemberInput {
+        n_ed: -20e3,
+        m_y_ed,
+        m_z_ed,
+        h: 101.2 * MM,
+        b: 61.2 * MM,
+        t: 1.2 * MM,
+        a: 384.0 * MM2,
+        i_y: 560_000.0 * MM4,
+        i_z: 259_200.0 * MM4,
+        w_el_y: 11_200.0 * MM3,
+        w_el_z: 8640.0 * MM3,
+        w_pl_y: None,
+        w_pl_z: None,
+        f_y: 180.0 * MPA,
+        l_cr_y: Some(1.0),
+        l_cr_z: Some(1.0),
+        ..square_50x3()
+    }
+}
+
+/// Channel of class 4, midline 100 x 50, wall 1.5, yield strength 250 MPa.
+fn thin_channel() -> MemberInput {
+    MemberInput {
+        n_ed: -12e3,
+        m_y_ed: 600.0,
+        m_z_ed: 100.0,
+        h: 101.5 * MM,
+        b: 50.75 * MM,
+        t: 1.5 * MM,
+        a: 300.0 * MM2,
+        w_el_y: 10_000.0 * MM3,
+        w_el_z: 2083.333 * MM3,
+        f_y: 250.0 * MPA,
+        shape: Shape::Channel,
+        ..thin_box(0.0, 0.0)
+    }
+}
+
+/// Channel 100 x 50 x 3, S235, 1.5 m, by its midline 97 x 48.5.
+fn open_channel() -> MemberInput {
+    MemberInput {
+        n_ed: -50e3,
+        h: 100.0 * MM,
+        b: 50.0 * MM,
+        t: 3.0 * MM,
+        a: 582.0 * MM2,
+        i_y: 912_673.0 * MM4,
+        i_z: 142_605.0 * MM4,
+        i_t: 1746.0 * MM4,
+        i_w: Some(234_810_085.0e-18),
+        y_0: Some(-30.3125 * MM),
+        f_y: 235.0 * MPA,
+        l_cr_y: Some(1.5),
+        l_cr_z: Some(1.5),
+        l_cr_t: Some(1.5),
+        shape: Shape::Channel,
+        ..square_50x3()
+    }
+}
+
+/// I welded from plates of 6 mm, 160 x 80, S235, 2 m, 100 kN with moments about both axes.
+fn welded_i() -> MemberInput {
+    MemberInput {
+        n_ed: -100e3,
+        m_y_ed: 5000.0,
+        m_z_ed: 400.0,
+        h: 160.0 * MM,
+        b: 80.0 * MM,
+        t: 6.0 * MM,
+        a: 1848.0 * MM2,
+        a_v_y: 960.0 * MM2,
+        a_v_z: 888.0 * MM2,
+        i_y: 7_315_616.0 * MM4,
+        i_z: 514_664.0 * MM4,
+        i_t: 22_176.0 * MM4,
+        i_w: Some(3_051_442_856.0e-18),
+        w_el_y: 91_445.2 * MM3,
+        w_el_z: 12_866.6 * MM3,
+        w_pl_y: Some(106_776.0 * MM3),
+        w_pl_z: Some(20_532.0 * MM3),
+        f_y: 235.0 * MPA,
+        l_cr_y: Some(2.0),
+        l_cr_z: Some(2.0),
+        l_cr_t: Some(2.0),
+        l_lt: Some(2.0),
+        c_1: Some(1.0),
+        shape: Shape::WeldedI,
+        ..square_50x3()
+    }
+}
+
 struct Row(&'static dyn Clause<MemberInput>, MemberInput, f64, f64, f64, &'static str);
 
 pub(in crate::packs::en_1993) fn members() -> Vec<Example<MemberInput>> {
@@ -175,6 +283,34 @@ pub(in crate::packs::en_1993) fn members() -> Vec<Example<MemberInput>> {
         ..square_60x4()
     };
     let high_shear = MemberInput { v_z_ed: 0.75 * 116_800.0, t_ed: 0.0, ..rectangular_80x40x4() };
+    let box_bent = MemberInput { n_ed: 0.0, ..thin_box(300.0, 0.0) };
+    let restrained = MemberInput {
+        b_ed: Some(2.0),
+        omega: Some(5e-4),
+        i_w: Some(1e-10),
+        ..rectangular_80x40x4()
+    };
+    let twisted_i = MemberInput { v_z_ed: 20e3, t_ed: 4.4, tau_w: Some(5.0 * MPA), ..welded_i() };
+    let pulled_i =
+        MemberInput { n_ed: 0.3 * 1848.0 * 235.0, m_y_ed: 10e3, m_z_ed: 0.0, ..welded_i() };
+    let thin_webs = MemberInput {
+        v_z_ed: 12e3,
+        m_y_ed: 1000.0,
+        h: 140.9 * MM,
+        b: 60.9 * MM,
+        t: 0.9 * MM,
+        f_y: 250.0 * MPA,
+        n_ed: 0.0,
+        ..thin_box(0.0, 0.0)
+    };
+    let loaded_on_top = MemberInput {
+        c_1: Some(1.13),
+        c_2: Some(0.45),
+        z_g: Some(80.0 * MM),
+        diagram_y: MomentDiagram::EvenLoad,
+        ..welded_i()
+    };
+    let biaxial_60x4 = MemberInput { m_z_ed: 1000.0, psi_z: Some(0.0), ..square_60x4() };
     let rows = vec![
         // (80 - 12) / 4 = 17 over 124 eps bent, (40 - 12) / 4 = 7 over 42 eps = 34.17.
         Row(
@@ -208,11 +344,68 @@ pub(in crate::packs::en_1993) fn members() -> Vec<Example<MemberInput>> {
         Row(&section::Plastic, flat_pulled, 4000.0 / (0.75 * 5875.0), 1.0, 1e-4, OWN),
         // V / Vpl = 0.75: rho = 0.25; n = 40 / 227.59 = 0.17576; MN = Mpl; 0.75 7423.4 = 5567.6.
         Row(&section::Plastic, high_shear, 2600.0 / 5567.6, 1.0, 2e-4, OWN),
+        // The bent box of class 4 by its effective section.
+        Row(&section::Axial, thin_box(0.0, 0.0), 20e3, 51_917.0, 1e-4, OWN),
+        Row(&section::Elastic, box_bent.clone(), 300.0 / 10_785.9e-9, 180e6, 1e-4, OWN),
+        Row(
+            &section::Elastic,
+            thin_channel(),
+            (12e3 / 174.366 + 600e3 / 3194.54 + (100e3 + 12e3 * 7.409_53) / 467.109) * MPA,
+            250e6,
+            1e-4,
+            WALLS,
+        ),
+        // B omega / Iw = 2 5e-4 / 1e-10 = 10 MPa on 207.31: √(217.31² + 3 31.84²).
+        Row(&section::Elastic, restrained, 224.20e6, 355e6, 2e-4, OWN),
+        // 4.4 N m 6 / 22 176 = 1.1905 MPa; τ of 235 / √3 = 135.677:
+        // √(1 - 1.1905 / 169.596) 135.677 - 5 = 130.200.
+        Row(&section::Shear, twisted_i, 20e3, 130.200 * 888.0, 1e-4, OWN),
+        // n = 0.3 leaves (1 - 0.3) / (1 - 0.5 0.48052) = 0.92137 of 25 092.4 N m.
+        Row(&section::Plastic, pulled_i, 10e3 / 23_119.5, 1.0, 1e-4, OWN),
+        // Clear web 139.1 / 0.9 = 154.6: lambda 1.8445, chi 0.44999, two webs.
+        Row(&shear_buckling::ShearBuckling, thin_webs.clone(), 12e3, 16_262.2, 1e-4, OWN),
+        // eta3 = 0.73791; flanges 30.9 0.9 140 250 = 973.35, plastic 3150.1 N m:
+        // 3150.1 - 2176.8 0.22640.
+        Row(
+            &shear_buckling::BendingBesideShearBuckling,
+            MemberInput { b: 30.9 * MM, w_pl_y: Some(12600.4 * MM3), ..thin_webs },
+            1000.0,
+            2657.3,
+            1e-4,
+            OWN,
+        ),
         Row(&buckling::Flexural, square_50x3(), 50e3, 123_782.0, 1e-4, OWN),
+        Row(&buckling::Flexural, thin_box(0.0, 0.0), 20e3, 48_988.0, 1e-4, OWN),
         Row(&buckling::Flexural, round_tube(), 1630e3, 2297e3, 3e-3, designers),
         // Mcr = π / 2 √(210 8333.33 80.769 31 233.3) = 3300.4 N m, lambda 1.3342, chi 0.32675.
-        Row(&buckling::LateralTorsional, flat_on_edge(), 1000.0, 1919.68, 1e-3, OWN),
-        Row(&buckling::BeamColumn, square_60x4(), 1.0419, 1.0, 1e-4, OWN),
+        Row(&lateral::LateralTorsional, flat_on_edge(), 1000.0, 1919.68, 1e-3, OWN),
+        // Mcr = 29.988 kN m, lambda 0.91473, curve c.
+        Row(&lateral::LateralTorsional, welded_i(), 5000.0, 14_824.7, 1e-4, OWN),
+        // Even load on top, C1 = 1.13, C2 = 0.45, 80 mm above: Mcr = 24.733 kN m.
+        Row(&lateral::LateralTorsional, loaded_on_top.clone(), 5000.0, 13_443.1, 1e-4, OWN),
+        Row(&lateral::LateralOfI, welded_i(), 5000.0, 17_356.7, 1e-4, OWN),
+        Row(&lateral::LateralOfI, loaded_on_top, 5000.0, 16_375.7, 1e-4, OWN),
+        // Ny 840.72, Nz 131.36, NT 130.79, with bending 123.62 kN; class 4, 553.62 mm² carry.
+        Row(&torsional::Torsional, open_channel(), 50e3, 68_312.5, 1e-4, OWN),
+        // Shear centre off both axes: 88.123 kN, found by stepping along the cubic.
+        Row(
+            &torsional::Torsional,
+            MemberInput { z_0: Some(20.0 * MM), ..open_channel() },
+            50e3,
+            55_507.2,
+            1e-4,
+            OWN,
+        ),
+        // NT = 795.88 kN, above Nz = 266.68.
+        Row(&torsional::Torsional, welded_i(), 100e3, 173_299.9, 1e-4, OWN),
+        Row(&beam_column_b::BeamColumnB, square_60x4(), 1.0419, 1.0, 1e-4, OWN),
+        Row(&beam_column_b::BeamColumnB, biaxial_60x4.clone(), 1.115_80, 1.0, 1e-4, OWN),
+        Row(&beam_column_b::BeamColumnB, welded_i(), 1.038_23, 1.0, 1e-4, OWN),
+        Row(&beam_column_b::BeamColumnB, thin_box(300.0, 100.0), 0.642_96, 1.0, 1e-4, OWN),
+        Row(&beam_column_a::BeamColumnA, square_60x4(), 1.010_54, 1.0, 1e-4, OWN),
+        Row(&beam_column_a::BeamColumnA, biaxial_60x4, 1.095_95, 1.0, 1e-4, OWN),
+        Row(&beam_column_a::BeamColumnA, welded_i(), 0.988_01, 1.0, 1e-4, OWN),
+        Row(&beam_column_a::BeamColumnA, thin_box(300.0, 100.0), 0.656_50, 1.0, 1e-4, OWN),
     ];
     rows.into_iter()
         .map(|Row(clause, input, demand, resistance, tolerance, source)| Example {
@@ -378,6 +571,164 @@ pub(in crate::packs::en_1993) fn elements() -> Vec<Example<ElementInput>> {
         demand: 100e6,
         resistance,
         tolerance,
+        source,
+        rules: Rules::RECOMMENDED,
+    })
+    .collect()
+}
+
+const WALLS: &str =
+    "own recomputation, walls cut in 4000 strips, formulas of the tables from memory";
+
+pub(in crate::packs::en_1993) fn thin_sections() -> Vec<Example<ThinSectionInput>> {
+    let thin_box = |n_ed: f64, m_y_ed: f64| ThinSectionInput {
+        n_ed,
+        m_y_ed,
+        m_z_ed: 0.0,
+        h: 140.0 * MM,
+        b: 60.0 * MM,
+        t: 0.9 * MM,
+        f_y: 250.0 * MPA,
+        c: None,
+        shape: ThinShape::Box,
+        origins: given(),
+    };
+    let channel = |n_ed: f64, m_y_ed: f64, m_z_ed: f64| ThinSectionInput {
+        m_z_ed,
+        h: 100.0 * MM,
+        b: 50.0 * MM,
+        t: 1.5 * MM,
+        shape: ThinShape::Channel,
+        ..thin_box(n_ed, m_y_ed)
+    };
+    let hat = |n_ed: f64, m_y_ed: f64, m_z_ed: f64| ThinSectionInput {
+        m_z_ed,
+        h: 60.0 * MM,
+        b: 80.0 * MM,
+        t: 1.2 * MM,
+        c: Some(25.0 * MM),
+        shape: ThinShape::Hat,
+        ..thin_box(n_ed, m_y_ed)
+    };
+    let angle = ThinSectionInput {
+        h: 60.0 * MM,
+        b: 40.0 * MM,
+        t: 1.5 * MM,
+        shape: ThinShape::Angle,
+        ..thin_box(-5e3, 0.0)
+    };
+    let i_section = ThinSectionInput {
+        h: 150.0 * MM,
+        b: 80.0 * MM,
+        t: 1.5 * MM,
+        shape: ThinShape::ISection,
+        ..thin_box(-10e3, -1000.0)
+    };
+    let apart = &thin_section::Apart as &'static dyn Clause<ThinSectionInput>;
+    let together = &thin_section::Together as &'static dyn Clause<ThinSectionInput>;
+    let limits = &thin_section::WidthLimits as &'static dyn Clause<ThinSectionInput>;
+    // Forces over what is left of area and section moduli, N and mm.
+    [
+        (apart, thin_box(-10e3, 0.0), 10e3 / 155.265, 250.0, OWN),
+        (apart, thin_box(0.0, 500.0), 500e3 / 9665.29, 250.0, OWN),
+        (apart, thin_box(-10e3, 500.0), 10e3 / 155.265 + 500e3 / 9665.29, 250.0, OWN),
+        // Pulled, nothing is lost of 360 mm².
+        (apart, thin_box(36e3, 0.0), 100.0, 250.0, OWN),
+        // The centroid moves 7.4095 mm to the web: 12 kN press the side of the tips.
+        (
+            apart,
+            channel(-12e3, 600.0, -100.0),
+            12e3 / 174.366 + 600e3 / 3194.54 + (100e3 + 12e3 * 7.409_53) / 467.109,
+            250.0,
+            WALLS,
+        ),
+        (apart, hat(0.0, 400.0, 0.0), 400e3 / 5091.43, 250.0, WALLS),
+        (apart, hat(0.0, -400.0, 0.0), 400e3 / 4501.44, 250.0, WALLS),
+        (apart, hat(0.0, 0.0, 200.0), 200e3 / 5511.34, 250.0, WALLS),
+        (
+            apart,
+            angle,
+            5e3 / 72.6321 + 5e3 * 11.6566 / 229.914 + 5e3 * 2.231_21 / 255.187,
+            250.0,
+            WALLS,
+        ),
+        (apart, i_section, 10e3 / 250.712 + 1e6 / 17_448.95, 250.0, WALLS),
+        (together, hat(-10e3, 400.0, 200.0), 111.191, 250.0, WALLS),
+        (together, hat(-10e3, -400.0, 0.0), 108.791, 250.0, WALLS),
+        // 140 / 0.9 = 155.6 over 500.
+        (limits, thin_box(-10e3, 0.0), 140.0 / 0.9 / 500.0 * 1e-6, 1e-6, OWN),
+        // 50 / 1.5 = 33.3 over 50.
+        (limits, channel(0.0, 100.0, 0.0), 50.0 / 1.5 / 50.0 * 1e-6, 1e-6, OWN),
+    ]
+    .into_iter()
+    .map(|(clause, input, demand, resistance, source)| Example {
+        clause,
+        input,
+        demand: demand * MPA,
+        resistance: resistance * MPA,
+        tolerance: 1e-4,
+        source,
+        rules: Rules::RECOMMENDED,
+    })
+    .collect()
+}
+
+pub(in crate::packs::en_1993) fn flat_walls() -> Vec<Example<FlatWallsInput>> {
+    let wall = |y_1: f64, z_1: f64, y_2: f64, z_2: f64, t: f64| FlatWall {
+        y_1: y_1 * MM,
+        z_1: z_1 * MM,
+        y_2: y_2 * MM,
+        z_2: z_2 * MM,
+        t: t * MM,
+    };
+    // The channel and the hat above, drawn from other origins, one wall backwards.
+    let channel = FlatWallsInput {
+        n_ed: -12e3,
+        m_y_ed: 600.0,
+        m_z_ed: -100.0,
+        f_y: 250.0 * MPA,
+        walls: vec![
+            wall(10.0, 0.0, 60.0, 0.0, 1.5),
+            wall(10.0, 100.0, 10.0, 0.0, 1.5),
+            wall(60.0, 100.0, 10.0, 100.0, 1.5),
+        ],
+        origins: given(),
+    };
+    let hat = FlatWallsInput {
+        n_ed: -10e3,
+        m_y_ed: 400.0,
+        m_z_ed: 200.0,
+        f_y: 250.0 * MPA,
+        walls: vec![
+            wall(0.0, 0.0, 25.0, 0.0, 1.2),
+            wall(25.0, 0.0, 25.0, 60.0, 1.2),
+            wall(25.0, 60.0, 105.0, 60.0, 1.2),
+            wall(105.0, 60.0, 105.0, 0.0, 1.2),
+            wall(130.0, 0.0, 105.0, 0.0, 1.2),
+        ],
+        origins: given(),
+    };
+    let apart = &flat_walls::Apart as &'static dyn Clause<FlatWallsInput>;
+    let together = &flat_walls::Together as &'static dyn Clause<FlatWallsInput>;
+    let limits = &flat_walls::WidthLimits as &'static dyn Clause<FlatWallsInput>;
+    [
+        (
+            apart,
+            channel.clone(),
+            12e3 / 174.366 + 600e3 / 3194.54 + (100e3 + 12e3 * 7.409_53) / 467.109,
+            250.0,
+            WALLS,
+        ),
+        (together, hat, 111.191, 250.0, WALLS),
+        (limits, channel, 50.0 / 1.5 / 50.0 * 1e-6, 1e-6, OWN),
+    ]
+    .into_iter()
+    .map(|(clause, input, demand, resistance, source)| Example {
+        clause,
+        input,
+        demand: demand * MPA,
+        resistance: resistance * MPA,
+        tolerance: 1e-4,
         source,
         rules: Rules::RECOMMENDED,
     })

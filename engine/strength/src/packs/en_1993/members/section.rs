@@ -5,9 +5,10 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{MPA, SQRT_3, general, share};
+use crate::packs::en_1993::{SQRT_3, general, share};
 
-use super::class::{Class, class_4, class_of};
+use super::class::{Class, Pressed, class_of};
+use super::reduced::Reduced;
 
 /// Axial force.
 pub(super) struct Axial;
@@ -33,13 +34,17 @@ impl Clause<MemberInput> for Axial {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        if input.n_ed < 0.0 && class_of(input) == Class::Four {
-            return Err(class_4());
-        }
         let n_ed = input.n_ed(trace);
-        let a = input.a(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
+        let thin = class_of(input, Pressed::throughout(input)) == Class::Four;
+        let a = if n_ed < 0.0 && thin {
+            let (a_eff, _, _) = Reduced::of(input)?.area(input, trace)?;
+            step!(trace, Area, general("6.2.4(2), class 4"), "effective area"; a(a_eff) = a_eff);
+            a
+        } else {
+            input.a(trace)
+        };
         step!(trace, Force, AXIAL, "size of the axial force"; n_abs(n_ed) = abs(n_ed));
         step!(trace, Force, AXIAL, "yield resistance"; n_rd(a, f_y, gamma_m0) = a * f_y / gamma_m0);
         step!(trace, Ratio, AXIAL, "utilisation"; utilisation(n_abs, n_rd) = n_abs / n_rd);
@@ -74,24 +79,27 @@ impl Clause<MemberInput> for Shear {
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
         let t = input.t(trace);
-        if input.shape != Shape::Rectangle && input.shape != Shape::RoundTube {
-            let h = input.h(trace);
-            let b = input.b(trace);
-            // 72 eps / eta with eta = 1.2 of EN 1993-1-5 5.1(2).
-            step!(trace, Ratio, general("6.2.6(6)"), "wall slenderness over its limit in shear";
-                thin(h, b, t, f_y) = larger(h, b) / t / (60.0 * sqrt(235.0 * MPA / f_y)));
-            if thin > 1.0 {
-                let reason = "the walls buckle in shear before they yield: no rule in this pack";
-                return Err(NotChecked::NoRule { reason: reason.to_owned() });
-            }
-        }
         let tau_t = torsion_stress(input, trace, t)?;
         let v_y_ed = input.v_y_ed(trace);
         let v_z_ed = input.v_z_ed(trace);
         let a_v_y = input.a_v_y(trace);
         let a_v_z = input.a_v_z(trace);
-        step!(trace, Stress, SHEAR, "shear yield strength left by the torsion";
-            tau_rd(f_y, gamma_m0, tau_t) = positive(f_y / (SQRT_3 * gamma_m0) - tau_t));
+        let tau_rd = match input.shape {
+            Shape::WeldedI | Shape::Channel => {
+                let tau_w = restrained_shear(input, trace)?;
+                step!(trace, Stress, general("6.2.7(9) (6.26), (6.27)"),
+                    "shear yield strength left by the torsion";
+                    tau_rd(f_y, gamma_m0, tau_t, tau_w) =
+                    positive(sqrt(positive(1.0 - tau_t / (1.25 * f_y / (SQRT_3 * gamma_m0))))
+                        * f_y / (SQRT_3 * gamma_m0) - tau_w));
+                tau_rd
+            }
+            Shape::RectangularTube | Shape::RoundTube | Shape::Angle | Shape::Rectangle => {
+                step!(trace, Stress, SHEAR, "shear yield strength left by the torsion";
+                    tau_rd(f_y, gamma_m0, tau_t) = positive(f_y / (SQRT_3 * gamma_m0) - tau_t));
+                tau_rd
+            }
+        };
         step!(trace, Force, SHEAR, "shear resistance along y"; v_y_rd(a_v_y, tau_rd) = a_v_y * tau_rd);
         step!(trace, Force, SHEAR, "shear resistance along z"; v_z_rd(a_v_z, tau_rd) = a_v_z * tau_rd);
         step!(trace, Ratio, SHEAR, "utilisation, the larger of both directions";
@@ -116,13 +124,23 @@ fn torsion_stress(input: &MemberInput, trace: &mut Trace, t: f64) -> Result<f64,
                 tau_t(t_ed, c_t) = abs(t_ed) / c_t);
             Ok(tau_t)
         }
-        Shape::Angle | Shape::Channel | Shape::Rectangle => {
+        Shape::Angle | Shape::Channel | Shape::Rectangle | Shape::WeldedI => {
             let i_t = input.i_t(trace);
             step!(trace, Stress, Source::mechanics("St Venant torsion of an open section"),
                 "shear stress of the torque"; tau_t(t_ed, t, i_t) = abs(t_ed) * t / i_t);
             Ok(tau_t)
         }
     }
+}
+
+/// Records and returns the shear stress of restrained torsion, none if not stated.
+fn restrained_shear(input: &MemberInput, trace: &mut Trace) -> Result<f64, NotChecked> {
+    if input.tau_w.is_some() {
+        return input.tau_w(trace);
+    }
+    step!(trace, Stress, Source::mechanics("torsion free to warp"), "shear stress of restrained torsion";
+        tau_w() = 0.0);
+    Ok(tau_w)
 }
 
 /// Torsion alone.
@@ -136,7 +154,7 @@ impl Clause<MemberInput> for Torsion {
     }
 
     fn title(&self) -> &'static str {
-        "torsion of the section, free to warp"
+        "torsion of the section"
     }
 
     fn applies(&self, _: &MemberInput) -> Applicability {
@@ -153,10 +171,13 @@ impl Clause<MemberInput> for Torsion {
         let gamma_m0 = factors.gamma_m0(trace);
         let t = input.t(trace);
         let tau_t = torsion_stress(input, trace, t)?;
+        let tau_w = restrained_shear(input, trace)?;
+        step!(trace, Stress, general("6.2.7(2)"), "shear stress of free and restrained torsion, at one place";
+            tau_ed(tau_t, tau_w) = tau_t + tau_w);
         step!(trace, Stress, TORSION, "shear yield strength";
             tau_rd(f_y, gamma_m0) = f_y / (SQRT_3 * gamma_m0));
-        step!(trace, Ratio, TORSION, "utilisation"; utilisation(tau_t, tau_rd) = tau_t / tau_rd);
-        Checked::new(tau_t, tau_rd, Dimension::Stress, utilisation)
+        step!(trace, Ratio, TORSION, "utilisation"; utilisation(tau_ed, tau_rd) = tau_ed / tau_rd);
+        Checked::new(tau_ed, tau_rd, Dimension::Stress, utilisation)
     }
 }
 
@@ -164,6 +185,7 @@ impl Clause<MemberInput> for Torsion {
 pub(super) struct Elastic;
 
 const ELASTIC: Source = general("6.2.1(5), at the edge of a section");
+const EFFECTIVE: Source = general("6.2.9.3(2)");
 
 impl Clause<MemberInput> for Elastic {
     fn reference(&self) -> Source {
@@ -184,27 +206,58 @@ impl Clause<MemberInput> for Elastic {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        if class_of(input) == Class::Four {
-            return Err(class_4());
-        }
         let n_ed = input.n_ed(trace);
         let m_y_ed = input.m_y_ed(trace);
         let m_z_ed = input.m_z_ed(trace);
-        let a = input.a(trace);
-        let w_el_y = input.w_el_y(trace);
-        let w_el_z = input.w_el_z(trace);
-        step!(trace, Stress, ELASTIC, "largest normal stress, all parts of one sign";
-            sigma(n_ed, a, m_y_ed, w_el_y, m_z_ed, w_el_z) =
-            abs(n_ed) / a + abs(m_y_ed) / w_el_y + abs(m_z_ed) / w_el_z);
+        let sigma_nm = if class_of(input, Pressed::by_all(input)) == Class::Four {
+            let reduced = Reduced::of(input)?;
+            let (a_eff, e_n_y, e_n_z) = if n_ed < 0.0 {
+                reduced.area(input, trace)?
+            } else {
+                let a = input.a(trace);
+                step!(trace, Area, EFFECTIVE, "nothing buckles under tension"; a_eff(a) = a);
+                step!(trace, Length, EFFECTIVE, "no shift under tension"; e_n_y() = 0.0);
+                step!(trace, Length, EFFECTIVE, "no shift under tension"; e_n_z() = 0.0);
+                (a_eff, e_n_y, e_n_z)
+            };
+            let w_eff_y = reduced.w_y(input, trace)?;
+            let w_eff_z = reduced.w_z(input, trace)?;
+            step!(trace, Stress, EFFECTIVE, "largest normal stress of effective sections, all of one sign";
+                sigma_nm(n_ed, a_eff, m_y_ed, e_n_z, w_eff_y, m_z_ed, e_n_y, w_eff_z) =
+                abs(n_ed) / a_eff
+                    + (abs(m_y_ed) + abs(n_ed * e_n_z)) / w_eff_y
+                    + (abs(m_z_ed) + abs(n_ed * e_n_y)) / w_eff_z);
+            sigma_nm
+        } else {
+            let a = input.a(trace);
+            let w_el_y = input.w_el_y(trace);
+            let w_el_z = input.w_el_z(trace);
+            step!(trace, Stress, ELASTIC, "largest normal stress, all parts of one sign";
+                sigma_nm(n_ed, a, m_y_ed, w_el_y, m_z_ed, w_el_z) =
+                abs(n_ed) / a + abs(m_y_ed) / w_el_y + abs(m_z_ed) / w_el_z);
+            sigma_nm
+        };
+        let sigma = if input.b_ed.is_some() {
+            let b_ed = input.b_ed(trace)?;
+            let omega = input.omega(trace)?;
+            let i_w = input.i_w(trace)?;
+            step!(trace, Stress, general("6.2.7(4)"), "with the normal stress of restrained torsion";
+                sigma(sigma_nm, b_ed, omega, i_w) = sigma_nm + abs(b_ed) * omega / i_w);
+            sigma
+        } else {
+            step!(trace, Stress, ELASTIC, "normal stress"; sigma(sigma_nm) = sigma_nm);
+            sigma
+        };
         let t = input.t(trace);
         let tau_t = torsion_stress(input, trace, t)?;
         let v_y_ed = input.v_y_ed(trace);
         let v_z_ed = input.v_z_ed(trace);
         let a_v_y = input.a_v_y(trace);
         let a_v_z = input.a_v_z(trace);
+        let tau_w = restrained_shear(input, trace)?;
         step!(trace, Stress, ELASTIC, "shear stress, taken to act at the same place";
-            tau(tau_t, v_y_ed, a_v_y, v_z_ed, a_v_z) =
-            tau_t + larger(abs(v_y_ed) / a_v_y, abs(v_z_ed) / a_v_z));
+            tau(tau_t, tau_w, v_y_ed, a_v_y, v_z_ed, a_v_z) =
+            tau_t + tau_w + larger(abs(v_y_ed) / a_v_y, abs(v_z_ed) / a_v_z));
         step!(trace, Stress, ELASTIC, "comparison stress";
             sigma_eq(sigma, tau) = sqrt(sq(sigma) + 3.0 * sq(tau)));
         let f_y = input.f_y(trace);
@@ -231,18 +284,28 @@ impl Clause<MemberInput> for Plastic {
     }
 
     fn applies(&self, input: &MemberInput) -> Applicability {
-        let shape =
-            matches!(input.shape, Shape::RectangularTube | Shape::RoundTube | Shape::Rectangle);
+        let shape = matches!(
+            input.shape,
+            Shape::RectangularTube | Shape::RoundTube | Shape::Rectangle | Shape::WeldedI
+        );
         let given = input.w_pl_y.is_some() && input.w_pl_z.is_some();
         if !given {
             return Applicability::DoesNotApply("no plastic section moduli are given".to_owned());
         }
-        if class_of(input) > Class::Two {
+        if input.b_ed.is_some_and(|b| b.abs() > 0.0) {
+            return Applicability::DoesNotApply(
+                "torsion is restrained; the elastic row holds".to_owned(),
+            );
+        }
+        if class_of(input, Pressed::by_all(input)) > Class::Two {
             return Applicability::DoesNotApply(
                 "the walls are too thin for the plastic moment; the elastic row holds".to_owned(),
             );
         }
-        Applicability::only_if(shape, "only tubes and rectangles; the elastic row holds")
+        Applicability::only_if(
+            shape,
+            "only sections with two axes of symmetry; the elastic row holds",
+        )
     }
 
     fn formula(
@@ -293,6 +356,25 @@ impl Clause<MemberInput> for Plastic {
                 step!(trace, Ratio, general("6.2.9.1(3) and (6)"), "share of bending about both axes";
                     bending(m_y_ed, m_pl_y, m_z_ed, m_pl_z, n) =
                     share(abs(m_y_ed) / m_pl_y + abs(m_z_ed) / m_pl_z, positive(1.0 - sq(n))));
+                bending
+            }
+            Shape::WeldedI => {
+                let b = input.b(trace);
+                step!(trace, Ratio, general("6.2.9.1(5)"), "share of the web";
+                    a_w(a, b, t) = smaller(0.5, (a - 2.0 * b * t) / a));
+                step!(trace, Moment, general("6.2.9.1(5)"), "moment about y left by the axial force";
+                    m_n_y(m_pl_y, n, a_w) =
+                    smaller(m_pl_y, m_pl_y * positive(1.0 - n) / (1.0 - 0.5 * a_w)));
+                step!(trace, Moment, general("6.2.9.1(5)"), "moment about z left by the axial force";
+                    m_n_z(m_pl_z, n, a_w) =
+                    if n <= a_w { m_pl_z }
+                    else { m_pl_z * positive(1.0 - sq((n - a_w) / (1.0 - a_w))) });
+                // Exponents 2 and 1, the least of 5 n: the root of (ry / u)² + rz / u = 1.
+                step!(trace, Ratio, general("6.2.9.1(6)"), "share of bending about both axes";
+                    bending(m_y_ed, m_n_y, m_z_ed, m_n_z) =
+                    (share(abs(m_z_ed), m_n_z)
+                        + sqrt(sq(share(abs(m_z_ed), m_n_z)) + 4.0 * sq(share(abs(m_y_ed), m_n_y))))
+                        / 2.0);
                 bending
             }
             Shape::RoundTube | Shape::Angle | Shape::Channel => {
