@@ -229,7 +229,7 @@ fn uniform(state: &mut u64) -> f64 {
 fn monotone<I: Input>(clause: &dyn Clause<I>, input: &I, factors: &Factors) {
     let Ok(base) = run(clause, input, factors) else { return };
     let regular = |symbol| !clause.irregular().contains(&symbol);
-    for field in numbers::<I>().filter(|field| regular(field.symbol)) {
+    for field in numbers::<I>().into_iter().filter(|field| regular(field.symbol)) {
         let symbol = field.symbol;
         for factor in [1.003, 1.4] {
             let raised = run(clause, &input.changed(symbol, &|v| v * factor), factors);

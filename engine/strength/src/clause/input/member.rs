@@ -1,8 +1,6 @@
 //! Inputs of member clauses.
 
-use fishplate_quantity::Dimension;
-
-use super::{Field, Range, Record, Role, choice, input};
+use super::{choice, input, record};
 
 input! {
     /// One station of a straight member with its section and buckling lengths.
@@ -278,6 +276,18 @@ choice! {
     }
 }
 
+record! {
+    /// One flat wall of a thin section, along the midline of the sheet.
+    listed as "walls";
+    pub struct FlatWall {
+        y_1: Length, Free, Any, "y where the wall starts";
+        z_1: Length, Free, Any, "z where the wall starts";
+        y_2: Length, Free, Any, "y where the wall ends";
+        z_2: Length, Free, Any, "z where the wall ends";
+        t: Length, Free, Positive, "thickness of the wall";
+    }
+}
+
 input! {
     /// A thin section of any shape, as a list of the flat walls of its midline.
     ///
@@ -298,50 +308,5 @@ input! {
             /// The walls.
             walls: Vec<FlatWall>;
         }
-    }
-}
-
-/// One flat wall of a thin section, along the midline of the sheet, m.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FlatWall {
-    /// y where it starts.
-    pub y_1: f64,
-    /// z where it starts.
-    pub z_1: f64,
-    /// y where it ends.
-    pub y_2: f64,
-    /// z where it ends.
-    pub z_2: f64,
-    /// Thickness.
-    pub t: f64,
-}
-
-impl Record for FlatWall {
-    const NAME: &'static str = "FlatWall";
-    const WHAT: &'static str = "One flat wall of a thin section, along the midline of the sheet.";
-    const COLUMNS: &'static [Field] = &[
-        coordinate("y_1", "y where the wall starts"),
-        coordinate("z_1", "z where the wall starts"),
-        coordinate("y_2", "y where the wall ends"),
-        coordinate("z_2", "z where the wall ends"),
-        Field { range: Range::Positive, ..coordinate("t", "thickness of the wall") },
-    ];
-
-    fn of(numbers: &[f64]) -> Self {
-        let &[y_1, z_1, y_2, z_2, t] = numbers else {
-            unreachable!("a record has one number for each of its five columns");
-        };
-        Self { y_1, z_1, y_2, z_2, t }
-    }
-}
-
-const fn coordinate(symbol: &'static str, what: &'static str) -> Field {
-    Field {
-        symbol,
-        what,
-        dimension: Dimension::Length,
-        role: Role::Free,
-        range: Range::Any,
-        optional: false,
     }
 }

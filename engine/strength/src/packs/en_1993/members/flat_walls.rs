@@ -32,7 +32,7 @@ impl Clause<FlatWallsInput> for Apart {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        let section = flats(input)?;
+        let section = flats(input, trace)?;
         let forces = forces!(input, trace);
         apart(&section, forces, factors, trace)
     }
@@ -60,7 +60,7 @@ impl Clause<FlatWallsInput> for Together {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        let section = flats(input)?;
+        let section = flats(input, trace)?;
         let forces = forces!(input, trace);
         together(&section, forces, factors, trace)
     }
@@ -92,7 +92,7 @@ impl Clause<FlatWallsInput> for WidthLimits {
         _: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        width_limits(&flats(input)?, trace)
+        width_limits(&flats(input, trace)?, trace)
     }
 }
 
@@ -100,7 +100,7 @@ impl Clause<FlatWallsInput> for WidthLimits {
 const MOST_WALLS: usize = 100;
 
 /// The walls with the edges that hold each other.
-fn flats(input: &FlatWallsInput) -> Result<Flats, NotChecked> {
+fn flats(input: &FlatWallsInput, trace: &mut Trace) -> Result<Flats, NotChecked> {
     let senseless =
         |what: &'static str, value: f64, allowed: &'static str| NotChecked::OutOfRange {
             symbol: "walls",
@@ -119,6 +119,9 @@ fn flats(input: &FlatWallsInput) -> Result<Flats, NotChecked> {
         });
     }
     for wall in many {
+        for read in [FlatWall::y_1, FlatWall::z_1, FlatWall::y_2, FlatWall::z_2, FlatWall::t] {
+            read(wall, &input.origins, trace);
+        }
         if !(length(wall).is_finite() && wall.t > 0.0 && length(wall) > wall.t) {
             let what = "length of a wall";
             return Err(senseless(what, length(wall), "a finite length above its thickness"));
