@@ -129,8 +129,10 @@ parts! {
     TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
     WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput WeldLinesInput
     GrooveWeldInput ArcSpotInput MemberInput AngleStrutInput StressPointInput ThinBoxInput
-    ElementInput ThinSectionInput FlatWallsInput TabInput FloorInput GussetInput SeatInput
-    WallInput ClampedRailInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    ElementInput TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
+    AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput AluminiumElementInput
+    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput ThinSectionInput
+    FlatWallsInput
 }
 
 fn check<I: Input>(

@@ -27,7 +27,8 @@ fn closed(input: &MemberInput) -> bool {
 
 /// Open sections that can turn sideways are not covered.
 fn stays_upright(input: &MemberInput) -> Applicability {
-    let turns = matches!(input.shape, Shape::Angle | Shape::Channel) && input.l_lt.is_some();
+    let turns = matches!(input.shape, Shape::Angle | Shape::Channel | Shape::WeldedI)
+        && input.l_lt.is_some();
     Applicability::within(!turns, || {
         "an open section can turn sideways before it yields: no plain rule covers that".to_owned()
     })
