@@ -122,17 +122,10 @@ parts! {
     SleeveFitInput WeldInput WeldRunInput FilletInput WeldMakingInput PlugInput SpotWeldInput
     WeldNutInput SheetLapInput WeldLinesInput GrooveWeldInput ArcSpotInput MemberInput
     AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
-    SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput
-    AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput SteelGradeInput
-    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
-    BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput
-    TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
-    WeldInput WeldRunInput FilletInput PlugInput SpotWeldInput SheetLapInput WeldLinesInput
-    GrooveWeldInput ArcSpotInput MemberInput AngleStrutInput StressPointInput ThinBoxInput
-    ElementInput TabInput FloorInput GussetInput SeatInput WallInput ClampedRailInput
-    AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput AluminiumElementInput
-    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput ThinSectionInput
-    FlatWallsInput
+    SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput
+    AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
+    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    ThinSectionInput FlatWallsInput
 }
 
 fn check<I: Input>(
