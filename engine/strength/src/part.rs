@@ -124,7 +124,7 @@ parts! {
     AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
     SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput
     AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
-    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput StressCategoryInput
     ThinSectionInput FlatWallsInput
 }
 

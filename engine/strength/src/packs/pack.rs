@@ -209,6 +209,8 @@ lists! {
     old_wall_means: OldWallMeanInput;
     /// Strengths assumed for a steel.
     steel_grades: SteelGradeInput;
+    /// Details of steel parts by stress category.
+    stress_categories: StressCategoryInput;
 }
 
 /// What a project chooses of what a pack offers. What it leaves open is as the pack recommends.

@@ -210,3 +210,57 @@ input! {
         }
     }
 }
+
+input! {
+    /// A detail of a steel part under repeated stress by the stress categories of AISC 360,
+    /// Appendix 3.
+    ///
+    /// `t_p`, `w_leg` and `a_2` are needed for the root of a plate joined across its stress by
+    /// fillets (`c-fillet`) or by partial groove welds (`c-partial`).
+    part "stress_category" in Fatigue;
+    pub struct StressCategoryInput {
+        numbers {}
+        maybe {
+            t_p: Length, Free, Positive, "thickness of the plate pulled across its welds";
+            w_leg: Length, Resistance, Positive, "leg of the fillet, also of one on top of a groove weld";
+            a_2: Length, Free, FromZero, "length of the face left unwelded in the thickness of the plate";
+            distance: Distance, Free, Positive, "way driven in the spectrum";
+        }
+        choices {
+            /// The stress category.
+            category: StressCategory;
+            /// The spectrum: of each block the normal stress counts, for category f the shear.
+            blocks: Vec<StressBlock>;
+        }
+    }
+}
+
+choice! {
+    /// Stress categories of AISC 360, Table.
+    pub enum StressCategory {
+        /// Plain metal with rolled or clean surfaces.
+        A = "a",
+        /// Long welds, joints with bolts in slip, ground groove welds.
+        B = "b",
+        /// B', long groove welds on backing left in place.
+        BPrime = "b-prime",
+        /// Short attachments, stiffeners, holes in built-up parts.
+        C = "c",
+        /// Toe of a plate pulled across its welds.
+        CToe = "c-toe",
+        /// Root of a plate pulled across partial groove welds.
+        CPartial = "c-partial",
+        /// Root of a plate pulled across fillets.
+        CFillet = "c-fillet",
+        /// Attachments from 50 mm up, net sections at bolts not in slip.
+        D = "d",
+        /// Ends of cover plates, ends of fillets along the stress in thin parts, stitches.
+        E = "e",
+        /// E', the same in parts thicker than 20 mm.
+        EPrime = "e-prime",
+        /// Weld metal in shear.
+        F = "f",
+        /// Bolts and threaded rods in tension, on the net tensile area.
+        G = "g",
+    }
+}

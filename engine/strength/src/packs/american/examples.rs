@@ -7,7 +7,7 @@ use fishplate_quantity::Provenance;
 
 use crate::clause::{Clause, Origins};
 
-use super::{bolts, sheet, welds};
+use super::{bolts, fatigue, sheet, welds};
 
 pub(super) const EXAMPLES: Examples = Examples {
     bolts: bolts::examples::bolts,
@@ -25,6 +25,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     plug_detailing: welds::examples::plug_detailing,
     sheet_laps: sheet::examples::sheet_laps,
     arc_spots: sheet::examples::arc_spots,
+    stress_categories: fatigue::examples::stress_categories,
     ..Examples::NONE
 };
 

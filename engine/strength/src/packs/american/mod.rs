@@ -6,6 +6,7 @@
 //! | `welds/` | AISC 360 chapter J2 and J4, AWS D1.1 for fit-up, undercut and the least leg |
 //! | `sheet/` | AISI S100 chapter J (E in its editions up to 2012), AWS D1.3 for its scope |
 //! | `members/` | AISC 360 chapters B, D, E, F, G, H |
+//! | `fatigue/` | AISC 360 Appendix 3 |
 //! | `plates/` | AISC 360 chapters F11, J4, J7, J10, K; AISC Manual |
 //!
 //! The formulas were written down from memory of the standards and held against worked examples:
@@ -28,6 +29,7 @@ mod bolts;
 #[cfg(test)]
 mod examples;
 mod factors;
+mod fatigue;
 mod sheet;
 mod welds;
 
@@ -42,8 +44,8 @@ pub static PACK: Pack = Pack {
     id: "AISC 360",
     title: "American rules for steel structures: AISC 360 with AISI S100 for sheet and AWS D1",
     scope: "Steel parts joined by bolts and arc welds, static strength, slip of clamped joints, \
-            joints of sheet; members and plates. Not covered: stripping of threads, preload by \
-            torque, fatigue, fire, brittle fracture, aluminium.",
+            joints of sheet; members and plates, fatigue by stress category. Not covered: stripping of threads, preload by \
+            torque, fire, brittle fracture, aluminium.",
     editions: factors::EDITIONS,
     formats: factors::FORMATS,
     factors: factors::FACTORS,
@@ -62,6 +64,7 @@ pub static PACK: Pack = Pack {
     plug_detailing: welds::PLUG_DETAILING,
     sheet_laps: sheet::SHEET_LAPS,
     arc_spots: sheet::ARC_SPOTS,
+    stress_categories: fatigue::STRESS_CATEGORIES,
     #[cfg(test)]
     examples: examples::EXAMPLES,
     ..Pack::SILENT
