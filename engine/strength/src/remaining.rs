@@ -4,6 +4,8 @@ use fishplate_quantity::algebra::smaller;
 use fishplate_quantity::step;
 use fishplate_quantity::trace::{Dimension, Provenance, Source, Trace};
 
+use crate::clause::input::choice;
+
 /// What is known about a wall at one station. Lengths in m.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Survey<'a> {
@@ -32,21 +34,22 @@ pub struct Allowance {
     pub faces: [FaceState; 2],
 }
 
-/// How corrosive a place is to bare carbon steel.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Corrosivity {
-    /// Very low.
-    C1,
-    /// Low.
-    C2,
-    /// Medium.
-    C3,
-    /// High.
-    C4,
-    /// Very high.
-    C5,
-    /// Extreme.
-    Cx,
+choice! {
+    /// How corrosive a place is to bare carbon steel.
+    pub enum Corrosivity {
+        /// Very low.
+        C1 = "C1",
+        /// Low.
+        C2 = "C2",
+        /// Medium.
+        C3 = "C3",
+        /// High.
+        C4 = "C4",
+        /// Very high.
+        C5 = "C5",
+        /// Extreme.
+        Cx = "CX",
+    }
 }
 
 impl Corrosivity {
@@ -79,15 +82,16 @@ impl Corrosivity {
     }
 }
 
-/// How a face is kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FaceState {
-    /// Coated, seams sealed, hollow filled with wax.
-    Sealed,
-    /// Bare, or coated once and left alone.
-    Unsealed,
-    /// Wet in a gap: behind a lap that is not sealed.
-    Crevice,
+choice! {
+    /// How a face is kept.
+    pub enum FaceState {
+        /// Coated, seams sealed, hollow filled with wax.
+        Sealed = "sealed",
+        /// Bare, or coated once and left alone.
+        Unsealed = "unsealed",
+        /// Wet in a gap: behind a lap that is not sealed.
+        Crevice = "crevice",
+    }
 }
 
 impl FaceState {
@@ -140,8 +144,16 @@ const LASTING: Source = Source::new("ISO 9224:2012", "long-term loss of carbon s
 
 /// Readings and the factor on their scatter that leaves 5 % below (EN 1990:2002, Table D1, from
 /// memory; the same as Student's t at 95 % times √(1 + 1/n)). Between two, the fewer count.
-const FACTORS: [(usize, f64); 8] =
-    [(3, 3.37), (4, 2.63), (5, 2.33), (6, 2.18), (8, 2.00), (10, 1.92), (20, 1.76), (30, 1.73)];
+const FACTORS: [(f64, f64); 8] = [
+    (3.0, 3.37),
+    (4.0, 2.63),
+    (5.0, 2.33),
+    (6.0, 2.18),
+    (8.0, 2.00),
+    (10.0, 1.92),
+    (20.0, 1.76),
+    (30.0, 1.73),
+];
 
 /// What remains of a wall, with the way from the readings to it.
 ///
@@ -159,14 +171,10 @@ pub fn remaining(survey: &Survey<'_>, trace: &mut Trace) -> Remaining {
     let t_mean = length("t_mean", "mean of the readings", sum / count, &survey.origin);
     let t_least = length("t_least", "least reading", least, &survey.origin);
     let coat = length("coat", "coat left under the probe", survey.coat, &survey.origin);
-    step!(trace, Length, COAT, "what the coat adds to a reading";
-        t_coat(coat) = 2.5 * coat);
-    step!(trace, Length, READINGS, "mean of the metal"; t_m(t_mean, t_coat) = t_mean - t_coat);
-    step!(trace, Length, READINGS, "loss until today"; loss(t_new, t_m) = positive(t_new - t_m));
+    let Metal { t_m, t_coat, loss } = metal(t_new, t_mean, coat, trace);
     step!(trace, Ratio, READINGS, "loss until today over the wall as new";
         loss_share(loss, t_new) = loss / t_new);
-    let factor = FACTORS.iter().rev().find(|(fewest, _)| n >= *fewest);
-    let low = if let Some((_, k)) = factor {
+    let low = if let Some(k) = factor_on_scatter(count) {
         let squares: f64 = survey.readings.iter().map(|r| (r - sum / count).powi(2)).sum();
         let s_t = trace.input(
             "s_t",
@@ -176,7 +184,7 @@ pub fn remaining(survey: &Survey<'_>, trace: &mut Trace) -> Remaining {
             || survey.origin.clone(),
         );
         let k_n =
-            trace.input("k_n", "factor on the scatter, 5 % below", Dimension::Ratio, *k, || {
+            trace.input("k_n", "factor on the scatter, 5 % below", Dimension::Ratio, k, || {
                 Provenance::Table(format!("EN 1990:2002, Table D1, {n} readings"))
             });
         step!(trace, Length, FRACTILE, "5 % low of the metal, not above the least reading";
@@ -192,8 +200,7 @@ pub fn remaining(survey: &Survey<'_>, trace: &mut Trace) -> Remaining {
         trace.input("p", "deepest pit over mean loss", Dimension::Ratio, survey.pitting, || {
             survey.origin.clone()
         });
-    step!(trace, Length, PITS, "sound metal today, at the bottom of the deepest pit";
-        t_sound(t_low, p, loss) = t_low - positive(p - 1.0) * loss);
+    let t_sound = sound(t_low, p, loss, trace);
     let design = survey.allowance.map_or(t_sound, |allowance| {
         let lost = lost(allowance, trace);
         step!(trace, Length, LASTING, "what is left when the design has done its years";
@@ -222,7 +229,44 @@ pub fn lost(allowance: Allowance, trace: &mut Trace) -> f64 {
     };
     let c_out = ratio("c_out", "outer face over a bare one", outer.share(), share(outer));
     let c_in = ratio("c_in", "inner face over a bare one", inner.share(), share(inner));
-    let d_years = if years > 20.0 {
+    let d_years = years_over_first(years, trace);
+    both_faces(r, d_years, c_out, c_in, trace)
+}
+
+/// The metal under a coat.
+pub(crate) struct Metal {
+    /// Mean of the metal.
+    pub(crate) t_m: f64,
+    /// What the coat adds to a reading.
+    pub(crate) t_coat: f64,
+    /// Loss until today.
+    pub(crate) loss: f64,
+}
+
+/// Records and returns what the mean of the readings says about the metal.
+pub(crate) fn metal(t_new: f64, t_mean: f64, coat: f64, trace: &mut Trace) -> Metal {
+    step!(trace, Length, COAT, "what the coat adds to a reading";
+        t_coat(coat) = 2.5 * coat);
+    step!(trace, Length, READINGS, "mean of the metal"; t_m(t_mean, t_coat) = t_mean - t_coat);
+    step!(trace, Length, READINGS, "loss until today"; loss(t_new, t_m) = positive(t_new - t_m));
+    Metal { t_m, t_coat, loss }
+}
+
+/// The factor on the scatter of `n` readings that leaves 5 % below, from three readings on.
+pub(crate) fn factor_on_scatter(n: f64) -> Option<f64> {
+    FACTORS.iter().rev().find(|(fewest, _)| n >= *fewest).map(|(_, k)| *k)
+}
+
+/// Records and returns the sound metal at the bottom of the deepest pit.
+pub(crate) fn sound(t_low: f64, p: f64, loss: f64, trace: &mut Trace) -> f64 {
+    step!(trace, Length, PITS, "sound metal today, at the bottom of the deepest pit";
+        t_sound(t_low, p, loss) = t_low - positive(p - 1.0) * loss);
+    t_sound
+}
+
+/// Records and returns the loss of all years over that of the first.
+pub(crate) fn years_over_first(years: f64, trace: &mut Trace) -> f64 {
+    if years > 20.0 {
         step!(trace, Ratio, LASTING, "loss of all years over that of the first, past twenty";
             d_years(years) =
                 power(20.0, 0.523) + 0.523 * power(20.0, 0.523 - 1.0) * (years - 20.0));
@@ -231,7 +275,11 @@ pub fn lost(allowance: Allowance, trace: &mut Trace) -> f64 {
         step!(trace, Ratio, LASTING, "loss of all years over that of the first";
             d_years(years) = power(years, 0.523));
         d_years
-    };
+    }
+}
+
+/// Records and returns the loss of both faces.
+pub(crate) fn both_faces(r: f64, d_years: f64, c_out: f64, c_in: f64, trace: &mut Trace) -> f64 {
     step!(trace, Length, LASTING, "loss of both faces";
         lost(r, d_years, c_out, c_in) = r * d_years * (c_out + c_in));
     lost
@@ -255,6 +303,17 @@ mod tests {
     #[track_caller]
     fn near(got: f64, want: f64) {
         assert!((got - want).abs() < 1e-9, "got {got}, want {want}");
+    }
+
+    /// Student's t at 95 % with n - 1 degrees of freedom (any table of statistics) times
+    /// √(1 + 1/n); the standard rounds to two digits and a little down.
+    #[test]
+    fn the_factors_are_those_of_student() {
+        let student = [2.920, 2.353, 2.132, 2.015, 1.895, 1.833, 1.729, 1.699];
+        for ((n, k), t) in FACTORS.iter().zip(student) {
+            let expected = t * (1.0 + 1.0 / n).sqrt();
+            assert!((k / expected - 1.0).abs() < 0.7e-2, "{n}: {k} and {expected}");
+        }
     }
 
     #[test]

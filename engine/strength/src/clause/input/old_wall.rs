@@ -1,33 +1,36 @@
 //! Inputs of clauses about thin old walls: what is left of them, and what they are made of.
 
+use crate::remaining::{Corrosivity, FaceState};
+
 use super::{choice, input, record};
 
 input! {
     /// A wall of an old rail by single readings of its thickness.
     ///
-    /// Readings may hold paint: `paint` is what of each is not metal, both faces together. Pits go
-    /// deeper than the mean: `k_pit` is the deepest pit over the mean loss, which needs `t_nominal`.
-    /// Future rust eats from `faces` faces for `years`, by the class of the place or the rate `r_corr`.
+    /// A gauge set for steel reads a coat two and a half times as thick as it is. The value taken is
+    /// the lesser of the least reading and, from three on, what one place in twenty is below. Pits
+    /// go deeper than the mean loss: `p` is the deepest pit over it, 1 where the wall is worn evenly.
     part "old_wall" in Plate;
     pub struct OldWallInput {
         numbers {
             t_req: Length, Demand, Positive, "thickness the wall must have";
-            paint: Length, Demand, FromZero, "coating within each reading, both faces together";
-            years: Ratio, Demand, FromZero, "years the wall has to last, at most 20";
-            faces: Ratio, Demand, FromZero, "faces that rust: 0, 1 or 2";
+            t_new: Length, Free, Positive, "thickness of the wall as new";
+            coat: Length, Demand, FromZero, "thickness of the coat left under the probe";
+            p: Ratio, Demand, Positive, "deepest pit over the mean loss, 1 where worn evenly";
+            years: Ratio, Demand, FromZero, "years the wall has to last, up to 50";
         }
         maybe {
-            t_nominal: Length, Free, Positive, "thickness the wall had when new";
-            k_pit: Ratio, Demand, Positive, "deepest pit over the mean loss";
-            r_corr: Length, Demand, Positive, "loss of one face in the first year, where it is known";
+            r: Length, Demand, Positive, "loss of a bare face in the first year, where it is known";
         }
         choices {
             /// The readings.
             readings: Vec<ThicknessReading>;
-            /// How one number is made of the readings.
-            rule: ReadingRule;
             /// How corrosive the place is.
-            place: Corrosivity;
+            class: Corrosivity;
+            /// How the outer face is kept.
+            outside: FaceState;
+            /// How the inner face is kept.
+            inside: FaceState;
         }
     }
 }
@@ -41,55 +44,31 @@ record! {
 }
 
 input! {
-    /// A wall of an old rail by mean and deviation of its readings; else as by single readings.
+    /// A wall of an old rail by mean and scatter of its readings; else as by single readings.
     part "old_wall_mean" in Plate;
     pub struct OldWallMeanInput {
         numbers {
             t_req: Length, Demand, Positive, "thickness the wall must have";
+            t_new: Length, Free, Positive, "thickness of the wall as new";
             t_mean: Length, Resistance, Positive, "mean of the readings";
-            s_t: Length, Demand, FromZero, "standard deviation of the readings";
+            s_t: Length, Demand, FromZero, "scatter of the readings: their standard deviation";
             n_readings: Ratio, Resistance, Positive, "number of readings";
-            paint: Length, Demand, FromZero, "coating within each reading, both faces together";
-            years: Ratio, Demand, FromZero, "years the wall has to last, at most 20";
-            faces: Ratio, Demand, FromZero, "faces that rust: 0, 1 or 2";
+            coat: Length, Demand, FromZero, "thickness of the coat left under the probe";
+            p: Ratio, Demand, Positive, "deepest pit over the mean loss, 1 where worn evenly";
+            years: Ratio, Demand, FromZero, "years the wall has to last, up to 50";
         }
         maybe {
-            t_nominal: Length, Free, Positive, "thickness the wall had when new";
-            k_pit: Ratio, Demand, Positive, "deepest pit over the mean loss";
-            r_corr: Length, Demand, Positive, "loss of one face in the first year, where it is known";
+            t_least: Length, Resistance, Positive, "least reading";
+            r: Length, Demand, Positive, "loss of a bare face in the first year, where it is known";
         }
         choices {
             /// How corrosive the place is.
-            place: Corrosivity;
+            class: Corrosivity;
+            /// How the outer face is kept.
+            outside: FaceState;
+            /// How the inner face is kept.
+            inside: FaceState;
         }
-    }
-}
-
-choice! {
-    /// How one thickness is made of several readings.
-    pub enum ReadingRule {
-        /// The least of them: for few readings, taken where it looks worst.
-        Least = "least",
-        /// The value that one in twenty places is below, by a normal distribution.
-        OneInTwenty = "one-in-twenty",
-    }
-}
-
-choice! {
-    /// How corrosive a place is to bare carbon steel (ISO 9223).
-    pub enum Corrosivity {
-        /// Heated rooms.
-        C1 = "c1",
-        /// Dry country air, unheated rooms.
-        C2 = "c2",
-        /// Town air.
-        C3 = "c3",
-        /// Industry, mild sea air.
-        C4 = "c4",
-        /// Sea air, salted roads.
-        C5 = "c5",
-        /// Salt water spray.
-        Cx = "cx",
     }
 }
 
