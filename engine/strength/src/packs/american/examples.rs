@@ -26,6 +26,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     sheet_laps: sheet::examples::sheet_laps,
     arc_spots: sheet::examples::arc_spots,
     stress_categories: fatigue::examples::stress_categories,
+    sheet_fasteners: sheet::screw_examples::sheet_fasteners,
     ..Examples::NONE
 };
 

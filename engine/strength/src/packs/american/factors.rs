@@ -103,6 +103,11 @@ limit_states! {
         "sheet torn out in front of a bolt, edition of 2007, any ductility", aisi("E3.1 of 2007");
     SHEET_RUPTURE: "phi_tear" 0.65, "omega_tear" 2.22, "sheet torn out in front of a bolt",
         aisi("J6.1");
+    SCREWS: "phi_screw" 0.50, "omega_screw" 3.00, "screws in sheet", aisi("J4");
+    SCREW_PULL_OVER: "phi_over" 0.65, "omega_over" 2.35, "shear of a screw beside pull-over",
+        aisi("J4.5.1");
+    SCREW_PULL_OUT: "phi_out" 0.60, "omega_out" 2.55, "shear of a screw beside pull-out",
+        aisi("J4.5.2");
 }
 
 #[cfg(test)]

@@ -65,6 +65,7 @@ pub static PACK: Pack = Pack {
     sheet_laps: sheet::SHEET_LAPS,
     arc_spots: sheet::ARC_SPOTS,
     stress_categories: fatigue::STRESS_CATEGORIES,
+    sheet_fasteners: sheet::SHEET_FASTENERS,
     #[cfg(test)]
     examples: examples::EXAMPLES,
     ..Pack::SILENT

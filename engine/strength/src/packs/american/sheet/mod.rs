@@ -1,18 +1,34 @@
-//! Sheet up to 3/16 in: welds in laps, arc spots, bolts.
+//! Sheet up to 3/16 in: welds in laps, arc spots, bolts, screws.
 
 pub(super) mod bolts;
 #[cfg(test)]
 pub(super) mod examples;
 mod lap;
+mod screw;
+mod screw_detailing;
+#[cfg(test)]
+pub(super) mod screw_examples;
 mod spot;
 
 use crate::clause::Applicability;
-use crate::clause::input::{ArcSpotInput, SheetLapInput};
+use crate::clause::input::{ArcSpotInput, SheetFastenerInput, SheetLapInput};
 use crate::packs::Clauses;
 
 use super::{IN, KSI};
 
 pub(super) const SHEET_LAPS: Clauses<SheetLapInput> = &[&lap::Along, &lap::Across, &lap::Throat];
+pub(super) const SHEET_FASTENERS: Clauses<SheetFastenerInput> = &[
+    &screw::ScrewSheet,
+    &screw::ScrewSheared,
+    &screw::ScrewEnd,
+    &screw::PullOut,
+    &screw::PullOver,
+    &screw::ScrewPulled,
+    &screw::ShearAndPullOver,
+    &screw::ShearAndPullOut,
+    &screw_detailing::ScrewSpacing,
+    &screw_detailing::ScrewEdge,
+];
 pub(super) const ARC_SPOTS: Clauses<ArcSpotInput> = &[&spot::Spot, &spot::EdgeOfSpot];
 
 /// AWS D1.3 and chapter J of AISI S100 end at this thickness; from there on AISC 360 speaks alone.
