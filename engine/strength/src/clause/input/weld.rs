@@ -114,6 +114,7 @@ input! {
             beta_w: Ratio, Demand, Positive, "correlation factor of the weaker part";
         }
         maybe {
+            d_fused: Length, Resistance, Positive, "diameter fused to the part below, of a slot its width, where it was measured; counts as far as the hole goes";
             f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
             l_slot: Length, Resistance, Positive, "length over all of a slot with round ends, whose width is then d_hole";
             s: Length, Free, Positive, "distance between centres across the force or the slot";
@@ -193,7 +194,10 @@ input! {
             f_y: Stress, Resistance, Positive, "yield strength of the weaker part";
             f_u: Stress, Resistance, Positive, "tensile strength of the weaker part";
         }
-        maybe {}
+        maybe {
+            beta_w: Ratio, Demand, Positive, "correlation factor of the weaker part (EN 1993)";
+            s_prep: Length, Resistance, Positive, "depth of the preparation, where penetration is not proven: 2 mm less counts (EN 1993)";
+        }
         choices {
             /// How deep the weld goes.
             penetration: Penetration;
@@ -226,6 +230,9 @@ input! {
             f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal";
         }
         maybe {
+            f_t_ed: Force, Demand, FromZero, "pull on the spot: not covered, so never passed";
+            d_fused: Length, Free, Positive, "diameter fused at the plane of shear, measured on a section; goes before the formula";
+            f_y: Stress, Free, Positive, "yield strength of the sheet";
             e: Length, Free, Positive, "distance from the centre of the spot to the edge toward which it is pushed";
         }
         choices {}

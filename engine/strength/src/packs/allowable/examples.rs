@@ -158,6 +158,7 @@ fn of_plugs() -> Vec<Example<PlugInput>> {
         f_v_ed: 1500.0,
         f_t_ed: 0.0,
         d_hole: 8e-3,
+        d_fused: None,
         t: 1.5e-3,
         f_u: 360.0 * MPA,
         beta_w: 0.8,

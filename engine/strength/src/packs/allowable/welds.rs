@@ -145,6 +145,14 @@ static PLUG: Rule<PlugInput> = Rule {
         }
         let f_v_ed = input.f_v_ed(trace);
         let d_hole = input.d_hole(trace);
+        let d_hole = if input.d_fused.is_some() {
+            let d_fused = input.d_fused(trace)?;
+            step!(trace, Length, PLUG_SOURCE, "diameter that is fused";
+                d_hole(d_hole, d_fused) = smaller(d_hole, d_fused));
+            d_hole
+        } else {
+            d_hole
+        };
         let f_u = input.f_u(trace);
         let tau_allow = allowable(f_u, factors, trace);
         step!(trace, Stress, PLUG_SOURCE, "shear stress in the plug";

@@ -58,6 +58,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     fatigue_roots: fatigue::examples::fatigue_roots,
     fatigue_bolts: fatigue::examples::fatigue_bolts,
     hot_spots: fatigue::examples::hot_spots,
+    groove_welds: welds::groove_examples::groove_welds,
+    arc_spots: welds::groove_examples::arc_spots,
     sleeve_fits: walls::thin_examples::sleeve_fits,
     weld_nuts: walls::thin_examples::weld_nuts,
     fishplates: walls::thin_examples::fishplates,

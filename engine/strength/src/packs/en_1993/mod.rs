@@ -94,6 +94,8 @@ pub static PACK: Pack = Pack {
     fatigue_roots: fatigue::FATIGUE_ROOTS,
     fatigue_bolts: fatigue::FATIGUE_BOLTS,
     hot_spots: fatigue::HOT_SPOTS,
+    groove_welds: welds::GROOVE_WELDS,
+    arc_spots: welds::ARC_SPOTS,
     sleeve_fits: walls::SLEEVE_FITS,
     weld_nuts: walls::WELD_NUTS,
     fishplates: walls::FISHPLATES,

@@ -55,6 +55,9 @@ pub(in crate::packs::american) fn arc_spots() -> Vec<Example<ArcSpotInput>> {
         n_sheets,
         f_u: f_u * KSI,
         f_exx: 60.0 * KSI,
+        f_t_ed: None,
+        d_fused: None,
+        f_y: None,
         e: Some(1.25 * IN),
         origins: given(),
     };

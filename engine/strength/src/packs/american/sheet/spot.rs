@@ -48,13 +48,25 @@ impl Clause<ArcSpotInput> for Spot {
         factors: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
+        if input.f_t_ed.is_some() && input.f_t_ed(trace)? > 0.0 {
+            let reason = "pull on an arc spot is not covered: let a screw or a bolt take it";
+            return Err(NotChecked::NoRule { reason: reason.to_owned() });
+        }
         let f_v_ed = input.f_v_ed(trace);
         let d = input.d(trace);
         let t = input.t(trace);
         let f_exx = input.f_exx(trace);
         let f_u = input.f_u(trace);
-        step!(trace, Length, SIZE, "effective diameter of the fused face";
-            d_e(d, t) = smaller(0.7 * d - 1.5 * t, 0.55 * d));
+        let d_e = if input.d_fused.is_some() {
+            let d_fused = input.d_fused(trace)?;
+            step!(trace, Length, SIZE, "effective diameter of the fused face, as measured";
+                d_e(d_fused) = d_fused);
+            d_e
+        } else {
+            step!(trace, Length, SIZE, "effective diameter of the fused face";
+                d_e(d, t) = smaller(0.7 * d - 1.5 * t, 0.55 * d));
+            d_e
+        };
         if d_e < 3.0 / 8.0 * IN {
             return Err(NotChecked::OutOfRange {
                 symbol: "d",

@@ -228,6 +228,8 @@ pub(in crate::packs::american) fn groove_welds() -> Vec<Example<GrooveWeldInput>
         f_exx: 70.0 * KSI,
         f_y: 36.0 * KSI,
         f_u: 58.0 * KSI,
+        beta_w: None,
+        s_prep: None,
         penetration,
         origins: given(),
     };
@@ -255,6 +257,7 @@ fn plug_13() -> PlugInput {
         t: 5.0 * MM,
         f_u: 360.0 * MPA,
         beta_w: 0.8,
+        d_fused: None,
         f_exx: Some(490.0 * MPA),
         l_slot: None,
         s: Some(60.0 * MM),

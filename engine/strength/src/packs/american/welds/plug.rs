@@ -40,7 +40,7 @@ impl Clause<PlugInput> for PlugShear {
     ) -> Result<Checked, NotChecked> {
         no_pull(input)?;
         let f_v_ed = input.f_v_ed(trace);
-        let d_hole = input.d_hole(trace);
+        let d_hole = fused_width(input, trace)?;
         let f_exx = input.f_exx(trace)?;
         step!(trace, Area, Source::mechanics("circle"), "area of the hole, or of the ends of the slot";
             a_w(d_hole) = PI / 4.0 * sq(d_hole));
@@ -57,6 +57,19 @@ impl Clause<PlugInput> for PlugShear {
         step!(trace, Ratio, PLUG, "utilisation"; utilisation(f_v_ed, r_w) = f_v_ed / r_w);
         Checked::new(f_v_ed, r_w, Dimension::Force, utilisation)
     }
+}
+
+/// Records and returns the diameter or width that holds: as far as the hole goes, less where less
+/// was measured to be fused.
+fn fused_width(input: &PlugInput, trace: &mut Trace) -> Result<f64, NotChecked> {
+    let d_hole = input.d_hole(trace);
+    if input.d_fused.is_none() {
+        return Ok(d_hole);
+    }
+    let d_fused = input.d_fused(trace)?;
+    step!(trace, Length, Source::mechanics("what is fused"), "width that is fused";
+        d_hole(d_hole, d_fused) = smaller(d_hole, d_fused));
+    Ok(d_hole)
 }
 
 /// Plugs and slots carry shear in a lap or hold plates together, nothing else.

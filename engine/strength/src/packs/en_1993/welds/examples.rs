@@ -269,6 +269,7 @@ fn plug_13() -> PlugInput {
         t: 5.0 * MM,
         f_u: 360.0 * MPA,
         beta_w: 0.8,
+        d_fused: None,
         f_exx: None,
         l_slot: None,
         s: None,
@@ -278,19 +279,30 @@ fn plug_13() -> PlugInput {
 }
 
 pub(in crate::packs::en_1993) fn plugs() -> Vec<Example<PlugInput>> {
-    let example = |clause: &'static dyn Clause<PlugInput>, resistance: f64| Example {
-        clause,
-        input: plug_13(),
-        demand: 10e3,
-        resistance,
-        tolerance: 1e-4,
-        source: OWN,
-        rules: Rules::RECOMMENDED,
-    };
-    // Sheet: 33.081 kN with the factor 0.75 in place of 1 / 1.25.
+    let example =
+        |clause: &'static dyn Clause<PlugInput>, input: PlugInput, resistance: f64| Example {
+            clause,
+            input,
+            demand: 10e3,
+            resistance,
+            tolerance: 1e-4,
+            source: OWN,
+            rules: Rules::RECOMMENDED,
+        };
+    let fused = |mm: f64| PlugInput { d_fused: Some(mm * MM), ..plug_13() };
+    let slot = || PlugInput { l_slot: Some(40.0 * MM), ..plug_13() };
+    let shallow = PlugInput { d_fused: Some(10.0 * MM), ..slot() };
     vec![
-        example(&plug::PlugShear, 27_588.0),
-        example(&plug::SheetAroundPlug, 33_081.0 / 0.75 / 1.25),
+        example(&plug::PlugShear, plug_13(), 27_588.0),
+        // Fused over 10 mm only: 27 588 (10/13)²; more than the hole does not count.
+        example(&plug::PlugShear, fused(10.0), 16_324.3),
+        example(&plug::PlugShear, fused(15.0), 27_588.0),
+        // A slot 13 by 40: 132.73 + 13 27 = 483.73 mm²; 10 by 40: 78.54 + 300 = 378.54 mm².
+        example(&plug::PlugShear, slot(), 100_542.0),
+        example(&plug::PlugShear, shallow, 78_678.0),
+        // Sheet: 33.081 kN with the factor 0.75 in place of 1 / 1.25; slot: 40.84 + 54 mm.
+        example(&plug::SheetAroundPlug, plug_13(), 33_081.0 / 0.75 / 1.25),
+        example(&plug::SheetAroundPlug, slot(), 0.6 * 360.0 * 94.8407 * 5.0 / 1.25),
     ]
 }
 

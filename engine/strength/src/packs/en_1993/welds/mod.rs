@@ -3,10 +3,14 @@
 mod any_fillet;
 #[cfg(test)]
 pub(super) mod any_fillet_examples;
+mod arc_spot;
 mod detailing;
 #[cfg(test)]
 pub(super) mod examples;
 mod fillet;
+mod groove;
+#[cfg(test)]
+pub(super) mod groove_examples;
 mod making;
 #[cfg(test)]
 pub(super) mod making_examples;
@@ -21,7 +25,8 @@ use fishplate_quantity::{Dimension, Trace, step};
 
 use crate::clause::NotChecked;
 use crate::clause::input::{
-    FilletInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput, WeldMakingInput, WeldRunInput,
+    ArcSpotInput, FilletInput, GrooveWeldInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput,
+    WeldMakingInput, WeldRunInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -59,6 +64,10 @@ pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
     &detailing::StitchGapCompression,
     &detailing::StitchAtEnd,
 ];
+pub(super) const GROOVE_WELDS: Clauses<GrooveWeldInput> =
+    &[&groove::FullButt, &groove::PartialButt];
+pub(super) const ARC_SPOTS: Clauses<ArcSpotInput> =
+    &[&arc_spot::SpotMetal, &arc_spot::SpotSheet, &arc_spot::SpotSize, &arc_spot::SpotEdge];
 pub(super) const WELD_MAKING: Clauses<WeldMakingInput> = &[
     &making::RootGap,
     &making::Undercut,

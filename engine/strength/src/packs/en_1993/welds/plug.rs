@@ -20,7 +20,7 @@ impl Clause<PlugInput> for PlugShear {
     }
 
     fn title(&self) -> &'static str {
-        "plug weld in shear"
+        "plug or slot weld in shear"
     }
 
     fn applies(&self, _: &PlugInput) -> Applicability {
@@ -36,16 +36,48 @@ impl Clause<PlugInput> for PlugShear {
         no_pull(input, trace)?;
         let f_v_ed = input.f_v_ed(trace);
         let d_hole = input.d_hole(trace);
+        let d_weld = if input.d_fused.is_some() {
+            let d_fused = input.d_fused(trace)?;
+            step!(trace, Length, PLUG, "width that is fused, as measured, at most the hole";
+                d_weld(d_hole, d_fused) = smaller(d_hole, d_fused));
+            d_weld
+        } else {
+            step!(trace, Length, PLUG, "width of the weld, the hole"; d_weld(d_hole) = d_hole);
+            d_weld
+        };
+        let l_straight = straight_part(input, d_weld, trace)?;
         let f_u = input.f_u(trace);
         let beta_w = input.beta_w(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        step!(trace, Area, Source::mechanics("circle"), "area of the hole";
-            a_w(d_hole) = PI / 4.0 * sq(d_hole));
+        step!(trace, Area, Source::mechanics("circle, or slot with round ends"), "area of the weld";
+            a_w(d_weld, l_straight) = PI / 4.0 * sq(d_weld) + d_weld * l_straight);
         step!(trace, Force, PLUG, "shear resistance of the plug";
             f_w_rd(f_u, beta_w, gamma_m2, a_w) = f_u / (SQRT_3 * beta_w * gamma_m2) * a_w);
         step!(trace, Ratio, PLUG, "utilisation"; utilisation(f_v_ed, f_w_rd) = f_v_ed / f_w_rd);
         Checked::new(f_v_ed, f_w_rd, Dimension::Force, utilisation)
     }
+}
+
+/// Records and returns the length of a slot between its round ends, zero for a round hole.
+fn straight_part(input: &PlugInput, d_weld: f64, trace: &mut Trace) -> Result<f64, NotChecked> {
+    const SLOT: Source = Source::mechanics("slot with round ends");
+    if input.l_slot.is_none() {
+        step!(trace, Length, SLOT, "the hole is round"; l_straight() = 0.0);
+        return Ok(l_straight);
+    }
+    let l_slot = input.l_slot(trace)?;
+    if l_slot < d_weld {
+        return Err(NotChecked::OutOfRange {
+            symbol: "l_slot",
+            what: "length over all of a slot",
+            value: l_slot,
+            dimension: Dimension::Length,
+            allowed: "at least its width",
+        });
+    }
+    step!(trace, Length, SLOT, "straight part of the slot";
+        l_straight(l_slot, d_weld) = l_slot - d_weld);
+    Ok(l_straight)
 }
 
 /// 4.3.5(1): plugs must not be used to carry pull.
@@ -84,11 +116,14 @@ impl Clause<PlugInput> for SheetAroundPlug {
         no_pull(input, trace)?;
         let f_v_ed = input.f_v_ed(trace);
         let d_hole = input.d_hole(trace);
+        step!(trace, Length, AROUND, "width of the hole"; d_weld(d_hole) = d_hole);
+        let l_straight = straight_part(input, d_weld, trace)?;
         let t = input.t(trace);
         let f_u = input.f_u(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        step!(trace, Force, AROUND, "shear resistance of the sheet around the plug";
-            f_tear_rd(f_u, d_hole, t, gamma_m2) = 0.6 * f_u * PI * d_hole * t / gamma_m2);
+        step!(trace, Force, AROUND, "shear resistance of the sheet around the weld";
+            f_tear_rd(f_u, d_weld, l_straight, t, gamma_m2) =
+            0.6 * f_u * (PI * d_weld + 2.0 * l_straight) * t / gamma_m2);
         step!(trace, Ratio, AROUND, "utilisation";
             utilisation(f_v_ed, f_tear_rd) = f_v_ed / f_tear_rd);
         Checked::new(f_v_ed, f_tear_rd, Dimension::Force, utilisation)
