@@ -126,6 +126,12 @@ parts! {
     AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
     SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput StressCategoryInput
     ThinSectionInput FlatWallsInput
+    AngleStrutInput StressPointInput ThinBoxInput ElementInput GussetPlateInput PanelInput
+    ShearPanelInput WebInput FlatCantileverInput TabInput FloorInput GussetInput SeatInput
+    WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput
+    AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput SteelGradeInput
+    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput ThinSectionInput
+    FlatWallsInput
 }
 
 fn check<I: Input>(

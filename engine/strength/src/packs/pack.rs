@@ -171,6 +171,18 @@ lists! {
     floors: FloorInput;
     /// Triangular gussets.
     gussets: GussetInput;
+    /// Flats on edge as cantilevers.
+    flat_cantilevers: FlatCantileverInput;
+    /// Free edges of triangular gussets.
+    gusset_edges: GussetInput;
+    /// Gusset plates under the force of a member.
+    gusset_plates: GussetPlateInput;
+    /// Plates held at all edges, loaded in the middle.
+    panels: PanelInput;
+    /// Flat plates in shear.
+    shear_panels: ShearPanelInput;
+    /// Webs pressed locally.
+    webs: WebInput;
     /// Faces under heads, washers and end plates.
     seats: SeatInput;
     /// Walls under a welded foot.

@@ -310,3 +310,21 @@ input! {
         }
     }
 }
+
+input! {
+    /// A flat on edge as a cantilever with a force at its tip, along its depth.
+    part "flat_cantilever" in Member;
+    pub struct FlatCantileverInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "force at the tip";
+            l: Length, Demand, Positive, "length from root to tip";
+            h: Length, Free, Positive, "depth along the force";
+            t: Length, Resistance, Positive, "thickness";
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {
+            z_g: Length, Free, Any, "height of the force above the middle of the depth, positive where it tips the flat over; left out, in the middle";
+        }
+        choices {}
+    }
+}

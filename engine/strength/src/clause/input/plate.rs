@@ -1,6 +1,6 @@
 //! Inputs of plate clauses.
 
-use super::{choice, input};
+use super::{RailPlace, WebKind, choice, input};
 
 input! {
     /// A tab or flat that stands off a root and is bent about its thickness.
@@ -92,5 +92,135 @@ input! {
             f_y_plate: Stress, Resistance, Positive, "yield strength of the spreading plate";
         }
         choices {}
+    }
+}
+
+input! {
+    /// A rectangular plate held at all four edges, loaded across itself in the middle.
+    part "panel" in Plate;
+    pub struct PanelInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "force across the plate";
+            a: Length, Free, Positive, "shorter side";
+            b: Length, Free, Positive, "longer side";
+            t: Length, Resistance, Positive, "thickness";
+            d_w: Length, Resistance, Positive, "diameter of the loaded spot: head, washer or foot";
+            f_y: Stress, Resistance, Positive, "yield strength";
+        }
+        maybe {}
+        choices {
+            /// How the edges are held.
+            edges: PanelEdges;
+        }
+    }
+}
+
+choice! {
+    /// How the edges of a plate are held.
+    pub enum PanelEdges {
+        /// Supported, free to turn; the corners are held down.
+        Supported = "supported",
+        /// Clamped.
+        Clamped = "clamped",
+    }
+}
+
+input! {
+    /// A flat rectangular plate in shear, held along all edges: a web, a wall of a box.
+    part "shear_panel" in Plate;
+    pub struct ShearPanelInput {
+        numbers {
+            tau_ed: Stress, Demand, FromZero, "shear stress";
+            a: Length, Demand, Positive, "length between stiffeners or ends";
+            b: Length, Demand, Positive, "width between the held edges";
+            t: Length, Resistance, Positive, "thickness";
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {}
+        choices {}
+    }
+}
+
+input! {
+    /// A gusset or tension plate that takes the axial force of a member joined to it by bolts or
+    /// welds.
+    part "gusset_plate" in Plate;
+    pub struct GussetPlateInput {
+        numbers {
+            n_ed: Force, Free, Any, "axial force of the member, tension positive";
+            w_0: Length, Resistance, FromZero, "distance across the force between the outer lines of bolts or welds";
+            l_con: Length, Resistance, FromZero, "length of the connection along the force, first to last bolt";
+            b_plate: Length, Resistance, Positive, "width of the plate across the force at the last bolt or weld end";
+            t: Length, Resistance, Positive, "thickness";
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {
+            l_1: Length, Demand, FromZero, "length of plate from the working width to its support, one edge";
+            l_2: Length, Demand, FromZero, "the same in the middle";
+            l_3: Length, Demand, FromZero, "the same at the other edge";
+            k_g: Ratio, Demand, Positive, "buckling length over length: 0.65 in a corner held along two edges, 1.2 where it can sway";
+        }
+        choices {}
+    }
+}
+
+input! {
+    /// The web of a cold-formed section pressed locally: a foot, a washer, a support.
+    part "web" in Plate;
+    pub struct WebInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "force on the web; on each web where there are two or more";
+            h_w: Length, Demand, Positive, "depth of the web between the midlines of the flanges";
+            t: Length, Free, Positive, "thickness of the steel without coating";
+            r: Length, Demand, FromZero, "inner bend radius at the loaded flange";
+            s_s: Length, Resistance, FromZero, "length of stiff bearing along the member";
+            phi: Angle, Free, Positive, "angle of the web to the flange, 90 degrees upright";
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {
+            beta_v: Ratio, Demand, FromZero, "difference over sum of the shear forces on both sides of the force; left out, the bearing length is not counted";
+        }
+        choices {
+            /// How many webs the section has.
+            webs: WebCount;
+            /// Where along the member.
+            at: RailPlace;
+            /// Which flanges are loaded.
+            load: WebLoad;
+            /// Whether the flanges are stiffened.
+            flanges: WebFlanges;
+            /// Which row of the coefficients, for two or more webs.
+            kind: WebKind;
+        }
+    }
+}
+
+choice! {
+    /// How many webs a section has.
+    pub enum WebCount {
+        /// One: a channel, an angle.
+        One = "one",
+        /// Two or more: a box, a hat, sheeting.
+        TwoOrMore = "two-or-more",
+    }
+}
+
+choice! {
+    /// Which flanges press on a web.
+    pub enum WebLoad {
+        /// One, or both farther apart than 1.5 web depths.
+        OneFlange = "one-flange",
+        /// Both, closer together than 1.5 web depths.
+        BothFlanges = "both-flanges",
+    }
+}
+
+choice! {
+    /// Whether the flanges beside a web are stiffened by lips or other webs.
+    pub enum WebFlanges {
+        /// They are.
+        Stiffened = "stiffened",
+        /// They end freely.
+        Unstiffened = "unstiffened",
     }
 }

@@ -2,14 +2,15 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{
-    AngleStrutInput, BucklingCurve, ElementHeld, ElementInput, EndsSway, FlatWall, FlatWallsInput,
-    MemberInput, MomentDiagram, Shape, StressPointInput, ThinBoxInput, ThinSectionInput, ThinShape,
+    AngleStrutInput, BucklingCurve, ElementHeld, ElementInput, EndsSway, FlatCantileverInput,
+    FlatWall, FlatWallsInput, MemberInput, MomentDiagram, Shape, StressPointInput, ThinBoxInput,
+    ThinSectionInput, ThinShape,
 };
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::{
-    angle_strut, beam_column_a, beam_column_b, buckling, class, effective, flat_walls, lateral,
-    section, shear_buckling, stress_point, thin_section, torsional,
+    angle_strut, beam_column_a, beam_column_b, buckling, cantilever, class, effective, flat_walls,
+    lateral, section, shear_buckling, stress_point, thin_section, torsional,
 };
 
 const MM: f64 = 1e-3;
@@ -733,4 +734,29 @@ pub(in crate::packs::en_1993) fn flat_walls() -> Vec<Example<FlatWallsInput>> {
         rules: Rules::RECOMMENDED,
     })
     .collect()
+}
+
+pub(in crate::packs::en_1993) fn flat_cantilevers() -> Vec<Example<FlatCantileverInput>> {
+    // 60 x 6 on edge, 400 long, S235.
+    let flat = |z_g: Option<f64>| FlatCantileverInput {
+        f_ed: 1000.0,
+        l: 0.4,
+        h: 60.0 * MM,
+        t: 6.0 * MM,
+        f_y: 235.0 * MPA,
+        z_g,
+        origins: given(),
+    };
+    // Mcr = 4.0126 / L √(E Iz G It) = 2731.6 N m, lambda 0.68158; on the upper edge 3.7312.
+    [(None, 831.495), (Some(30.0 * MM), 810.508)]
+        .map(|(z_g, resistance)| Example {
+            clause: &cantilever::FlatCantilever as &'static dyn Clause<FlatCantileverInput>,
+            input: flat(z_g),
+            demand: 400.0,
+            resistance,
+            tolerance: 1e-4,
+            source: "own recomputation, equation of bending with twist solved by shooting",
+            rules: Rules::RECOMMENDED,
+        })
+        .into()
 }

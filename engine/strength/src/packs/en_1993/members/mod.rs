@@ -5,6 +5,7 @@ mod beam_column;
 mod beam_column_a;
 mod beam_column_b;
 mod buckling;
+mod cantilever;
 mod class;
 mod effective;
 #[cfg(test)]
@@ -22,8 +23,8 @@ mod torsional;
 pub(in crate::packs::en_1993) use buckling::reduction;
 
 use crate::clause::input::{
-    AngleStrutInput, ElementInput, FlatWallsInput, MemberInput, StressPointInput, ThinBoxInput,
-    ThinSectionInput,
+    AngleStrutInput, ElementInput, FlatCantileverInput, FlatWallsInput, MemberInput,
+    StressPointInput, ThinBoxInput, ThinSectionInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -43,6 +44,7 @@ pub(super) const MEMBERS: Clauses<MemberInput> = &[
     &beam_column_a::BeamColumnA,
     &beam_column_b::BeamColumnB,
 ];
+pub(super) const FLAT_CANTILEVERS: Clauses<FlatCantileverInput> = &[&cantilever::FlatCantilever];
 pub(super) const ANGLE_STRUTS: Clauses<AngleStrutInput> = &[&angle_strut::AngleStrut];
 pub(super) const STRESS_POINTS: Clauses<StressPointInput> = &[&stress_point::FirstYield];
 pub(super) const THIN_BOXES: Clauses<ThinBoxInput> = &[&effective::ThinBox];

@@ -4,11 +4,13 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::TabInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
+use crate::packs::en_1993::E;
 use crate::packs::en_1993::factors::PartialFactors;
 
 /// First yield at the root.
 pub(super) struct FirstYield;
 
+const DEFLECTION: Source = Source::mechanics("deflection of a cantilever");
 const ROOT_YIELD: Source = Source::mechanics("bending of a strip, first yield");
 
 impl Clause<TabInput> for FirstYield {
@@ -44,6 +46,10 @@ impl Clause<TabInput> for FirstYield {
         let t = input.t(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
+        step!(trace, Length, DEFLECTION, "how far the tab gives at the force, as a beam";
+            w_beam(f_ed, l, b, t) = 4.0 * f_ed * cube(l) / (E * b * cube(t)));
+        step!(trace, Length, DEFLECTION, "the same as a wide plate, which cannot curve across";
+            w_wide(w_beam) = (1.0 - 0.3 * 0.3) * w_beam);
         step!(trace, Stress, ROOT_YIELD, "bending stress at the root";
             sigma(f_ed, l, b, t) = 6.0 * f_ed * l / (b * sq(t)));
         step!(trace, Stress, ROOT_YIELD, "yield strength over its factor";
