@@ -124,14 +124,9 @@ parts! {
     AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
     SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput
     AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
-    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput StressCategoryInput
-    ThinSectionInput FlatWallsInput
-    AngleStrutInput StressPointInput ThinBoxInput ElementInput GussetPlateInput PanelInput
-    ShearPanelInput WebInput FlatCantileverInput TabInput FloorInput GussetInput SeatInput
-    WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput AluminiumWeldInput
-    AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput SteelGradeInput
-    FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput ThinSectionInput
-    FlatWallsInput
+    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    StressCategoryInput ThinSectionInput FlatWallsInput GussetPlateInput PanelInput
+    ShearPanelInput WebInput FlatCantileverInput
 }
 
 fn check<I: Input>(
