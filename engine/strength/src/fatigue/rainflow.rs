@@ -6,6 +6,8 @@
 
 use std::cmp::Ordering;
 
+use fishplate_quantity::algebra::{positive, smaller};
+
 /// A counted cycle, in the unit of the history.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cycle {
@@ -18,6 +20,12 @@ pub struct Cycle {
 }
 
 impl Cycle {
+    /// The part of the range that lies below zero: it does less harm where no stress is locked in.
+    #[must_use]
+    pub fn compressed(&self) -> f64 {
+        smaller(positive(self.range / 2.0 - self.mean), self.range)
+    }
+
     fn between(a: f64, b: f64, count: f64) -> Self {
         Self { range: (b - a).abs(), mean: f64::midpoint(a, b), count }
     }
@@ -122,6 +130,14 @@ mod tests {
         // inside the 5 to -4.
         let expected = [(3.0, 1.0), (4.0, 1.0), (7.0, 1.0), (9.0, 1.0)];
         assert_eq!(table(&rainflow_repeating(&PUBLISHED)), expected);
+    }
+
+    #[test]
+    fn what_is_pressed_lies_below_zero() {
+        for (from, to, expected) in [(-3.0, 5.0, 3.0), (1.0, 5.0, 0.0), (-5.0, -1.0, 4.0)] {
+            let cycle = Cycle::between(from, to, 1.0);
+            assert!((cycle.compressed() - expected).abs() < 1e-12, "{cycle:?}");
+        }
     }
 
     #[test]

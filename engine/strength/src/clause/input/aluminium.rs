@@ -95,6 +95,8 @@ input! {
             e_2: Length, Resistance, Positive, "edge distance across the force, from the hole centre";
             p_1: Length, Resistance, Positive, "spacing along the force";
             p_2: Length, Resistance, Positive, "spacing across the force";
+            f_m: Force, Demand, Positive, "largest preload of the bolt";
+            d_w: Length, Resistance, Positive, "outer diameter of head or washer on the ply";
         }
         choices {}
     }

@@ -189,7 +189,7 @@ input! {
     pub struct HotSpotInput {
         numbers {
             t: Length, Demand, Positive, "thickness of the plate with the toe";
-            fat_hs: Stress, Resistance, Positive, "FAT class of IIW for the structural stress";
+            fat_hs: Stress, Resistance, Positive, "class for the structural stress, FAT of IIW and category of EN 1993-1-9";
         }
         maybe {
             sigma_04: Stress, Free, Any, "stress range at 0.4 t from the toe";

@@ -103,14 +103,20 @@ pub(in crate::packs::en_1993) fn aluminium_plies() -> Vec<Example<AluminiumPlyIn
         e_2: Some(0.02),
         p_1: Some(0.03),
         p_2: Some(0.04),
+        f_m: Some(20e3),
+        d_w: Some(0.02),
         origins: given(),
     };
+    let loose = AluminiumPlyInput { f_m: None, ..near() };
     let free = AluminiumPlyInput { e_1: None, e_2: None, p_1: None, p_2: None, ..near() };
     vec![
         // 30 / 33 - 1/4 = 0.6591 governs over 25 / 33; 2.5 in both directions.
         own(&ply::Bearing, near(), 8e3, 20_563.64),
         own(&ply::Bearing, free, 8e3, 31_200.0),
         own(&ply::Punching, near(), 5e3, 38_000.70),
+        // 25 kN and 5 kN on a ring of 20 over 11 mm.
+        own(&ply::UnderHead, near(), 114.0896 * MPA, 218.181_8 * MPA),
+        own(&ply::UnderHead, loose, 22.8179 * MPA, 218.181_8 * MPA),
     ]
 }
 

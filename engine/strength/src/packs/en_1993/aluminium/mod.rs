@@ -24,7 +24,8 @@ pub(super) const ALUMINIUM_PLATES: Clauses<AluminiumPlateInput> = &[
     &plate::BreakingInBending,
     &plate::Together,
 ];
-pub(super) const ALUMINIUM_PLIES: Clauses<AluminiumPlyInput> = &[&ply::Bearing, &ply::Punching];
+pub(super) const ALUMINIUM_PLIES: Clauses<AluminiumPlyInput> =
+    &[&ply::Bearing, &ply::Punching, &ply::UnderHead];
 pub(super) const ALUMINIUM_WELDS: Clauses<AluminiumWeldInput> =
     &[&weld::Throat, &weld::Fusion, &weld::SheetBeside];
 pub(super) const ALUMINIUM_ELEMENTS: Clauses<AluminiumElementInput> = &[&element::Element];

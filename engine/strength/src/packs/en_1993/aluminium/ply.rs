@@ -153,3 +153,64 @@ impl Clause<AluminiumPlyInput> for Punching {
         Checked::new(f_t_ed, b_p_rd, Dimension::Force, utilisation)
     }
 }
+
+/// Face under a head or washer: aluminium gives way before steel does, and preload with it.
+pub(super) struct UnderHead;
+
+const UNDER_HEAD: Source = light("6.2.4, face under a head");
+
+impl Clause<AluminiumPlyInput> for UnderHead {
+    fn reference(&self) -> Source {
+        UNDER_HEAD
+    }
+
+    fn title(&self) -> &'static str {
+        "aluminium face under the head or washer"
+    }
+
+    fn short(&self) -> &'static str {
+        "face, aluminium"
+    }
+
+    fn applies(&self, input: &AluminiumPlyInput) -> Applicability {
+        let pressed = input.f_m.is_some() || input.f_t_ed > 0.0;
+        Applicability::only_if(pressed && input.d_w.is_some(), "no head or washer presses on it")
+    }
+
+    fn formula(
+        &self,
+        input: &AluminiumPlyInput,
+        factors: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let f_t_ed = input.f_t_ed(trace);
+        let d_0 = input.d_0(trace);
+        let d_w = input.d_w(trace)?;
+        let f_o = input.f_o(trace);
+        let gamma_m1_al = factors.gamma_m1_al(trace);
+        if d_w <= d_0 {
+            return Err(NotChecked::OutOfRange {
+                symbol: "d_w",
+                what: "outer diameter of head or washer on the ply",
+                value: d_w,
+                dimension: Dimension::Length,
+                allowed: "more than the hole",
+            });
+        }
+        let f_c = if input.f_m.is_some() {
+            let f_m = input.f_m(trace)?;
+            step!(trace, Force, UNDER_HEAD, "force under the head, preload and all of the pull";
+                f_c(f_m, f_t_ed) = f_m + f_t_ed);
+            f_c
+        } else {
+            step!(trace, Force, UNDER_HEAD, "force under the head"; f_c(f_t_ed) = f_t_ed);
+            f_c
+        };
+        step!(trace, Stress, UNDER_HEAD, "pressure on the ring around the hole";
+            p(f_c, d_w, d_0) = f_c / (PI / 4.0 * (sq(d_w) - sq(d_0))));
+        step!(trace, Stress, UNDER_HEAD, "proof strength over its factor";
+            f_od(f_o, gamma_m1_al) = f_o / gamma_m1_al);
+        step!(trace, Ratio, UNDER_HEAD, "utilisation"; utilisation(p, f_od) = p / f_od);
+        Checked::new(p, f_od, Dimension::Stress, utilisation)
+    }
+}

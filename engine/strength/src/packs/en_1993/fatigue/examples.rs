@@ -1,17 +1,18 @@
 //! Worked examples of the fatigue clauses.
 
-use fishplate_quantity::Provenance;
+use fishplate_quantity::{Provenance, Trace};
 
-use crate::clause::Clause;
+use crate::catalog::find_duty;
 use crate::clause::input::{
     BeadBlock, BoltBlock, DetailListing, FatigueBoltInput, FatigueDetailInput, FatigueRootInput,
     HotSpotInput, ResidualStress, ShareBlock, ShearPlane, ShearReversal, StressBlock, StressPhase,
 };
+use crate::clause::{Applicability, Clause, NotChecked};
 use crate::packs::OwnFactor;
 use crate::packs::en_1993::MPA;
-use crate::packs::en_1993::examples::{Example, Rules, given};
+use crate::packs::en_1993::examples::{Example, Rules, factors, given};
 
-use super::hot_spot::HotSpot;
+use super::hot_spot::{Geometric, HotSpot};
 use super::{bolt, detail, iiw_detail, root};
 
 /// Own recomputation outside this code, by interpolation on the logarithmic curves.
@@ -227,8 +228,8 @@ pub(in crate::packs::en_1993) fn hot_spots() -> Vec<Example<HotSpotInput>> {
     // The curves as they are: no factor, a sum of 1.
     let bare =
         || Rules { own: vec![own("gamma_m_iiw", 1.0), own("d_iiw", 1.0)], ..Rules::RECOMMENDED };
-    let example = |clause: &'static HotSpot, input, demand| Example {
-        clause: clause as &'static dyn Clause<HotSpotInput>,
+    let example = |clause: &'static dyn Clause<HotSpotInput>, input, demand| Example {
+        clause,
         input,
         demand,
         resistance: 1.0,
@@ -239,6 +240,7 @@ pub(in crate::packs::en_1993) fn hot_spots() -> Vec<Example<HotSpotInput>> {
     // 129.13 MPa fails after 677 140 cycles by FAT 90 and after 928 862 by FAT 100.
     let once = |n_e| vec![ShareBlock { share: 1.0, n_e }];
     let carries = HotSpotInput { blocks: once(677_140.0), ..toe() };
+    let linear_only = HotSpotInput { sigma_05: None, sigma_09: None, sigma_4mm: None, ..toe() };
     let free = HotSpotInput { blocks: once(928_862.0), fat_hs: 100.0 * MPA, ..toe() };
     vec![
         example(&HotSpot::Linear, carries, 1.0),
@@ -247,5 +249,74 @@ pub(in crate::packs::en_1993) fn hot_spots() -> Vec<Example<HotSpotInput>> {
         example(&HotSpot::Quadratic, toe(), 0.711_433),
         example(&HotSpot::Coarse, toe(), 0.371_290),
         example(&HotSpot::Edge, toe(), 0.406_149),
+        // The quadratic one governs: 143.64 MPa, half of it above the limit of 90 · 0.737 / 1.35.
+        example(&Geometric, toe(), 1.750391),
+        example(&Geometric, linear_only, 1.271717),
     ]
+}
+
+fn not_checked<I: crate::clause::Input>(clause: &'static dyn Clause<I>, input: &I) -> NotChecked {
+    let got = clause.evaluate(input, &factors(), &mut Trace::off());
+    got.expect_err("this must not be checked")
+}
+
+#[test]
+fn a_stress_that_acts_without_a_class_is_missing_and_never_passed() {
+    let input = FatigueDetailInput { delta_tau_c: None, fat_tau: None, ..sheared() };
+    for clause in [&detail::ShearDamage as &'static dyn Clause<_>, &detail::BothDamage] {
+        let missing = not_checked(clause, &input);
+        assert!(matches!(missing, NotChecked::Missing { symbol: "delta_tau_c", .. }), "{missing}");
+    }
+    let missing = not_checked(&iiw_detail::Both, &input);
+    assert!(matches!(missing, NotChecked::Missing { symbol: "fat_tau", .. }), "{missing}");
+}
+
+#[test]
+fn a_detail_no_document_lists_is_shown_outside_the_scope() {
+    let input = FatigueDetailInput { listing: DetailListing::NotListed, ..attachment() };
+    let scope = detail::NormalDamage.applies(&input);
+    assert!(matches!(scope, Applicability::OutsideScope(_)), "{scope:?}");
+}
+
+#[test]
+fn more_pressing_than_the_range_is_refused() {
+    let input = pressed(ResidualStress::Low, 1.1);
+    let refused = not_checked(&detail::NormalDamage, &input);
+    assert!(matches!(refused, NotChecked::OutOfRange { symbol: "compressed", .. }), "{refused}");
+}
+
+#[test]
+fn shear_across_threads_or_to_and_fro_has_no_rule() {
+    let bolt = || fatigue_bolts().swap_remove(0).input;
+    let threads = FatigueBoltInput { plane: ShearPlane::Threads, ..bolt() };
+    let to_and_fro = FatigueBoltInput { reversal: ShearReversal::Reverses, ..bolt() };
+    for input in [threads, to_and_fro] {
+        let refused = not_checked(&bolt::ShankShear, &input);
+        assert!(matches!(refused, NotChecked::NoRule { .. }), "{refused}");
+    }
+}
+
+/// The straight slope of 3 alone, as assumed duties are often judged, against the curve with its
+/// knee and cut-off: the many small cycles drop out.
+#[test]
+fn an_assumed_duty_becomes_a_spectrum() {
+    let duty = find_duty("vertical").unwrap().duty;
+    let block = |(delta_sigma, n_e): (f64, f64)| StressBlock {
+        delta_sigma,
+        compressed: 0.0,
+        delta_tau: 0.0,
+        n_e,
+    };
+    let blocks = duty.over(100.0 * MPA, 200_000e3).map(block).collect();
+    let input = FatigueDetailInput { blocks, ..attachment() };
+    let factors = crate::packs::en_1993::PACK.factors(&tolerant()).unwrap();
+    let got = detail::NormalDamage.evaluate(&input, &factors, &mut Trace::off()).unwrap();
+    // 61.74 at 2 million: 100, 75, 50 MPa above 45.49, 30 MPa above 24.99, 15 MPa below.
+    let expected = 0.0350183;
+    assert!((got.demand / expected - 1.0).abs() < 1e-5, "{}", got.demand);
+    let straight: f64 = duty
+        .over(100.0, 200_000e3)
+        .map(|(range, n_e)| n_e / 2e6 * (range / 61.739_13).powi(3))
+        .sum();
+    assert!(straight > 2.0 * got.demand);
 }

@@ -5,11 +5,11 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::HotSpotInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::iiw;
+use crate::packs::en_1993::{MM, endurance, iiw};
 
-use super::curve::{Lowered, MINER_IIW, NormalIiw};
+use super::curve::{Lowered, MINER, MINER_IIW, Normal, NormalIiw, Partial};
 use super::iiw_detail::thickness;
-use super::life::life_to;
+use super::life::{life, life_to};
 
 /// How the stress at the toe follows from stresses before it.
 pub(super) enum HotSpot {
@@ -40,6 +40,11 @@ impl HotSpot {
             Self::Coarse => [input.sigma_05, input.sigma_15, input.sigma_15],
             Self::Edge => [input.sigma_4mm, input.sigma_8mm, input.sigma_12mm],
         }
+    }
+
+    /// Whether all of its points are given.
+    fn known(&self, input: &HotSpotInput) -> bool {
+        self.points(input).iter().all(Option::is_some)
     }
 
     /// Records and returns the range of the structural stress at the toe.
@@ -83,6 +88,79 @@ impl HotSpot {
     }
 }
 
+/// Category of EN 1993-1-9 with the largest structural stress that the points give.
+pub(super) struct Geometric;
+
+const GEOMETRIC: Source = endurance("Annex B");
+const RULES: [HotSpot; 4] = [HotSpot::Linear, HotSpot::Quadratic, HotSpot::Coarse, HotSpot::Edge];
+
+impl Clause<HotSpotInput> for Geometric {
+    fn reference(&self) -> Source {
+        GEOMETRIC
+    }
+
+    fn title(&self) -> &'static str {
+        "structural stress at the toe, category of EN 1993-1-9"
+    }
+
+    fn short(&self) -> &'static str {
+        "toe, EN 1993-1-9"
+    }
+
+    fn applies(&self, input: &HotSpotInput) -> Applicability {
+        if !RULES.iter().any(|rule| rule.known(input)) {
+            return Applicability::DoesNotApply("no rule has all of its points".to_owned());
+        }
+        Applicability::within(input.t <= 25.0 * MM, || {
+            "the categories hold up to 25 mm as they are".to_owned()
+        })
+    }
+
+    fn formula(
+        &self,
+        input: &HotSpotInput,
+        factors: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let points = self.largest(input)?;
+        trace.note(|| format!("governing extrapolation: {}", points.title()));
+        let sigma_hs = points.at_toe(input, trace)?;
+        let fat_hs = input.fat_hs(trace);
+        let partial = Partial::of(factors, trace);
+        step!(trace, Stress, GEOMETRIC, "category, the same as the FAT class";
+            delta_sigma_c(fat_hs) = fat_hs);
+        let mut curve = Normal::of(delta_sigma_c, partial, trace);
+        for block in &input.blocks {
+            let share = block.share(&input.origins, trace);
+            let n_e = block.n_e(&input.origins, trace);
+            step!(trace, Stress, MINER, "range in this block";
+                delta_sigma(share, sigma_hs) = share * sigma_hs);
+            curve.add(delta_sigma, n_e, trace);
+        }
+        let d_sigma = curve.damage();
+        step!(trace, Ratio, MINER, "damage of the spectrum"; d_e(d_sigma) = d_sigma);
+        let distance = input.distance.map(|_| input.distance(trace)).transpose()?;
+        life(distance, d_e, MINER, trace);
+        step!(trace, Ratio, MINER, "utilisation, the sum over 1"; utilisation(d_e) = d_e / 1.0);
+        Checked::new(d_e, 1.0, Dimension::Ratio, utilisation)
+    }
+}
+
+impl Geometric {
+    /// The rule with the largest stress at the toe among those that have their points.
+    fn largest(&self, input: &HotSpotInput) -> Result<&'static HotSpot, NotChecked> {
+        let mut found: Option<(&'static HotSpot, f64)> = None;
+        for rule in RULES.iter().filter(|rule| rule.known(input)) {
+            let sigma = rule.at_toe(input, &mut Trace::off())?;
+            if found.is_none_or(|(_, most)| sigma > most) {
+                found = Some((rule, sigma));
+            }
+        }
+        let (rule, _) = found.ok_or(NotChecked::Missing { symbol: "sigma_04", what: "points" })?;
+        Ok(rule)
+    }
+}
+
 impl Clause<HotSpotInput> for HotSpot {
     fn reference(&self) -> Source {
         self.source()
@@ -107,8 +185,7 @@ impl Clause<HotSpotInput> for HotSpot {
     }
 
     fn applies(&self, input: &HotSpotInput) -> Applicability {
-        let all = self.points(input).iter().all(Option::is_some);
-        Applicability::only_if(all, "the stresses at its points are not given")
+        Applicability::only_if(self.known(input), "the stresses at its points are not given")
     }
 
     fn formula(

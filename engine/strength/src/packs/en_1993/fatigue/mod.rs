@@ -15,7 +15,7 @@ mod root;
 use crate::clause::input::{FatigueBoltInput, FatigueDetailInput, FatigueRootInput, HotSpotInput};
 use crate::packs::pack::Clauses;
 
-use hot_spot::HotSpot;
+use hot_spot::{Geometric, HotSpot};
 
 pub(super) const FATIGUE_DETAILS: Clauses<FatigueDetailInput> = &[
     &detail::NormalDamage,
@@ -32,4 +32,4 @@ pub(super) const FATIGUE_ROOTS: Clauses<FatigueRootInput> = &[&root::Root, &root
 pub(super) const FATIGUE_BOLTS: Clauses<FatigueBoltInput> =
     &[&bolt::Tension, &bolt::Endurance, &bolt::ShankShear];
 pub(super) const HOT_SPOTS: Clauses<HotSpotInput> =
-    &[&HotSpot::Linear, &HotSpot::Quadratic, &HotSpot::Coarse, &HotSpot::Edge];
+    &[&HotSpot::Linear, &HotSpot::Quadratic, &HotSpot::Coarse, &HotSpot::Edge, &Geometric];
