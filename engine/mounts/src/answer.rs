@@ -111,6 +111,9 @@ pub struct Row {
     pub interface: Option<String>,
     /// What to tell a builder when it exceeds.
     pub tale: Tale,
+    /// How far the part lasts in the duty of the project, m; only of checks under repeated load
+    /// whose damage has an end.
+    pub life: Option<f64>,
 }
 
 /// What to tell a builder when a check exceeds.

@@ -87,9 +87,14 @@ pub(crate) fn cautions() -> Vec<String> {
 }
 
 /// What this level of the engine does not look at.
-pub(crate) fn not_covered() -> Vec<String> {
+pub(crate) fn not_covered(project: &Project) -> Vec<String> {
+    let fatigue = if project.duty.is_some() {
+        "repeated load on walls that bend under a foot, on weld toes in them, on gussets and rails"
+    } else {
+        "repeated load: the project gives no duty"
+    };
     [
-        "fatigue of weld ends and plates under many small loads",
+        fatigue,
         "bending of brackets and walls beyond hand statics: prying, load peaks at weld ends",
         "the cradle itself, its links and the drive unit's own mounts",
         "crash behaviour, handling, braking balance, high voltage, steering, seat-belt anchorages",

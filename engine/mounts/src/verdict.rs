@@ -58,7 +58,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         interfaces: interfaces(found),
         assumptions: telling::assumptions(project, found, &rows),
         guesses,
-        not_covered: telling::not_covered(),
+        not_covered: telling::not_covered(project),
         cautions: telling::cautions(),
         totals: totals(design),
         scene,

@@ -221,6 +221,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         derivation: trace,
         interface,
         tale: _,
+        life,
     } = row;
     let steps = trace.as_ref().map(in_project).unwrap_or_default();
     for note in trace.iter().flat_map(Trace::notes) {
@@ -244,6 +245,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         derivation: steps,
         interface_name: interface.unwrap_or_default(),
         outside_scope: outside.unwrap_or_default(),
+        life_km: life.map(|way| way / 1e3),
         ..v1::Row::default()
     };
     let mut told = with_state(names, told, state);

@@ -9,6 +9,7 @@ mod cases;
 mod condition;
 mod cradle;
 mod document;
+mod duty;
 mod joints;
 mod parts;
 mod phrase;
@@ -35,7 +36,7 @@ pub struct Loaded {
 }
 
 /// Sections, whether one must be there, and how one begins.
-const SECTIONS: [(&str, Option<&str>); 17] = [
+const SECTIONS: [(&str, Option<&str>); 18] = [
     ("project", Some("[project]\ntitle = \"Light van\"\nrules = \"EN 1993\"")),
     ("rules", None),
     ("car", Some("[car]\nmass = \"2050 kg\"")),
@@ -52,6 +53,7 @@ const SECTIONS: [(&str, Option<&str>); 17] = [
     ("weld", None),
     ("bolt", None),
     ("cases", Some("[cases]\nset = \"road\"")),
+    ("duty", None),
     ("factors", Some("[factors]\nnormal = \"1.5\"")),
 ];
 
@@ -121,6 +123,7 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
         section.finish();
     }
     project.factors = one("factors").map(|section| cases::factors(section, rules));
+    project.duty = one("duty").map(duty::duty);
     project
 }
 

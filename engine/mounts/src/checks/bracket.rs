@@ -1,10 +1,12 @@
 //! A folded bracket where it meets the face it stands on.
 
 use fishplate_quantity::Provenance;
+use fishplate_solver::group::Wrench;
 use fishplate_strength::clause::input::StressPointInput;
 use fishplate_strength::clause::{Applicability, NotChecked};
-use fishplate_strength::section::{Channel, SectionProperties, SectionShape};
+use fishplate_strength::section::{Channel, SectionForces, SectionProperties, SectionShape};
 
+use super::fatigue::PointRange;
 use super::{Draft, Setting};
 use crate::answer::Tale;
 use crate::describe::FoldOpening;
@@ -127,6 +129,45 @@ pub(super) fn drafts<'a>(
         }
         out.push(draft);
     }
+}
+
+/// Plate thickness of a folded bracket, and the stress ranges at the points of its root under the
+/// range of a wrench; nothing where the mount's side of the interface is no folded bracket.
+///
+/// Torsion is taken by warping where it bends the walls, and freely where it shears them.
+pub(super) fn root_ranges<'a>(
+    setting: &Setting<'a>,
+    interface: &'a Interface,
+) -> Option<(f64, impl Fn(&Wrench) -> Vec<PointRange> + 'a)> {
+    let body = setting.design.body(interface.near);
+    let Form::Folded { thickness, .. } = &body.form else { return None };
+    let root = root(body).ok()?;
+    let reach = lever(setting, interface, &root);
+    let setting = *setting;
+    let ranges = move |range: &Wrench| {
+        let at_root = range.moved_to(root.centroid);
+        let load = (at_root.force, at_root.moment);
+        let twisted = points(&setting, body, &root, load, reach, false, usize::MAX);
+        let warped = points(&setting, body, &root, load, reach, true, usize::MAX);
+        let p = &root.properties;
+        p.points
+            .iter()
+            .zip(twisted.iter().zip(&warped))
+            .map(|(point, (twisted, warped))| {
+                let forces = SectionForces {
+                    n: warped.n_ed,
+                    m_y: warped.m_x,
+                    m_z: -warped.m_y,
+                    bimoment: 0.0,
+                };
+                let bimoment = warped.t_ed.unwrap_or(0.0) * reach;
+                let warping = (bimoment * point.omega / p.warping_constant).abs();
+                let plain = p.bending_stress(&forces, point.y, point.z).abs();
+                PointRange { normal: plain + warping, shear: twisted.tau_ed }
+            })
+            .collect()
+    };
+    Some((*thickness, ranges))
 }
 
 /// Distance of the load from the face, m.

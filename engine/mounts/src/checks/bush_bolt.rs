@@ -9,6 +9,7 @@ use fishplate_strength::clause::input::{
 };
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
+use super::fatigue::{BoltStates, Bolted, Loads};
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::FacePreparation;
@@ -208,6 +209,22 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         out.push(draft);
     }
     detailing(setting, mount, bolts, inputs, out);
+    let [u, v] = across(bolts.axis);
+    let states = Box::new(move |setting: &Setting<'a>, loads: &Loads<'_>| {
+        let ends = loads.at_mount(setting, mount);
+        Ok(vec![BoltStates {
+            pull: toward_bush.swing(ends.map(|force| force[bolts.axis])),
+            shear: ends.map(|force| [force[u], force[v]]),
+        }])
+    });
+    let bolted = Bolted {
+        name: bolts.name.clone(),
+        label: label.clone(),
+        d: kit.thread.d,
+        a_s: kit.thread.a_s,
+        states,
+    };
+    super::fatigue::bolts(setting, mount, bolted, out);
     seat(setting, mount, bolts, body, &kit, out);
     lever(setting, mount, bolts, passed, &kit, out);
     plate_at_bolt(setting, (mount, bolts, passed), &kit, out);
@@ -357,6 +374,17 @@ impl BushSide {
     }
 }
 
+impl BushSide {
+    /// The pull on the bolt at both ends of a swing of the force along it, N. Where either way may
+    /// pull, both count with their signs: the range is that of the force.
+    fn swing(self, forces: [f64; 2]) -> [f64; 2] {
+        match self {
+            Self::Beside(_) => forces.map(|force| self.pull(force)),
+            Self::Within => forces,
+        }
+    }
+}
+
 fn bush_side(setting: &Setting<'_>, mount: usize, bolts: &BoltAt, passed: Passed) -> BushSide {
     let at = &setting.design.mounts[mount];
     let level = at.at[bolts.axis];
@@ -456,6 +484,7 @@ fn lever<'a>(
         Checked::new(m_ed, m_open, Dimension::Moment, utilisation)
     };
     out.push(Draft {
+        lasting: false,
         mount: Some(mount),
         component: bolts.name.clone(),
         what: "bush stands off the clamped face: the face opens".to_owned(),
@@ -671,6 +700,7 @@ fn travel<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
         Checked::new(travel, gap, Dimension::Length, utilisation)
     };
     out.push(Draft {
+        lasting: false,
         mount: Some(mount),
         component: format!("bush {}", bush.name),
         what: "bush: travel to its stop".to_owned(),

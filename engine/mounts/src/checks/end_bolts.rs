@@ -11,6 +11,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
+use super::fatigue::{BoltStates, Bolted, Loads};
 use super::wall::Foot;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
@@ -216,7 +217,11 @@ pub(super) fn drafts<'a>(
     for id in &interface.bolts {
         let bolts = &setting.design.bolts[id.0];
         match joint(&setting, interface, bolts) {
-            Ok(found) => rows(setting, mount, interface, Rc::new(found), out),
+            Ok(found) => {
+                let found = Rc::new(found);
+                rows(setting, mount, interface, found.clone(), out);
+                repeated(setting, mount, interface, found, out);
+            }
             Err(why) => out.push(Draft::not_checked(
                 Some(mount),
                 bolts.name.clone(),
@@ -225,6 +230,38 @@ pub(super) fn drafts<'a>(
             )),
         }
     }
+}
+
+/// The bolts under the loads that come back.
+fn repeated<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    interface: &'a Interface,
+    joint: Rc<Joint<'a>>,
+    out: &mut Vec<Draft<'a>>,
+) {
+    let bolts = joint.bolts;
+    let described = &setting.project.bolts[bolts.index];
+    let (d, a_s) = (joint.kit.thread.d, joint.kit.thread.a_s);
+    let states = Box::new(move |setting: &Setting<'a>, loads: &Loads<'_>| {
+        let mut list = Vec::new();
+        for [upper, lower] in loads.across(setting, interface) {
+            let (upper, lower) = (shares(&joint, &upper)?, shares(&joint, &lower)?);
+            list.extend((0..bolts.at.len()).map(|i| BoltStates {
+                pull: [upper.tension[i], lower.tension[i]],
+                shear: [upper.shear[i], lower.shear[i]],
+            }));
+        }
+        Ok(list)
+    });
+    let bolted = Bolted {
+        name: bolts.name.clone(),
+        label: format!("end bolts, {} {}", described.thread, described.class),
+        d,
+        a_s,
+        states,
+    };
+    super::fatigue::bolts(setting, mount, bolted, out);
 }
 
 /// One input a bolt and bound, for the near plate or the far wall.

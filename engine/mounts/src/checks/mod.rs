@@ -9,6 +9,7 @@ mod bracket;
 mod bush_bolt;
 mod condition;
 mod end_bolts;
+mod fatigue;
 mod gusset;
 mod rail;
 mod run;
@@ -74,6 +75,8 @@ pub(crate) struct Draft<'a> {
     pub(crate) blocked: Option<String>,
     /// What to tell a builder when it exceeds.
     pub(crate) tale: Tale,
+    /// Whether its derivation holds how far the part lasts.
+    pub(crate) lasting: bool,
 }
 
 impl<'a> Draft<'a> {
@@ -99,6 +102,7 @@ impl<'a> Draft<'a> {
             outside: None,
             blocked: None,
             tale: Tale::default(),
+            lasting: false,
         }
     }
 
@@ -172,6 +176,7 @@ impl<'a> Draft<'a> {
             outside: None,
             blocked: Some(reason.into()),
             tale: Tale::default(),
+            lasting: false,
         }
     }
 }
@@ -196,6 +201,8 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
             bracket::drafts(setting, mount, interface, &mut drafts);
             gusset::drafts(setting, mount, interface, &mut drafts);
             weld::drafts(setting, mount, interface, &mut drafts);
+            fatigue::welds(setting, mount, interface, &mut drafts);
+            fatigue::bracket(setting, mount, interface, &mut drafts);
             end_bolts::drafts(setting, mount, interface, &mut drafts);
             wall::drafts(setting, mount, interface, &mut drafts);
             let mut passed = interface.side.iter().chain([&interface.far]);

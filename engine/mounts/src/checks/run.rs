@@ -73,6 +73,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
         derivation: None,
         interface: draft.interface.clone(),
         tale: draft.tale.clone(),
+        life: None,
     };
     if let Some(reason) = &draft.blocked {
         row.state = State::NotChecked(reason.clone());
@@ -98,7 +99,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
                     dimension: checked.dimension,
                 });
                 row.by_case = by_case;
-                if traced {
+                if traced || draft.lasting {
                     let mut trace = Trace::on();
                     let again = (draft.ask)(case.unwrap_or(0), &mut trace);
                     debug_assert_eq!(
@@ -106,7 +107,9 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
                         Ok(checked.utilisation.value().to_bits()),
                         "a traced check gives the same bits"
                     );
-                    row.derivation = Some(trace);
+                    let life = trace.entries().iter().find(|e| e.symbol == "life");
+                    row.life = life.filter(|_| draft.lasting).map(|e| e.value);
+                    row.derivation = traced.then_some(trace);
                 }
             }
         }

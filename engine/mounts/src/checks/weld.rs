@@ -17,7 +17,7 @@ use crate::load_path::Interface;
 const BETWEEN: usize = 3;
 
 /// The runs of an interface as one group, with where each run comes from.
-struct Beads {
+pub(super) struct Beads {
     group: WeldGroup,
     /// Weld and run of each run of the group.
     of: Vec<(WeldId, usize)>,
@@ -38,6 +38,32 @@ fn beads(setting: &Setting<'_>, welds: &[WeldId]) -> Result<Beads, NotChecked> {
         }
     }
     Ok(Beads { group: WeldGroup::new(runs).map_err(lost)?, of })
+}
+
+impl Beads {
+    /// Stress ranges along every run under the range of a wrench.
+    pub(super) fn ranges(&self, range: &Wrench, between: usize) -> Result<WeldAnswer, NotChecked> {
+        self.group.solve(range, between).map_err(|e| NotChecked::NoRule { reason: e.to_string() })
+    }
+
+    /// Leg, gap and throat of every run of the group; nothing for what is no fillet.
+    pub(super) fn made(&self, setting: &Setting<'_>) -> Vec<Option<(f64, f64, f64)>> {
+        let of = |(id, _): &(WeldId, usize)| match setting.design.welds[id.0].bead {
+            BeadAt::Fillet { leg, gap, throat } => Some((leg, gap, throat)),
+            BeadAt::Plug { .. } => None,
+        };
+        self.of.iter().map(of).collect()
+    }
+}
+
+/// The fillets of an interface as one group, with their names; nothing where there are none, or
+/// where they make no group, which their strength rows say.
+pub(super) fn fillets(setting: &Setting<'_>, interface: &Interface) -> Option<(String, Beads)> {
+    let fillets = interface.welds.iter().map(|w| &setting.design.welds[w.0]);
+    let names: Vec<&str> =
+        fillets.filter(|w| w.throat().is_some()).map(|w| w.name.as_str()).collect();
+    let beads = beads(setting, &interface.welds).ok()?;
+    (!names.is_empty()).then(|| (names.join(" + "), beads))
 }
 
 /// Answers of the group in every case, with both bounds where there are two.

@@ -7,6 +7,7 @@
 mod car;
 mod case;
 mod condition;
+mod duty;
 mod joint;
 mod part;
 mod rail;
@@ -17,6 +18,7 @@ pub use car::{
 };
 pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
 pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};
+pub use duty::{Duty, FamilyDuty, LoadFamily};
 pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
 pub use part::{
     Bar, BarShape, Block, BlockPlan, Direction, FoldOpening, FoldedU, Form, Gusset, Outline, Part,
@@ -67,6 +69,8 @@ pub struct Project {
     pub case_set: Option<CaseSet>,
     /// Factors on loads.
     pub factors: Factors,
+    /// What the design has to last, where that is asked.
+    pub duty: Option<Duty>,
 }
 
 /// The rules of a project.

@@ -6,6 +6,7 @@
 mod car;
 mod case;
 mod condition;
+mod duty;
 mod joint;
 mod part;
 mod rail;
@@ -41,6 +42,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         cases,
         case_set: _,
         factors,
+        duty,
     } = given;
     let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
     let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
@@ -58,6 +60,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
     let bolts = list(reader, path, "bolts", bolts, joint::bolt);
     let cases = list(reader, path, "cases", cases, case::load_case);
     let factors = required(reader, &path.field("factors"), factors, case::factors);
+    let duty = optional(reader, &path.field("duty"), duty, duty::duty);
     Some(Project {
         title,
         rules: rules?,
@@ -77,6 +80,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         cases: cases?,
         case_set,
         factors: factors?,
+        duty: duty?,
     })
 }
 
