@@ -8,7 +8,7 @@ use fishplate_proto::v1::{
 
 use super::bar::bar;
 use super::mirror::twins;
-use super::number::{fixed, quantity, utilisation};
+use super::number::{fixed, quantity, significant, utilisation};
 use super::page::{EXCEEDS, HOLDS, Look, NOT_CHECKED, Page, fit, paint, right};
 
 /// Findings that are told in full; the rest is counted.
@@ -491,6 +491,9 @@ fn ends(guess: &Guess) -> Option<(String, String)> {
     Some((utilisation(low, low > 1.0), utilisation(high, high > 1.0)))
 }
 
+/// How many of the shortest lives are told.
+const SHORTEST_LIVES: usize = 3;
+
 fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
     let mut items: Vec<String> = Vec::new();
     for row in rows.iter().filter(|r| r.state() == State::NotChecked) {
@@ -512,6 +515,19 @@ fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
         .collect();
     if !broken.is_empty() {
         page.wrapped("", 2, &format!("Detailing rules not met: {}.", broken.join("; ")));
+    }
+    let mut lives: Vec<(f64, &Row)> = rows.iter().filter_map(|r| Some((r.life_km?, *r))).collect();
+    lives.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let lives: Vec<String> = lives
+        .iter()
+        .take(SHORTEST_LIVES)
+        .map(|(way, row)| {
+            let what = if row.short_what.is_empty() { &row.what } else { &row.short_what };
+            format!("{} {what}, {} km", row.id, significant(*way, 2))
+        })
+        .collect();
+    if !lives.is_empty() {
+        page.wrapped("", 2, &format!("Shortest lives in this duty: {}.", lives.join("; ")));
     }
     if !answer.not_covered.is_empty() {
         let items: Vec<&str> = answer.not_covered.iter().map(|t| sentence_part(t)).collect();

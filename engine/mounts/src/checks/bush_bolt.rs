@@ -222,6 +222,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         label: label.clone(),
         d: kit.thread.d,
         a_s: kit.thread.a_s,
+        preloaded: no_preload(way).is_none(),
         states,
     };
     super::fatigue::bolts(setting, mount, bolted, out);

@@ -259,6 +259,7 @@ fn repeated<'a>(
         label: format!("end bolts, {} {}", described.thread, described.class),
         d,
         a_s,
+        preloaded: no_preload(tightening(&setting, bolts)).is_none(),
         states,
     };
     super::fatigue::bolts(setting, mount, bolted, out);

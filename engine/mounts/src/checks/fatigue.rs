@@ -247,7 +247,10 @@ pub(super) fn welds<'a>(
         };
         let draft = Draft::by(&setting, *clause, ask)
             .of(Some(mount), names.clone())
-            .called(format!("{names}: {}", clause.title()), "weld: root, repeated load")
+            .called(
+                format!("{names}: {}", clause.title()),
+                format!("repeated load, {}", clause.short()),
+            )
             .at(interface);
         out.push(told(draft, duty, &format!("the root of {names}")).note(
             "the toe in a thin wall also bends with the wall: that stress is not in hand statics",
@@ -321,7 +324,7 @@ pub(super) fn bracket<'a>(
             .of(Some(mount), body.name.clone())
             .called(
                 format!("{} beside its weld: {}", body.base, clause.title()),
-                "bracket: toe, repeated load",
+                format!("bracket: toe, {}", clause.short()),
             )
             .at(interface);
         out.push(told(draft, duty, &format!("{} beside its weld", body.base)));
@@ -344,6 +347,8 @@ pub(super) struct Bolted<'a> {
     pub(super) label: String,
     pub(super) d: f64,
     pub(super) a_s: f64,
+    /// Whether a known preload clamps the joint.
+    pub(super) preloaded: bool,
     pub(super) states: Swings<'a>,
 }
 
@@ -382,7 +387,9 @@ pub(super) fn bolts<'a>(
                 let found = (made.states)(&setting, &Loads(&swing))?;
                 bolts.resize_with(found.len(), Vec::new);
                 for (blocks, BoltStates { pull, shear }) in bolts.iter_mut().zip(found) {
-                    let [upper, lower] = shear;
+                    // While clamped faces do not slip, which is a row of its own, the bolt feels
+                    // no shear.
+                    let [upper, lower] = if made.preloaded { [[0.0; 2]; 2] } else { shear };
                     let across = [upper[0] - lower[0], upper[1] - lower[1]];
                     reverses |= upper[0] * lower[0] + upper[1] * lower[1] < 0.0;
                     let least = if pull[0] < pull[1] { pull[0] } else { pull[1] };
@@ -412,11 +419,17 @@ pub(super) fn bolts<'a>(
         };
         let draft = Draft::by(&setting, *clause, ask).of(Some(mount), joint.name.clone()).called(
             format!("{}: {}", joint.label, clause.title()),
-            format!("{}: repeated load", joint.label.split(',').next().unwrap_or("bolt")),
+            format!("{}: {}", joint.label.split(',').next().unwrap_or("bolt"), clause.short()),
         );
+        let shear = if joint.preloaded {
+            "friction carries the shear as long as the faces do not slip: see that row"
+        } else {
+            "a snug bolt feels all of the shear"
+        };
         out.push(
             told(draft, duty, &joint.name)
-                .note("the bolt is taken to feel all of the pull: its preload is not counted on"),
+                .note("the bolt is taken to feel all of the pull: its preload is not counted on")
+                .note(shear),
         );
     }
 }

@@ -1,6 +1,7 @@
 //! Runs drafted checks over all cases.
 
-use fishplate_quantity::Trace;
+use fishplate_quantity::trace::quantity_text;
+use fishplate_quantity::{Dimension, Trace};
 use fishplate_strength::clause::{Checked, NotChecked};
 
 use super::{Ask, Draft};
@@ -109,6 +110,10 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
                     );
                     let life = trace.entries().iter().find(|e| e.symbol == "life");
                     row.life = life.filter(|_| draft.lasting).map(|e| e.value);
+                    if let Some(way) = row.life {
+                        let way = quantity_text(way, Dimension::Distance);
+                        row.notes.push(format!("lasts {way} in this duty, by the design curve"));
+                    }
                     row.derivation = traced.then_some(trace);
                 }
             }
