@@ -175,6 +175,7 @@ input! {
         }
         maybe {
             l_run: Length, Demand, Positive, "length of the longest run along the force, where it is loaded at its end";
+            w_bar: Length, Free, Positive, "width of the flat bar that the runs hold, which is the thinner part";
         }
         choices {}
     }

@@ -1,6 +1,8 @@
 //! Bolts: one bolt in one ply, groups, plies, prying, detailing.
 //!
 //! Thread stripping and preload by torque are not in AISC 360; those lists stay silent.
+//! What a bolt was made to is not asked: SAE J429 grades 5 and 8 have the strengths of ASTM A449 and
+//! A354 BD, which AISC 360 A3.3 lists, and take the same factors.
 
 mod angle;
 mod bearing;

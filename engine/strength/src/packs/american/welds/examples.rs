@@ -199,11 +199,19 @@ pub(in crate::packs::american) fn weld_lines() -> Vec<Example<WeldLinesInput>> {
         f_y: 36.0 * KSI,
         f_u: 58.0 * KSI,
         l_run: None,
+        w_bar: Some(3.0 * IN),
         origins: given(),
     };
     let short_end = WeldLinesInput { l_across: 1.0 * IN, ..bar() };
     let long =
         WeldLinesInput { l_along: 54.0 * IN, l_across: 0.0, l_run: Some(27.0 * IN), ..bar() };
+    // Without the run across: length along both sides together, and tensile strength.
+    let sides = |l_along: f64, f_u: f64| WeldLinesInput {
+        l_along: l_along * IN,
+        l_across: 0.0,
+        f_u: f_u * KSI,
+        ..bar()
+    };
     let one = |clause: &'static dyn Clause<WeldLinesInput>, input, strength: f64, rules: Rules| {
         example(clause, input, (20.0 * KIP, strength * KIP), 2e-4, OWN, rules)
     };
@@ -214,6 +222,12 @@ pub(in crate::packs::american) fn weld_lines() -> Vec<Example<WeldLinesInput>> {
         one(&lines::Lines, long, 205.677, lrfd("2016")),
         one(&lines::BaseMetalOfLines, bar(), 59.4, lrfd("2016")),
         one(&lines::BaseMetalOfLines, bar(), 39.6, asd("2016")),
+        one(&lines::BarOfLines, bar(), 24.3, lrfd("2016")),
+        one(&lines::BarOfLines, sides(8.0, 58.0), 24.3, lrfd("2016")),
+        one(&lines::BarOfLines, sides(8.0, 50.0), 23.6842, lrfd("2016")),
+        one(&lines::BarOfLines, sides(8.0, 50.0), 14.0625, asd("2010")),
+        one(&lines::BarOfLines, sides(9.0, 40.0), 19.575, lrfd("2010")),
+        one(&lines::BarOfLines, sides(12.0, 40.0), 22.5, lrfd("2005")),
     ]
 }
 
@@ -235,6 +249,10 @@ pub(in crate::packs::american) fn groove_welds() -> Vec<Example<GrooveWeldInput>
     };
     let whole = || weld(Penetration::Complete, 0.5);
     let part = || weld(Penetration::Partial, 0.25);
+    let least = |t: f64, a_min: f64| {
+        let input = GrooveWeldInput { t: t * IN, ..part() };
+        example(&groove::LeastGroove, input, (a_min * IN, 0.25 * IN), 1e-9, OWN, lrfd("2016"))
+    };
     let one = |clause: &'static dyn Clause<GrooveWeldInput>, input, strength: f64, rules: Rules| {
         example(clause, input, (20.0 * KIP, strength * KIP), 1e-4, OWN, rules)
     };
@@ -245,6 +263,10 @@ pub(in crate::packs::american) fn groove_welds() -> Vec<Example<GrooveWeldInput>
         one(&groove::GroovePulled, part(), 33.5106, asd("2016")),
         one(&groove::GrooveSheared, whole(), 64.8, lrfd("2016")),
         one(&groove::GrooveSheared, part(), 47.25, lrfd("2016")),
+        least(0.25, 0.125),
+        least(0.5, 0.1875),
+        least(0.75, 0.25),
+        least(1.0, 0.3125),
     ]
 }
 
@@ -299,4 +321,64 @@ pub(in crate::packs::american) fn plug_detailing() -> Vec<Example<PlugInput>> {
             example(clause, input, (demand * MM, resistance * MM), 1e-9, OWN, lrfd("2016"))
         })
         .collect()
+}
+
+mod tests {
+    use fishplate_quantity::Trace;
+
+    use super::*;
+    use crate::clause::input::Input;
+    use crate::clause::{Applicability, Checked, NotChecked};
+    use crate::packs::american::PACK;
+
+    fn ask<I: Input>(clause: &dyn Clause<I>, input: &I) -> Result<Checked, NotChecked> {
+        let factors = PACK.factors(&Rules::RECOMMENDED).unwrap();
+        clause.evaluate(input, &factors, &mut Trace::off())
+    }
+
+    #[test]
+    fn a_gap_over_three_sixteenths_is_no_weld() {
+        let open = WeldInput { gap: 0.19 * IN, ..bead() };
+        let refused = ask(&fillet::AnyDirection, &open);
+        assert!(matches!(refused, Err(NotChecked::OutOfRange { symbol: "gap", .. })));
+        let all_gap = WeldInput { z: 0.1 * IN, gap: 0.11 * IN, ..bead() };
+        assert!(ask(&fillet::AnyDirection, &all_gap).is_err());
+    }
+
+    #[test]
+    fn weld_metal_that_is_not_stated_is_named() {
+        let unsaid = WeldInput { f_exx: None, ..bead() };
+        let refused = ask(&fillet::AnyDirection, &unsaid);
+        assert!(matches!(refused, Err(NotChecked::Missing { symbol: "f_exx", .. })));
+    }
+
+    #[test]
+    fn a_plug_carries_no_pull() {
+        let pulled = PlugInput { f_t_ed: 1.0, ..plug_13() };
+        assert!(matches!(ask(&plug::PlugShear, &pulled), Err(NotChecked::NoRule { .. })));
+        assert!(matches!(ask(&plug::SheetAroundPlug, &pulled), Err(NotChecked::NoRule { .. })));
+    }
+
+    #[test]
+    fn a_complete_penetration_needs_weld_metal_that_matches() {
+        let weak = GrooveWeldInput { f_exx: 50.0 * KSI, ..groove_welds().remove(0).input };
+        let outside = groove::GroovePulled.applies(&weak);
+        assert!(matches!(outside, Applicability::OutsideScope(_)));
+        let deeper = GrooveWeldInput { a_eff: 0.6 * IN, ..groove_welds().remove(0).input };
+        let refused = ask(&groove::GroovePulled, &deeper);
+        assert!(matches!(refused, Err(NotChecked::OutOfRange { symbol: "a_eff", .. })));
+    }
+
+    /// Runs across alone carry half as much again as the same length along (J2.4).
+    #[test]
+    fn across_is_half_as_strong_again() {
+        let lines = |l_along: f64, l_across: f64| WeldLinesInput {
+            l_along,
+            l_across,
+            ..weld_lines().remove(0).input
+        };
+        let along = ask(&lines::Lines, &lines(0.1, 0.0)).unwrap().resistance;
+        let across = ask(&lines::Lines, &lines(0.0, 0.1)).unwrap().resistance;
+        assert!((across / along - 1.5).abs() < 1e-12);
+    }
 }

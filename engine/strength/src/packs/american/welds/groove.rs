@@ -1,14 +1,14 @@
 //! Groove welds, through the whole thickness or part of it.
 
-use fishplate_quantity::{Dimension, Source, Trace, step};
+use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{GrooveWeldInput, Penetration};
-use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::american::aisc;
+use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{
     GROOVE_PULL, SHEAR_YIELD, TENSION_RUPTURE, TENSION_YIELD, WELDS,
 };
+use crate::packs::american::{IN, aisc};
 
 /// Pull across a groove weld.
 pub(super) struct GroovePulled;
@@ -165,4 +165,64 @@ impl Clause<GrooveWeldInput> for GrooveSheared {
         step!(trace, Ratio, SHEARED, "utilisation"; utilisation(f_v_ed, r_a) = f_v_ed / r_a);
         Checked::new(f_v_ed, r_a, Dimension::Force, utilisation)
     }
+}
+
+/// Least throat of a partial penetration: a smaller one cools too fast.
+pub(super) struct LeastGroove;
+
+const LEAST: Source = aisc("J2.1b and Table J2.3");
+
+impl Clause<GrooveWeldInput> for LeastGroove {
+    fn reference(&self) -> Source {
+        LEAST
+    }
+
+    fn title(&self) -> &'static str {
+        "least throat of a partial groove weld"
+    }
+
+    fn short(&self) -> &'static str {
+        "groove, least"
+    }
+
+    fn kind(&self) -> Kind {
+        Kind::Detailing
+    }
+
+    fn applies(&self, input: &GrooveWeldInput) -> Applicability {
+        if input.penetration == Penetration::Complete {
+            return Applicability::DoesNotApply("the weld goes through".to_owned());
+        }
+        let listed = input.t >= IN / 8.0 - 1e-9 && input.t <= 1.5 * IN + 1e-9;
+        Applicability::within(listed, || {
+            "the list of least throats is held here for 1/8 to 1 1/2 in".to_owned()
+        })
+    }
+
+    fn formula(
+        &self,
+        input: &GrooveWeldInput,
+        _: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let a_eff = input.a_eff(trace);
+        let what = "least effective throat by the thinner part";
+        let a_min = trace.input("a_min", what, Dimension::Length, table_j2_3(input.t), || {
+            Provenance::Table("AISC 360, Table J2.3".to_owned())
+        });
+        step!(trace, Ratio, LEAST, "required over provided"; utilisation(a_min, a_eff) = a_min / a_eff);
+        Checked::new(a_min, a_eff, Dimension::Length, utilisation)
+    }
+}
+
+/// Least effective throat by the thinner part, from memory.
+fn table_j2_3(t: f64) -> f64 {
+    let up_to = |limit: f64| t <= (limit + 1e-6) * IN;
+    let throat = match () {
+        () if up_to(0.25) => 1.0 / 8.0,
+        () if up_to(0.5) => 3.0 / 16.0,
+        () if up_to(0.75) => 1.0 / 4.0,
+        () => 5.0 / 16.0,
+    };
+    throat * IN
 }

@@ -4,9 +4,9 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::WeldLinesInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::american::aisc;
 use crate::packs::american::available::available;
-use crate::packs::american::factors::{SHEAR_YIELD, TENSION_RUPTURE, WELDS};
+use crate::packs::american::factors::{SHEAR_YIELD, TENSION_RUPTURE, TENSION_YIELD, WELDS};
+use crate::packs::american::{aisc, since};
 
 use super::run::end_loaded;
 use super::throat;
@@ -129,4 +129,94 @@ impl Clause<WeldLinesInput> for BaseMetalOfLines {
         trace.note(|| format!("{} governs", if r_y < r_r { "yielding" } else { "rupture" }));
         Checked::new(f_ed, r_base, Dimension::Force, utilisation)
     }
+}
+
+/// The flat bar behind the runs: it yields, or it breaks where the pull has gathered at its sides.
+pub(super) struct BarOfLines;
+
+const BAR: Source = aisc("J4.1 and Table D3.1, flat bar held by fillets");
+
+impl Clause<WeldLinesInput> for BarOfLines {
+    fn reference(&self) -> Source {
+        BAR
+    }
+
+    fn title(&self) -> &'static str {
+        "flat bar held by the fillet runs"
+    }
+
+    fn short(&self) -> &'static str {
+        "bar, runs"
+    }
+
+    fn applies(&self, input: &WeldLinesInput) -> Applicability {
+        Applicability::only_if(input.w_bar.is_some(), "the runs hold no flat bar")
+    }
+
+    fn formula(
+        &self,
+        input: &WeldLinesInput,
+        factors: &Factors,
+        trace: &mut Trace,
+    ) -> Result<Checked, NotChecked> {
+        let f_ed = input.f_ed(trace);
+        let w_bar = input.w_bar(trace)?;
+        let t = input.t(trace);
+        let f_y = input.f_y(trace);
+        let f_u = input.f_u(trace);
+        step!(trace, Area, Source::mechanics("rectangle"), "area of the bar"; a(w_bar, t) = w_bar * t);
+        step!(trace, Force, BAR, "nominal strength in yielding"; r_ny(f_y, a) = f_y * a);
+        available!(trace, factors, phi_t or omega_t of TENSION_YIELD;
+            Force, BAR, "available strength in yielding"; r_y(r_ny));
+        let u_lag = shear_lag(input, w_bar, factors, trace)?;
+        step!(trace, Force, BAR, "nominal strength in rupture"; r_nr(f_u, a, u_lag) = f_u * a * u_lag);
+        available!(trace, factors, phi_r or omega_r of TENSION_RUPTURE;
+            Force, BAR, "available strength in rupture"; r_r(r_nr));
+        step!(trace, Force, BAR, "available strength, the lower of both";
+            r_bar(r_y, r_r) = smaller(r_y, r_r));
+        step!(trace, Ratio, BAR, "utilisation"; utilisation(f_ed, r_bar) = f_ed / r_bar);
+        trace.note(|| format!("{} governs", if r_y < r_r { "yielding" } else { "rupture" }));
+        Checked::new(f_ed, r_bar, Dimension::Force, utilisation)
+    }
+}
+
+/// Records and returns the shear lag factor of a bar welded along both sides, or across as well.
+fn shear_lag(
+    input: &WeldLinesInput,
+    w_bar: f64,
+    factors: &Factors,
+    trace: &mut Trace,
+) -> Result<f64, NotChecked> {
+    const CASE_4: Source = aisc("Table D3.1, case 4");
+    if input.l_across > 0.0 {
+        step!(trace, Ratio, aisc("Table D3.1, case 1"), "shear lag factor, runs along and across";
+            u_lag() = 1.0);
+        return Ok(u_lag);
+    }
+    let l_along = input.l_along(trace);
+    step!(trace, Length, Source::mechanics("one of two equal runs"), "length of a run";
+        l(l_along) = 0.5 * l_along);
+    if since(2016, factors, trace) {
+        step!(trace, Ratio, CASE_4, "shear lag factor, runs along both sides";
+            u_lag(l, w_bar) = 3.0 * sq(l) / (3.0 * sq(l) + sq(w_bar)));
+        return Ok(u_lag);
+    }
+    if l < w_bar {
+        return Err(NotChecked::OutOfRange {
+            symbol: "l_along",
+            what: "length of all runs along the force together",
+            value: l_along,
+            dimension: Dimension::Length,
+            allowed: "runs along both sides at least as long as the bar is wide",
+        });
+    }
+    step!(trace, Ratio, CASE_4, "shear lag factor, runs along both sides";
+    u_lag(l, w_bar) = if l >= 2.0 * w_bar {
+        1.0
+    } else if l >= 1.5 * w_bar {
+        0.87
+    } else {
+        0.75
+    });
+    Ok(u_lag)
 }

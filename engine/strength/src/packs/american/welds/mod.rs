@@ -32,9 +32,10 @@ pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
     &detailing::FitUp,
     &detailing::Undercut,
 ];
-pub(super) const WELD_LINES: Clauses<WeldLinesInput> = &[&lines::Lines, &lines::BaseMetalOfLines];
+pub(super) const WELD_LINES: Clauses<WeldLinesInput> =
+    &[&lines::Lines, &lines::BaseMetalOfLines, &lines::BarOfLines];
 pub(super) const GROOVE_WELDS: Clauses<GrooveWeldInput> =
-    &[&groove::GroovePulled, &groove::GrooveSheared];
+    &[&groove::GroovePulled, &groove::GrooveSheared, &groove::LeastGroove];
 pub(super) const PLUGS: Clauses<PlugInput> = &[&plug::PlugShear, &plug::SheetAroundPlug];
 pub(super) const PLUG_DETAILING: Clauses<PlugInput> = &[
     &plug_detailing::LeastHole,
