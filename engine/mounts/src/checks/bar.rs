@@ -73,6 +73,9 @@ fn yielding<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
                     i_t: None,
                     i_w: None,
                     omega: None,
+                    f_n_a: None,
+                    f_n_x: None,
+                    f_n_y: None,
                     origins,
                 });
             }
@@ -139,6 +142,7 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
                 b: fishplate_quantity::algebra::smaller(leg_a, leg_b),
                 t,
                 f_y: body.steel.fy,
+                b_joined: None,
                 origins,
             }])
         };
@@ -222,6 +226,14 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
                     omega: None,
                     b_ed: None,
                     tau_w: None,
+                    r_0: None,
+                    r_z: None,
+                    beta_w: None,
+                    f_u: None,
+                    a_net: None,
+                    u_lag: None,
+                    a_fg: None,
+                    a_fn: None,
                     shape: kind,
                     // Cold-formed hollow sections and solid bars: EN 1993-1-1, Table 6.2.
                     curve: BucklingCurve::C,

@@ -241,6 +241,9 @@ fn points(
                 i_t: warping.then_some(p.torsion.constant),
                 i_w: warping.then_some(p.warping_constant),
                 omega: warping.then_some(point.omega),
+                f_n_a: None,
+                f_n_x: None,
+                f_n_y: None,
                 origins,
             }
         })

@@ -346,6 +346,7 @@ fn seat<'a>(
                     overhang: None,
                     t_plate: None,
                     f_y_plate: None,
+                    f_y_seat: None,
                     origins,
                 }])
             })

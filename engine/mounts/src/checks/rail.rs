@@ -281,6 +281,9 @@ fn points(
                 i_t: None,
                 i_w: None,
                 omega: None,
+                f_n_a: None,
+                f_n_x: None,
+                f_n_y: None,
                 origins,
             });
         }

@@ -52,6 +52,14 @@ input! {
             omega: Area, Demand, FromZero, "largest sectorial coordinate of the section";
             b_ed: Bimoment, Demand, Any, "bimoment of restrained torsion";
             tau_w: Stress, Demand, FromZero, "shear stress of restrained torsion; left out, none";
+            r_0: Length, Free, Positive, "polar radius of gyration about the shear centre; left out, it follows from the other numbers";
+            r_z: Length, Resistance, Positive, "radius of gyration about z; left out, it follows from area and second moment";
+            beta_w: Length, Free, Any, "how far an angle with unequal legs is from symmetry about its strong principal axis (beta_w of AISC 360, F10), positive where the shorter leg is pressed";
+            f_u: Stress, Resistance, Positive, "tensile strength";
+            a_net: Area, Resistance, Positive, "area less the holes, where holes or the joint at the end weaken the member";
+            u_lag: Ratio, Resistance, Positive, "share of the net area that counts where not all parts of the section are joined (shear lag), 1 where all are";
+            a_fg: Area, Demand, Positive, "area of the flange that bending about y pulls, where it has holes";
+            a_fn: Area, Resistance, Positive, "the same less the holes";
         }
         choices {
             /// The kind of section.
@@ -141,7 +149,9 @@ input! {
             // A stronger steel can fall into a lower class of section.
             f_y: Stress, Free, Positive, "yield strength";
         }
-        maybe {}
+        maybe {
+            b_joined: Length, Free, Positive, "length of the leg that is joined, where the legs are unequal";
+        }
         choices {}
     }
 }
@@ -174,6 +184,9 @@ input! {
             i_t: SecondMoment, Free, Positive, "torsion constant";
             i_w: Warping, Free, Positive, "warping constant";
             omega: Area, Free, Any, "sectorial coordinate of the point";
+            f_n_a: Stress, Free, Positive, "nominal stress of the member under axial force alone, buckling included";
+            f_n_x: Stress, Free, Positive, "nominal stress of the member bent about x alone, buckling included";
+            f_n_y: Stress, Free, Positive, "nominal stress of the member bent about y alone, buckling included";
         }
         choices {}
     }

@@ -90,6 +90,7 @@ input! {
             overhang: Length, Demand, Positive, "reach of the plate beyond what it carries";
             t_plate: Length, Resistance, Positive, "thickness of the spreading plate";
             f_y_plate: Stress, Resistance, Positive, "yield strength of the spreading plate";
+            f_y_seat: Stress, Resistance, Positive, "yield strength of the softer face";
         }
         choices {}
     }

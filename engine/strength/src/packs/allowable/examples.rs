@@ -211,6 +211,14 @@ fn of_members() -> Vec<Example<MemberInput>> {
         omega: None,
         b_ed: None,
         tau_w: None,
+        r_0: None,
+        r_z: None,
+        beta_w: None,
+        f_u: None,
+        a_net: None,
+        u_lag: None,
+        a_fg: None,
+        a_fn: None,
         shape: Shape::RectangularTube,
         curve: BucklingCurve::C,
         ends: EndsSway::Held,
@@ -262,6 +270,9 @@ fn of_points() -> Vec<Example<StressPointInput>> {
         i_t: None,
         i_w: None,
         omega: None,
+        f_n_a: None,
+        f_n_x: None,
+        f_n_y: None,
         origins: given(),
     };
     // 25 + (34 - 3) / 0.975 = 56.79; with 15 of shear 62.455.
@@ -314,6 +325,7 @@ fn of_seats() -> Vec<Example<SeatInput>> {
         overhang: Some(5e-3),
         t_plate: Some(8e-3),
         f_y_plate: Some(235.0 * MPA),
+        f_y_seat: None,
         origins: given(),
     };
     vec![

@@ -7,7 +7,7 @@ use fishplate_quantity::Provenance;
 
 use crate::clause::{Clause, Origins};
 
-use super::{bolts, fatigue, sheet, welds};
+use super::{bolts, fatigue, members, plates, sheet, thin, welds};
 
 pub(super) const EXAMPLES: Examples = Examples {
     bolts: bolts::examples::bolts,
@@ -27,6 +27,19 @@ pub(super) const EXAMPLES: Examples = Examples {
     arc_spots: sheet::examples::arc_spots,
     stress_categories: fatigue::examples::stress_categories,
     sheet_fasteners: sheet::screw_examples::sheet_fasteners,
+    members: members::examples::members,
+    angle_struts: members::examples::angle_struts,
+    stress_points: members::examples::stress_points,
+    thin_boxes: thin::examples::thin_boxes,
+    elements: thin::examples::elements,
+    tabs: plates::examples::tabs,
+    floors: plates::examples::floors,
+    gussets: plates::examples::gussets,
+    gusset_plates: plates::examples::gusset_plates,
+    seats: plates::examples::seats,
+    walls: plates::examples::walls,
+    wall_pulls: plates::examples::wall_pulls,
+    sleeves: plates::examples::sleeves,
     ..Examples::NONE
 };
 

@@ -67,7 +67,19 @@ limit_states! {
     TENSION_RUPTURE: "phi_r" 0.75, "omega_r" 2.00,
         "rupture of the net section, in tension, shear or as a block",
         aisc("D2(b), J4.1(b), J4.2(b), J4.3");
+    COMPRESSION: "phi_c" 0.90, "omega_c" 1.67, "compression", aisc("E1");
     BENDING: "phi_b" 0.90, "omega_b" 1.67, "bending", aisc("F1");
+    SHEAR: "phi_v" 0.90, "omega_v" 1.67, "shear of members", aisc("G1");
+    TORSION: "phi_tor" 0.90, "omega_tor" 1.67, "torsion", aisc("H3");
+    BEARING: "phi_brg" 0.75, "omega_brg" 2.00, "bearing of finished faces", aisc("J7");
+    WALL_BENDING: "phi_wall" 1.00, "omega_wall" 1.50,
+        "bending of the wall of a tube under a branch", aisc("K2, K3");
+    WALL_PUNCHING: "phi_punch" 0.95, "omega_punch" 1.58,
+        "shear yielding of the wall of a tube around a branch", aisc("K2");
+    THIN_COMPRESSION: "phi_tc" 0.85, "omega_tc" 1.80, "thin sections in compression",
+        aisi("E1 (C4 up to 2012)");
+    THIN_BENDING: "phi_tb" 0.90, "omega_tb" 1.67, "thin sections in bending",
+        aisi("F1 (C3.1 up to 2012)");
     SHEAR_YIELD: "phi_y" 1.00, "omega_y" 1.50, "yielding of connected parts in shear",
         aisc("J4.2(a)");
     BOLTS: "phi_bolt" 0.75, "omega_bolt" 2.00, "bolts in tension and shear, bearing",

@@ -7,7 +7,8 @@
 //! | `sheet/` | AISI S100 chapter J (E in its editions up to 2012), AWS D1.3 for its scope |
 //! | `members/` | AISC 360 chapters B, D, E, F, G, H |
 //! | `fatigue/` | AISC 360 Appendix 3 |
-//! | `plates/` | AISC 360 chapters F11, J4, J7, J10, K; AISC Manual |
+//! | `plates/` | AISC 360 chapters F11, J4, J7, K; Whitmore, Thornton, Shakya and Vinnakota for gussets |
+//! | `thin/` | AISI S100 chapters E, F, H and Appendix 1 (B, C in its editions up to 2012) |
 //!
 //! The formulas were written down from memory of the standards and held against worked examples:
 //! the file `examples.rs` beside each subject. No sentence of a standard is stored.
@@ -30,7 +31,10 @@ mod bolts;
 mod examples;
 mod factors;
 mod fatigue;
+mod members;
+mod plates;
 mod sheet;
+mod thin;
 mod welds;
 
 use fishplate_quantity::{Source, Trace};
@@ -66,6 +70,19 @@ pub static PACK: Pack = Pack {
     arc_spots: sheet::ARC_SPOTS,
     stress_categories: fatigue::STRESS_CATEGORIES,
     sheet_fasteners: sheet::SHEET_FASTENERS,
+    members: members::MEMBERS,
+    angle_struts: members::ANGLE_STRUTS,
+    stress_points: members::STRESS_POINTS,
+    thin_boxes: thin::THIN_BOXES,
+    elements: thin::ELEMENTS,
+    tabs: plates::TABS,
+    floors: plates::FLOORS,
+    gussets: plates::GUSSETS,
+    gusset_plates: plates::GUSSET_PLATES,
+    seats: plates::SEATS,
+    walls: plates::WALLS,
+    wall_pulls: plates::WALL_PULLS,
+    sleeves: plates::SLEEVES,
     #[cfg(test)]
     examples: examples::EXAMPLES,
     ..Pack::SILENT
@@ -73,6 +90,9 @@ pub static PACK: Pack = Pack {
 
 /// Modulus of elasticity of steel in Pa: 29 000 ksi (AISC 360, symbols).
 const E: f64 = 29_000.0 * KSI;
+
+/// Shear modulus of steel in Pa: 11 200 ksi (AISC 360, symbols).
+const G: f64 = 11_200.0 * KSI;
 
 /// Units in which the standards write their fixed numbers.
 const IN: f64 = 0.0254;

@@ -38,6 +38,8 @@ use fishplate_quantity::Source;
 
 use super::Pack;
 
+pub(super) use walls::closed_half;
+
 /// The pack.
 pub static PACK: Pack = Pack {
     id: "EN 1993",

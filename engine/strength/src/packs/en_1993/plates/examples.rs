@@ -284,6 +284,7 @@ pub(in crate::packs::en_1993) fn seats() -> Vec<Example<SeatInput>> {
         overhang: Some(5e-3),
         t_plate: Some(8e-3),
         f_y_plate: Some(275e6),
+        f_y_seat: None,
         origins: given(),
     };
     vec![

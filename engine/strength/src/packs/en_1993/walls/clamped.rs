@@ -63,7 +63,7 @@ impl Clause<ClampedRailInput> for WallUnderWasher {
 /// With R = b0/2, r = dw/2, g = R - r: the half fan turns by 1/g on hinges of length π r and π R
 /// and bends along its radii, together 2 π R / g; the half rectangle of least work needs
 /// (4 r + 8 √(R g)) / g.
-pub(in crate::packs::en_1993) fn closed_half(b_0: f64, d_w: f64, trace: &mut Trace) -> f64 {
+pub(in crate::packs) fn closed_half(b_0: f64, d_w: f64, trace: &mut Trace) -> f64 {
     step!(trace, Length, WASHER, "distance from washer to wall"; g(b_0, d_w) = (b_0 - d_w) / 2.0);
     step!(trace, Ratio, WASHER, "work of half a fan"; fan(b_0, g) = PI * b_0 / g);
     step!(trace, Ratio, WASHER, "work of half a rectangle";

@@ -14,7 +14,7 @@ mod sleeve_fit;
 pub(super) mod thin_examples;
 mod weld_nut;
 
-pub(in crate::packs::en_1993) use clamped::closed_half;
+pub(in crate::packs) use clamped::closed_half;
 
 use crate::clause::input::{
     ClampedRailInput, FishplateInput, OldWallInput, OldWallMeanInput, SleeveFitInput, SleeveInput,

@@ -1,0 +1,29 @@
+//! Plates, tabs, gussets, walls of rails, sleeves.
+//!
+//! Rails clamped without a sleeve stay silent: the crippling coefficients of AISI S100 are not known
+//! here, and without them nothing could be passed.
+
+#[cfg(test)]
+pub(super) mod examples;
+mod floor;
+mod gusset;
+mod gusset_plate;
+mod seat;
+mod tab;
+mod wall;
+
+use crate::clause::input::{
+    FloorInput, GussetInput, GussetPlateInput, SeatInput, SleeveInput, TabInput, WallInput,
+};
+use crate::packs::Clauses;
+
+pub(super) const TABS: Clauses<TabInput> =
+    &[&tab::FirstYield, &tab::PlasticHinge, &tab::AtHole, &tab::Spread, &tab::Shear];
+pub(super) const FLOORS: Clauses<FloorInput> = &[&floor::YieldLines];
+pub(super) const GUSSETS: Clauses<GussetInput> = &[&gusset::Strip, &gusset::Polynomial];
+pub(super) const GUSSET_PLATES: Clauses<GussetPlateInput> =
+    &[&gusset_plate::WhitmoreYield, &gusset_plate::ThorntonBuckling];
+pub(super) const SEATS: Clauses<SeatInput> = &[&seat::Bearing, &seat::Pressure, &seat::Overhang];
+pub(super) const WALLS: Clauses<WallInput> = &[&wall::FaceUnderFoot, &wall::PunchingAtFoot];
+pub(super) const WALL_PULLS: Clauses<WallInput> = &[&wall::FacePulledByBolts];
+pub(super) const SLEEVES: Clauses<SleeveInput> = &[&seat::SleeveYields];
