@@ -8,7 +8,7 @@ use fishplate_quantity::step;
 use fishplate_quantity::trace::{Dimension, Provenance, Source, Trace};
 use std::f64::consts::PI;
 
-const PRELOAD: Source = Source::new("VDI 2230 Part 1:2003", "R8, assembly preload (from memory)");
+const PRELOAD: Source = Source::new("VDI 2230 Part 1:2003", "R7, assembly preload (from memory)");
 const TORQUE: Source = Source::new("VDI 2230 Part 1:2003", "R13, tightening torque (from memory)");
 const SHIGLEY: Source =
     Source::new("Shigley's Mechanical Engineering Design, 9th ed. SI", "8-8, equation 8-27");

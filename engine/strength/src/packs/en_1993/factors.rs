@@ -23,8 +23,15 @@ const DOCUMENTS: &[&str] = &[
     "EN 1993-1-8:2005",
     "EN 1993-1-9:2005",
     "EN 1999-1-1:2007",
+    "EN 1990:2002",
+    "ISO 898-2:2012",
+    "ISO 5817:2014",
+    "ISO 9223:2012 and ISO 9224:2012",
     "IIW Recommendations for fatigue, 2008 (IIW-1823-07) and 2016",
     "VDI 2230 Part 1:2003",
+    "FED-STD-H28/2B",
+    "Alexander, Analysis and Design of Threaded Assemblies, SAE 770420",
+    "Shigley's Mechanical Engineering Design, 9th ed. SI",
 ];
 
 pub(super) const FORMATS: &[Format] = &[Format::PartialFactors];

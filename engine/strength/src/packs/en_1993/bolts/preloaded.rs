@@ -100,7 +100,7 @@ impl Clause<PreloadedJointInput> for Separation {
 /// Clamping that is left under the load.
 pub(super) struct ResidualClamp;
 
-const RESIDUAL: Source = preload("R4: residual clamp load");
+const RESIDUAL: Source = preload("R2 and R3: clamp load that is left");
 
 impl Clause<PreloadedJointInput> for ResidualClamp {
     fn reference(&self) -> Source {
@@ -376,7 +376,7 @@ fn left_of_preload(
     input: &PreloadedJointInput,
     trace: &mut Trace,
 ) -> Result<(f64, f64), NotChecked> {
-    const EMBEDDING: Source = preload("R4 and 5.4.2: loss by embedding");
+    const EMBEDDING: Source = preload("R4: loss of preload by embedding");
     const CREEP: Source = Source::practice("creep of paint under a clamped face");
     let sizes = Sizes::read(input, trace);
     let Tightened { f_min, .. } = Tightened::read(input, &sizes, trace)?;

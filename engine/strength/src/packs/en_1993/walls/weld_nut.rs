@@ -288,6 +288,11 @@ impl Clause<WeldNutInput> for NutBendsFace {
 
     fn applies(&self, input: &WeldNutInput) -> Applicability {
         let t = (input.t_wall * input.t_wall + input.t_plate * input.t_plate).sqrt();
+        if input.d_out > 0.85 * input.b_0 {
+            return Applicability::OutsideScope(
+                "the nut covers more than 0.85 of the wall: its sides govern".to_owned(),
+            );
+        }
         Applicability::within(input.b_0 <= 35.0 * t, || {
             let ratio = input.b_0 / t;
             format!("the wall is {ratio:.1} times as wide as thick, the tables end at 35")
