@@ -24,6 +24,8 @@
 
 #[cfg(test)]
 mod contract;
+mod flat_sections;
+mod flats;
 mod pack;
 
 pub use pack::{Clauses, OwnFactor, Pack, Rules, Visitor};

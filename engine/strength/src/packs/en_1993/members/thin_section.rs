@@ -2,13 +2,14 @@
 
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
-use crate::clause::input::{ThinSectionInput, ThinShape};
+use crate::clause::input::ThinSectionInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MPA, plated, sheet};
 
 use super::flats::{Flats, Level, Pressing};
 use super::reduced::{Axis, Modulus, Shifted, restless, signs};
+use crate::packs::flat_sections::thin_section as flats;
 
 /// Forces on a section and its yield strength, read.
 #[derive(Clone, Copy)]
@@ -198,18 +199,4 @@ pub(super) fn width_limits(section: &Flats, trace: &mut Trace) -> Result<Checked
     step!(trace, Ratio, LIMITS, "utilisation of the limits 500 and 50";
         utilisation(held, free) = larger(held / 500.0, free / 50.0));
     Checked::new(utilisation, 1.0, Dimension::Ratio, utilisation)
-}
-
-/// The walls of the section; reads its sizes.
-fn flats(input: &ThinSectionInput, trace: &mut Trace) -> Result<Flats, NotChecked> {
-    let h = input.h(trace);
-    let b = input.b(trace);
-    let t = input.t(trace);
-    Ok(match input.shape {
-        ThinShape::Box => Flats::tube(h, b, t),
-        ThinShape::Channel => Flats::channel(h, b, t),
-        ThinShape::Angle => Flats::angle(h, b, t),
-        ThinShape::Hat => Flats::hat(h, b, input.c(trace)?, t),
-        ThinShape::ISection => Flats::i_section(h, b, t),
-    })
 }
