@@ -1,9 +1,11 @@
 //! Every written quantity of a project by path: which are guesses, how far they may be off.
 
+use fishplate_quantity::Stress;
 use fishplate_quantity::trace::significant;
 use fishplate_quantity::written::{Quantity, Written};
 
-use crate::describe::{Bead, Form, Place, Project};
+use crate::describe::{Bead, Form, Place, Project, Steel};
+use crate::unknown;
 
 /// A written quantity of a project.
 pub(crate) struct Known<'a> {
@@ -232,9 +234,35 @@ impl Visit<'_> {
         }
     }
 
+    /// A steel that nobody knows: one guess, its ultimate strength moves with its yield strength.
+    fn unknown(&mut self, owner: &str, steel: &mut Steel) {
+        let (value, fu) = (steel.fy.value.si(), steel.fu.value.si());
+        let spread = steel.fy.spread.map(|(low, high)| (low.si(), high.si()));
+        let text = format!("yield {} MPa", significant(steel.fy.value.as_mpa(), 4));
+        (self.each)(Known {
+            path: format!("{owner}.steel"),
+            what: format!("unknown steel of {owner}"),
+            text,
+            value,
+            unit: ("MPa", 1e6),
+            guessed: true,
+            slot: Slot {
+                spread,
+                set: Box::new(|si| {
+                    steel.fy.value = Stress::from_si_value(si);
+                    steel.fu.value = Stress::from_si_value(fu * si / value);
+                }),
+            },
+        });
+    }
+
     fn steel(&mut self, p: &mut Project) {
         for (i, s) in p.steels.iter_mut().enumerate() {
             let name = s.name.clone();
+            if let Some(owner) = unknown::owner(&name) {
+                self.unknown(owner, s);
+                continue;
+            }
             self.quantity(format!("steels[{i}].fy"), &format!("{name}, yield"), &mut s.fy);
             self.quantity(format!("steels[{i}].fu"), &format!("{name}, ultimate"), &mut s.fu);
             if let Some(w) = &mut s.beta_w {
@@ -309,16 +337,27 @@ impl Visit<'_> {
     }
 
     fn joints(&mut self, p: &mut Project) {
+        if let Some(w) = &mut p.workmanship {
+            self.number("workmanship.quality", "share of the strength of welds", &mut w.quality);
+        }
         for (i, w) in p.welds.iter_mut().enumerate() {
             let name = w.name.clone();
             match &mut w.bead {
                 Bead::Fillet { leg, .. } => {
                     self.quantity(format!("welds[{i}].leg"), &format!("weld {name}, leg"), leg);
                 }
-                Bead::Plug { diameter } => {
+                Bead::Plug { diameter, fused } => {
                     let what = format!("weld {name}, plug diameter");
                     self.quantity(format!("welds[{i}].plug_diameter"), &what, diameter);
+                    if let Some(w) = fused {
+                        let what = format!("weld {name}, fused diameter of a plug");
+                        self.quantity(format!("welds[{i}].fused"), &what, w);
+                    }
                 }
+            }
+            if let Some(w) = &mut w.workmanship {
+                let what = format!("weld {name}, share of its strength");
+                self.number(format!("welds[{i}].workmanship.quality"), &what, &mut w.quality);
             }
             if let Some(gap) = &mut w.gap {
                 self.quantity(format!("welds[{i}].gap"), &format!("weld {name}, gap"), gap);

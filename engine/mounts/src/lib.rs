@@ -19,6 +19,7 @@ mod frames;
 mod guesses;
 mod known;
 mod telling;
+mod unknown;
 mod verdict;
 
 pub use fishplate_solver::{Cancel, RunToEnd};

@@ -11,7 +11,7 @@ use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
-use crate::{Cancel, CheckError, guesses, telling, verdict};
+use crate::{Cancel, CheckError, guesses, telling, unknown, verdict};
 
 /// What is asked beside the verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +34,7 @@ pub fn check(
     options: Options,
     cancel: &dyn Cancel,
 ) -> Result<Answer, CheckError> {
+    let project = &*unknown::named(project);
     let found = find(project, options.derivations, cancel)?;
     let rows = number(&found.design, run(project, &found, options.derivations, cancel)?);
     let mut answer = verdict::judge(project, &found, rows, options);
@@ -54,6 +55,7 @@ pub fn explain(
     case: Option<&str>,
     cancel: &dyn Cancel,
 ) -> Result<Explanation, CheckError> {
+    let project = &*unknown::named(project);
     let found = find(project, true, cancel)?;
     let cases = &found.forces.cases;
     let case = match case {

@@ -8,6 +8,7 @@ use crate::checks;
 use crate::describe::{FacePreparation, Project};
 use crate::design::{Design, Form};
 use crate::pipeline::Found;
+use crate::unknown;
 
 /// A case as told to the reader.
 pub(crate) fn case(found: &Found, at: usize, traced: bool) -> CaseAnswer {
@@ -119,6 +120,9 @@ pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec
     if !found.path.bars.is_empty() {
         list.push("ends of bars across the car: pinned and clamped, the worse taken".to_owned());
     }
+    list.extend(
+        project.steels.iter().filter(|s| unknown::owner(&s.name).is_some()).map(unknown::advice),
+    );
     list.extend(checks::taken_over(design));
     for mount in &design.mounts {
         if mount.seat.is_none() && mount.lands.is_some() {

@@ -113,3 +113,62 @@ fn sound() -> v1::Project {
     p.cases.push(case("back", v1::CaseKind::DriveBackwards));
     p
 }
+
+#[test]
+fn an_unknown_steel_is_a_guess_that_is_tried_and_says_how_to_find_out() {
+    use crate::bench::{car, folded, land};
+    use fishplate_proto::v1::part::Form;
+    // Rails 235/360, plate 200/330 (common practice): the weld takes the weaker.
+    let mut p = single_bracket(5.0);
+    p.rails[0].steel = "unknown".to_owned();
+    let known = check(&single_bracket(5.0));
+    let worn = vec![crate::bench::reading(300.0, 1.4)];
+    p.rails[0].readings = worn;
+    let a = check(&p);
+    let weld = |a: &v1::CheckProjectResponse| {
+        used(a, row(a, "weld.foot left", "fillet weld, simplified method"), "tow")
+    };
+    assert_near("as mild steel", weld(&a), weld(&known));
+    assert_ne!(a.verdict(), Verdict::Holds);
+    let guess = a.guesses.iter().find(|g| g.field_path == "rails[0].steel").unwrap();
+    let (low, high) = (guess.utilisation_low.unwrap(), guess.utilisation_high.unwrap());
+    // The worn wall governs, and goes with 1/fy: 180 to 280 MPa.
+    assert_near("both ends", low / high, 280.0 / 180.0);
+    let told = |a: &v1::CheckProjectResponse, field: &str| {
+        a.assumptions
+            .iter()
+            .any(|t| t.contains(&format!("steel unknown at {field}")) && t.contains("hardness"))
+    };
+    assert!(told(&a, "rails[0]"), "{:?}", a.assumptions);
+    let wall = row(&a, "rail.frame left.web", "bending of the wall");
+    let f_y = wall.derivation.iter().find(|s| s.symbol == "f_y").unwrap();
+    assert!(f_y.guessed && f_y.source.contains("rails[0].steel"), "{f_y:?}");
+
+    let mut p = single_bracket(5.0);
+    p.parts[0].steel = "unknown".to_owned();
+    let a = check(&p);
+    assert_near("plate", weld(&a), weld(&known) * 360.0 / 330.0);
+    assert!(told(&a, "parts[0]"), "{:?}", a.assumptions);
+
+    // Thin sheet is taken for deep-drawn: 170/290.
+    let mut p = car();
+    let mut thin = folded("rail.frame.web.outboard", [0.0, 40.0]);
+    thin.thickness = fishplate_tests::project::mm(1.4);
+    let mut bracket = crate::bench::part("bracket", &["mount.front"], Form::Folded(thin));
+    bracket.steel = "unknown".to_owned();
+    p.parts.push(bracket);
+    let foot = ["part.bracket", "rail.frame.web"];
+    p.welds.push(crate::bench::fillet("foot", foot, 5.0, v1::WeldPath::Walls));
+    land(&mut p, "part.bracket.floor");
+    let a = check(&p);
+    assert_near("sheet", weld(&a), weld(&known) * 360.0 / 290.0);
+
+    // A steel of the project that is called so is one like any other.
+    let mut p = single_bracket(5.0);
+    p.steels[0].name = "unknown".to_owned();
+    p.rails[0].steel = "unknown".to_owned();
+    p.parts[0].steel = "unknown".to_owned();
+    let a = check(&p);
+    assert_near("its own", weld(&a), weld(&known));
+    assert!(a.guesses.is_empty(), "{:?}", a.guesses);
+}

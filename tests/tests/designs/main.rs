@@ -16,3 +16,4 @@ mod sides;
 mod stops;
 mod thickness;
 mod welds;
+mod workmanship;

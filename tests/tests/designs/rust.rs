@@ -77,8 +77,9 @@ fn a_wall_that_lost_more_than_fifteen_percent_stops_a_pass_until_it_is_plated() 
     p.rails[0].readings = vec![reading(300.0, 2.5)];
     let a = check(&p);
     let loss = row(&a, "rail.frame left", "loss of the old wall");
-    assert_eq!(loss.state(), State::NotChecked);
-    assert!(loss.not_checked_reason.contains("lost 17 %"), "{}", loss.not_checked_reason);
+    assert_eq!(loss.state(), State::RuleNotMet);
+    assert_near("17 %", loss.utilisation.unwrap(), 0.5 / 3.0 / 0.15);
+    assert!(a.provisional_reasons.iter().any(|r| r.contains("loss of the old wall")), "{a:?}");
     assert_ne!(a.verdict(), Verdict::Holds);
     p.rails[0].readings = vec![reading(300.0, 2.6)];
     let a = check(&p);

@@ -209,7 +209,7 @@ fn gusset_seams_count_both_sides_and_both_legs() {
 }
 
 #[test]
-fn plugs_alone_are_not_checked_and_beside_a_fillet_carry_nothing() {
+fn plugs_alone_carry_no_pull_and_beside_a_fillet_nothing() {
     let mut plugs = v1::Weld {
         name: "plugs".to_owned(),
         datums: vec!["mount.front".to_owned()],
@@ -220,8 +220,10 @@ fn plugs_alone_are_not_checked_and_beside_a_fillet_carry_nothing() {
     };
     plugs.set_bead(v1::BeadKind::Plug);
     let a = check(&on_a_pad(plugs.clone()));
-    let alone = row(&a, "pad left | rail.frame left", "plug welds as the only joint");
+    // EN 1993-1-8:2005, 4.3.5(1): no pull; here the bracket's arm of 55 mm pulls them off.
+    let alone = row(&a, "weld.plugs left", "slot weld in shear");
     assert_eq!(alone.state(), State::NotChecked);
+    assert!(alone.not_checked_reason.contains("must not carry pull"), "{alone:?}");
     let mut p = on_a_pad(fillet("pad", PAD, 5.0, WeldPath::AllRound));
     let without = check(&p);
     p.welds.push(plugs);

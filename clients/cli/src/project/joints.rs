@@ -27,6 +27,7 @@ pub(super) fn weld((name, section): (String, Section<'_>)) -> v1::Weld {
         joins: joins.map_or(Vec::new(), |j| j.texts(Some(2))),
         gap: section.quantity("gap", "gap"),
         sealed: section.get("sealed", "sealed").and_then(|s| s.yes()).unwrap_or_default(),
+        workmanship: workmanship(&section, "workmanship."),
         ..v1::Weld::default()
     };
     let bead = section.need("bead", "bead", "\"fillet leg 4 mm\"").and_then(|entry| {
@@ -51,6 +52,7 @@ pub(super) fn weld((name, section): (String, Section<'_>)) -> v1::Weld {
             }
         }
         Some(Bead::Plug(diameter)) => {
+            weld.fused = section.quantity("fused", "fused");
             weld.bead = v1::BeadKind::Plug as i32;
             weld.plug_diameter = Some(diameter);
             weld.points = section
@@ -62,6 +64,45 @@ pub(super) fn weld((name, section): (String, Section<'_>)) -> v1::Weld {
     }
     section.finish();
     weld
+}
+
+/// `[welding]`: who makes the welds.
+pub(super) fn welding(section: Section<'_>) -> Option<v1::Workmanship> {
+    let made = workmanship(&section, "");
+    if made.is_none() {
+        section.fault(
+            "[welding] does not say `quality`",
+            "add for example: quality = \"0.8\": the share of the full strength that is relied on",
+        );
+    }
+    section.finish();
+    made
+}
+
+/// `quality`, `welded_by`, `inspected`: together or not at all.
+fn workmanship(section: &Section<'_>, within: &str) -> Option<v1::Workmanship> {
+    let quality = section.number("quality", &format!("{within}quality"));
+    let words = |key: &'static str, example: &str| {
+        let field = format!("{within}{key}");
+        let entry = if quality.is_some() {
+            section.need(key, &field, example)
+        } else {
+            section.get(key, &field)
+        };
+        let text = entry.as_ref().and_then(Entry::text).unwrap_or_default().to_owned();
+        if quality.is_none()
+            && let Some(entry) = entry
+        {
+            entry.fault(
+                format!("`{key}` stands without `quality`"),
+                "add for example: quality = \"0.8\": the share of the full strength that is relied on",
+            );
+        }
+        text
+    };
+    let welded_by = words("welded_by", "\"a friend with a wire set, on his back\"");
+    let inspected = words("inspected", "\"by eye only\"");
+    Some(v1::Workmanship { quality: Some(quality?), welded_by, inspected })
 }
 
 /// A named path, or a polyline of points.

@@ -50,6 +50,7 @@ const SECTIONS: [(&str, Option<&str>); 18] = [
     ("steel", None),
     ("rail", Some("[rail.frame]\nsection = \"channel 100 x 45 x 3 mm\"")),
     ("part", None),
+    ("welding", None),
     ("weld", None),
     ("bolt", None),
     ("cases", Some("[cases]\nset = \"road\"")),
@@ -83,7 +84,10 @@ fn grammar_fault(error: &toml::de::Error) -> Fault {
 
 fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
     refuse_unknown(context, root);
-    let one = |name: &str| single(context, root, name, name);
+    let one = |name: &str| {
+        let path = if name == "welding" { "workmanship" } else { name };
+        single(context, root, name, path)
+    };
     let mut project = v1::Project::default();
     if let Some(section) = single(context, root, "project", "") {
         if let Some(title) = section.need("title", "title", "\"Light van\"") {
@@ -112,6 +116,7 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
     project.steels = named(context, root, "steel", "steels").map(rail::steel).collect();
     project.rails = named(context, root, "rail", "rails").map(rail::rail).collect();
     project.parts = named(context, root, "part", "parts").map(parts::part).collect();
+    project.workmanship = one("welding").and_then(joints::welding);
     project.welds = named(context, root, "weld", "welds").map(joints::weld).collect();
     project.bolts = named(context, root, "bolt", "bolts").map(joints::bolt).collect();
     if let Some(section) = one("cases") {

@@ -214,3 +214,47 @@ fn the_rarer_words_of_cases_are_read() {
     assert!(close(p.cases[4].strap_pretension_n.unwrap(), 5000.0));
     assert!(close(p.cases[4].strap_slope_deg.unwrap(), 45.0));
 }
+
+#[test]
+fn an_old_rail_and_who_welds_on_it_are_read() {
+    let text = VAN_MIN
+        .replace(
+            "web_is  = \"2.2, 2.4 mm\"",
+            "web_is  = [\"2.2, 2.3, 2.1 mm\", \"~2.4 mm\"]\npitting = \"2\"\ncoat = \"0.1 mm\"\ncorrosion = \
+             \"C4, 20 years, outside sealed, inside unsealed\"\ndamage = [\"hole at x 250 mm\", \"crack at \
+             x -290 mm, right\"]",
+        )
+        .replace(
+            "[weld.foot]",
+            "[welding]\nquality = \"0.8\"\nwelded_by = \"a friend\"\ninspected = \"by eye\"\n\n[weld.foot]\n\
+             quality = 1\nwelded_by = \"a coded welder\"\ninspected = \"dye\"",
+        );
+    let loaded = load(&text);
+    let rail = &loaded.project.rails[0];
+    let readings: Vec<(f64, f64)> =
+        rail.readings.iter().map(|r| (r.x_mm, mm(&r.thickness))).collect();
+    assert_eq!(readings, [(330.0, 2.2), (330.0, 2.3), (330.0, 2.1), (-290.0, 2.4)]);
+    assert!(rail.readings[3].thickness.as_ref().unwrap().guessed);
+    assert!(close(rail.pitting_factor.as_ref().unwrap().value, 2.0) && close(mm(&rail.coat), 0.1));
+    assert_eq!(rail.corrosion.as_ref().unwrap().inside(), v1::FaceState::Unsealed);
+    assert_eq!(rail.damage.len(), 2);
+    let span = loaded.places.find("rails[0].readings[3].thickness").unwrap();
+    assert_eq!(text.get(span), Some("\"~2.4 mm\""));
+    let made = loaded.project.workmanship.as_ref().unwrap();
+    assert_eq!((made.welded_by.as_str(), made.inspected.as_str()), ("a friend", "by eye"));
+    let own = loaded.project.welds[0].workmanship.as_ref().unwrap();
+    assert!(close(own.quality.as_ref().unwrap().value, 1.0) && own.inspected == "dye");
+    let span = loaded.places.find("workmanship.quality").unwrap();
+    assert_eq!(text.get(span), Some("\"0.8\""));
+}
+
+#[test]
+fn who_welds_is_said_whole_or_not_at_all() {
+    let told = |lines: &str| {
+        let text = VAN_MIN.replace("[weld.foot]", &format!("[welding]\n{lines}\n\n[weld.foot]"));
+        read(&text).unwrap_err().into_iter().map(|f| f.what + &f.advice).collect::<String>()
+    };
+    assert!(told("quality = \"0.8\"").contains("does not say `welded_by`"));
+    assert!(told("welded_by = \"me\"\ninspected = \"me\"").contains("does not say `quality`"));
+    assert!(told("inspected = \"me\"").contains("stands without `quality`"));
+}

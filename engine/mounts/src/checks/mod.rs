@@ -11,6 +11,7 @@ mod condition;
 mod end_bolts;
 mod fatigue;
 mod gusset;
+mod plug;
 mod rail;
 mod run;
 mod sleeve;
@@ -130,6 +131,11 @@ impl<'a> Draft<'a> {
 
     pub(crate) fn note(mut self, note: impl Into<String>) -> Self {
         self.notes.push(note.into());
+        self
+    }
+
+    pub(crate) fn noted(mut self, notes: impl IntoIterator<Item = String>) -> Self {
+        self.notes.extend(notes);
         self
     }
 
@@ -277,6 +283,8 @@ impl Setting<'_> {
         let s = &body.steel;
         if s.source.starts_with("steels[") {
             self.given(format!("{}.{symbol}", s.source), s.guessed)
+        } else if s.guessed {
+            Provenance::Guessed(s.source.clone())
         } else {
             Provenance::Table(s.source.clone())
         }

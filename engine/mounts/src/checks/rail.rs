@@ -89,6 +89,8 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
         let share = weld.stitched.map_or(1.0, |(on, off)| on / (on + off));
         for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
             let solved = solved.clone();
+            let quality =
+                if clause.aspect() == Aspect::SheetBeside { 1.0 } else { weld.quality.share };
             let draft = Draft::by(&setting, *clause, move |case| {
                 condition::weldable(body, (from, to))?;
                 let (Some(beta_1), Some(beta_2)) = (plate.steel.beta_w, body.steel.beta_w) else {
@@ -106,7 +108,7 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
                         WeldInput {
                             q_1: 0.0,
                             q_2: 0.0,
-                            q_l: seam_flow(cut, segment, *section) / share,
+                            q_l: seam_flow(cut, segment, *section) / share / quality,
                             z: leg,
                             gap,
                             f_u_1: plate.steel.fu,
@@ -137,7 +139,8 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
                         format!("{} is overstressed by the shear flow of the box", weld.name),
                         "the box opens and twists like the open rail it was",
                         "longer stitches or a continuous seam",
-                    )),
+                    ))
+                    .noted(super::weld::made(weld)),
             );
         }
         super::weld::detailing(setting, None, None, &[weld], out);

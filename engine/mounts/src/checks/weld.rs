@@ -10,7 +10,7 @@ use fishplate_strength::clause::{Aspect, NotChecked, Origins};
 use super::{Draft, Setting, condition, thickness};
 use crate::answer::Tale;
 use crate::describe::WeldPath;
-use crate::design::{BeadAt, Body, Form, WeldAt, WeldId};
+use crate::design::{BeadAt, Body, Form, Quality, WeldAt, WeldId};
 use crate::load_path::Interface;
 
 /// Places between the ends of a run that are looked at beside the ends.
@@ -99,7 +99,7 @@ fn wall_under(body: &Body, weld: &WeldAt, run: usize) -> usize {
 }
 
 /// The plate whose edge is welded: thickness and where it comes from.
-fn edge_thickness(body: &Body) -> f64 {
+pub(super) fn edge_thickness(body: &Body) -> f64 {
     match &body.form {
         Form::Plate { thickness, .. }
         | Form::Folded { thickness, .. }
@@ -117,12 +117,14 @@ fn edge_thickness(body: &Body) -> f64 {
     }
 }
 
+/// One input a point. `of_bead` where the bead itself is asked about: then the force is over the
+/// share of its strength that is relied on. The sheet beside it does not care who welded.
 fn inputs(
     setting: &Setting<'_>,
     name: &str,
     beads: &Beads,
     answers: Vec<WeldAnswer>,
-    case: usize,
+    (case, of_bead): (usize, bool),
 ) -> Result<Vec<WeldInput>, NotChecked> {
     let mut list = Vec::new();
     for answer in answers {
@@ -151,9 +153,15 @@ fn inputs(
             condition::weldable(to, reach)?;
             condition::weldable(of, reach)?;
             let lines_inside = base_thinner && !weld.runs[*k].at_edge;
+            let share = if of_bead { weld.quality.share } else { 1.0 };
+            let how = if share < 1.0 {
+                format!("{name}, line method, over the share {share} of its strength")
+            } else {
+                format!("{name}, line method")
+            };
             for point in points {
                 let origins = setting
-                    .solved(case, &format!("{name}, line method"))
+                    .solved(case, &how)
                     .with("z", setting.given(format!("{}.leg", weld.path), false))
                     .with("gap", setting.given(format!("{}.gap", weld.path), false))
                     .with("f_u_1", setting.steel(of, "fu"))
@@ -163,9 +171,9 @@ fn inputs(
                     .with("t_sheet", sheet_from.clone())
                     .with("f_y_sheet", setting.steel(sheet, "fy"));
                 list.push(WeldInput {
-                    q_1: point.toward_one * throat,
-                    q_2: point.toward_two * throat,
-                    q_l: point.parallel * throat,
+                    q_1: point.toward_one * throat / share,
+                    q_2: point.toward_two * throat / share,
+                    q_l: point.parallel * throat / share,
                     z: leg,
                     gap,
                     f_u_1: of.steel.fu,
@@ -202,14 +210,7 @@ pub(super) fn drafts<'a>(
         .filter(|w| w.throat().is_some())
         .collect();
     if fillets.is_empty() {
-        if !interface.welds.is_empty() {
-            out.push(Draft::not_checked(
-                Some(mount),
-                interface.name.clone(),
-                ("plug welds as the only joint", "plug welds alone"),
-                "plug welds carry shear only, and no rule here shares a moment between them",
-            ));
-        }
+        super::plug::drafts(setting, mount, interface, out);
         return;
     }
     let names = fillets.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(" + ");
@@ -227,9 +228,9 @@ pub(super) fn drafts<'a>(
     };
     let ask = {
         let group = group.clone();
-        move |case: usize| {
+        move |case: usize, of_bead: bool| {
             let answers = solved(&setting, interface, &group, case)?;
-            inputs(&setting, &interface.name, &group, answers, case)
+            inputs(&setting, &interface.name, &group, answers, (case, of_bead))
         }
     };
     let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
@@ -240,7 +241,8 @@ pub(super) fn drafts<'a>(
         }
         let sheet = clause.aspect() == Aspect::SheetBeside;
         let short = if sheet { "sheet beside the weld" } else { "weld: throat" };
-        let mut draft = Draft::by(&setting, *clause, ask.clone())
+        let main = ask.clone();
+        let mut draft = Draft::by(&setting, *clause, move |case| main(case, !sheet))
             .of(Some(mount), names.clone())
             .called(format!("{names}: {}", clause.title()), short)
             .at(interface)
@@ -267,7 +269,7 @@ pub(super) fn drafts<'a>(
                     ),
                     {
                         let ask = ask.clone();
-                        move |case| Ok(either_way(ask(case)?))
+                        move |case| Ok(either_way(ask(case, true)?))
                     },
                 );
             }
@@ -296,6 +298,7 @@ pub(super) fn alone<'a>(
     };
     for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
         let (group, wrenches) = (group.clone(), wrenches.clone());
+        let sheet = clause.aspect() == Aspect::SheetBeside;
         out.push(
             Draft::by(&setting, *clause, move |case| {
                 let answers = wrenches(case)
@@ -307,7 +310,7 @@ pub(super) fn alone<'a>(
                             .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
                     })
                     .collect::<Result<Vec<_>, _>>()?;
-                inputs(&setting, &at.name, &group, answers, case)
+                inputs(&setting, &at.name, &group, answers, (case, !sheet))
             })
             .of(Some(mount), at.name.clone())
             .called(format!("{}, {why}: {}", at.name, clause.title()), short)
@@ -315,7 +318,8 @@ pub(super) fn alone<'a>(
                 format!("{} is overstressed", at.name),
                 "the weld tears",
                 "longer runs",
-            )),
+            ))
+            .noted(made(at)),
         );
     }
     detailing(setting, Some(mount), None, &[at], out);
@@ -343,8 +347,16 @@ fn joint_notes(setting: &Setting<'_>, interface: &Interface) -> Vec<String> {
     for plug in plugs {
         notes.push(format!("{} is counted as nothing beside a run of fillet", plug.name));
     }
+    notes.extend(interface.welds.iter().filter_map(|w| made(&setting.design.welds[w.0])));
     notes.push("run lengths are taken as full-size lengths".to_owned());
     notes
+}
+
+/// What is told about who made a weld, where somebody said it.
+pub(super) fn made(weld: &WeldAt) -> Option<String> {
+    let Quality { share, words } = &weld.quality;
+    (!words.is_empty())
+        .then(|| format!("{}: {share} of its full strength is relied on: {words}", weld.name))
 }
 
 /// Size, length and pattern of the runs.

@@ -18,6 +18,8 @@ pub enum Bead {
     Plug {
         /// Diameter of the holes.
         diameter: WrittenLength,
+        /// Diameter where the two parts are fused, where a sample was cut open.
+        fused: Option<WrittenLength>,
     },
 }
 
@@ -58,6 +60,17 @@ impl WeldPath {
     }
 }
 
+/// Who makes a weld and how much of its strength is relied on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Workmanship {
+    /// Share of the full strength.
+    pub quality: Written<f64>,
+    /// Who welds, in words.
+    pub welded_by: String,
+    /// Who inspects and how, in words.
+    pub inspected: String,
+}
+
 /// A weld between two things.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weld {
@@ -81,6 +94,8 @@ pub struct Weld {
     pub sealed: bool,
     /// Fit-up gap between the parts.
     pub gap: Option<WrittenLength>,
+    /// Who makes it; as the project says where it is not said.
+    pub workmanship: Option<Workmanship>,
 }
 
 /// How clamped faces are prepared.

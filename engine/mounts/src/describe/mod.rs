@@ -19,7 +19,7 @@ pub use car::{
 pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
 pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};
 pub use duty::{Duty, FamilyDuty, LoadFamily};
-pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
+pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath, Workmanship};
 pub use part::{
     Bar, BarShape, Block, BlockPlan, Direction, FoldOpening, FoldedU, Form, Gusset, Outline, Part,
     Plate, Sleeve,
@@ -71,6 +71,8 @@ pub struct Project {
     pub factors: Factors,
     /// What the design has to last, where that is asked.
     pub duty: Option<Duty>,
+    /// Who makes the welds that do not say it themselves.
+    pub workmanship: Option<Workmanship>,
 }
 
 /// The rules of a project.

@@ -20,7 +20,7 @@ pub use bolt::{BoltAt, BoltId, Passed};
 pub use clash::Clash;
 pub(crate) use condition::survey;
 pub use prism::{Prism, TOUCH, Vec3, across};
-pub use weld::{BeadAt, Run, WeldAt, WeldId};
+pub use weld::{BeadAt, Quality, Run, WeldAt, WeldId};
 
 use fishplate_quantity::{Fault, Faults};
 use fishplate_strength::catalog::FuEdition;
@@ -402,7 +402,8 @@ fn welds(project: &Project, names: &[String], bodies: &[Body], faults: &mut Faul
         let owner = (weld.datums.as_slice(), weld.only);
         for copy in copies(project, owner, &path, twin, explicit, faults) {
             let context = copy.context(project, names, bodies);
-            keep(weld::place(weld, &path, &context), &path, &mut made, faults);
+            let placed = weld::place(weld, project.workmanship.as_ref(), &path, &context);
+            keep(placed, &path, &mut made, faults);
         }
     }
     made

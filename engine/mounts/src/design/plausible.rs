@@ -6,7 +6,7 @@ use fishplate_quantity::trace::significant;
 
 use crate::describe::{
     BarShape, Bead, BlockPlan, Form, Outline, Place, Project, Rail, RailSection, SpringSeat,
-    Tightening, Weld, WeldPath,
+    Tightening, Weld, WeldPath, Workmanship,
 };
 use crate::known;
 
@@ -134,8 +134,14 @@ impl Look<'_> {
         for (i, part) in project.parts.iter().enumerate() {
             self.part(&format!("parts[{i}]"), &part.form);
         }
+        if let Some(made) = &project.workmanship {
+            self.workmanship("workmanship", made);
+        }
         for (i, weld) in project.welds.iter().enumerate() {
             self.weld(&format!("welds[{i}]"), weld);
+            if let Some(made) = &weld.workmanship {
+                self.workmanship(&format!("welds[{i}].workmanship"), made);
+            }
         }
         for (i, bolt) in project.bolts.iter().enumerate() {
             let path = format!("bolts[{i}]");
@@ -196,6 +202,21 @@ impl Look<'_> {
         };
         let scatter = Band { low: least, high: 4.0, unit: "", size: 1.0 };
         self.within(format!("{path}.scatter"), t.scatter.value, &scatter);
+    }
+
+    fn workmanship(&mut self, path: &str, made: &Workmanship) {
+        let share = Band { low: 0.3, high: 1.0, unit: "", size: 1.0 };
+        self.within(format!("{path}.quality"), made.quality.value, &share);
+        for (field, words) in [("welded_by", &made.welded_by), ("inspected", &made.inspected)] {
+            if words.trim().is_empty() {
+                self.faults.add(
+                    format!("{path}.{field}"),
+                    "nothing",
+                    "who welds, and who inspects and how, in words",
+                    "the share of the strength rests on it",
+                );
+            }
+        }
     }
 
     fn counts(&mut self, project: &Project) {
@@ -465,7 +486,7 @@ impl Look<'_> {
                     );
                 }
             }
-            Bead::Plug { diameter } => {
+            Bead::Plug { diameter, fused: _ } => {
                 let band = Band { low: 4.0, high: 40.0, unit: "mm", size: 1e-3 };
                 self.within(format!("{path}.plug_diameter"), diameter.value.si(), &band);
             }

@@ -5,6 +5,7 @@ use fishplate_strength::catalog::{self, FuEdition};
 
 use super::body::SteelAt;
 use crate::describe::Project;
+use crate::unknown;
 
 /// Finds a steel by name; `thickness` in m picks the strength band.
 pub(super) fn find(
@@ -22,7 +23,8 @@ pub(super) fn find(
             fu: steel.fu.value.si(),
             beta_w: steel.beta_w.map(|b| b.value),
             guessed: steel.fy.guessed || steel.fu.guessed,
-            source: format!("steels[{i}]"),
+            source: unknown::owner(name)
+                .map_or(format!("steels[{i}]"), |owner| format!("{owner}.steel, unknown")),
         });
     }
     match catalog::find_material(name, thickness) {

@@ -7,7 +7,7 @@ use super::body::{Body, BodyId, Form};
 use super::context::Context;
 use super::place::Hindrance;
 use super::prism::{TOUCH, Vec3, across};
-use crate::describe::{BarShape, Bead, FoldOpening, Side, Weld, WeldPath};
+use crate::describe::{BarShape, Bead, FoldOpening, Side, Weld, WeldPath, Workmanship};
 
 /// Place of a weld in [`super::Design::welds`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,6 +36,33 @@ pub struct WeldAt {
     pub stitched: Option<(f64, f64)>,
     /// Whether it is sealed against water.
     pub sealed: bool,
+    /// Share of its strength that is relied on.
+    pub quality: Quality,
+}
+
+/// Share of the strength of a weld that is relied on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quality {
+    /// The share, at most 1.
+    pub share: f64,
+    /// Who welds and inspects, in words; empty where nobody said it.
+    pub words: String,
+}
+
+impl Quality {
+    fn of(weld: &Weld, project: Option<&Workmanship>) -> Self {
+        match weld.workmanship.as_ref().or(project) {
+            Some(made) => Self {
+                share: made.quality.value,
+                words: format!(
+                    "welded by {}, inspected {}",
+                    made.welded_by.trim(),
+                    made.inspected.trim()
+                ),
+            },
+            None => Self { share: 1.0, words: String::new() },
+        }
+    }
 }
 
 /// How a weld is made, m.
@@ -52,8 +79,10 @@ pub enum BeadAt {
     },
     /// Plugs.
     Plug {
-        /// Diameter.
+        /// Diameter of the holes.
         diameter: f64,
+        /// Diameter where the two parts are fused, where a sample was cut open.
+        fused: Option<f64>,
         /// Centres.
         centres: Vec<Vec3>,
     },
@@ -115,7 +144,12 @@ struct Edge {
 }
 
 /// Puts one instance of a weld in its place.
-pub(super) fn place(weld: &Weld, path: &str, at: &Context<'_>) -> Result<WeldAt, Hindrance> {
+pub(super) fn place(
+    weld: &Weld,
+    made: Option<&Workmanship>,
+    path: &str,
+    at: &Context<'_>,
+) -> Result<WeldAt, Hindrance> {
     if weld.joins.len() != 2 {
         return Err(Fault::new(
             format!("{path}.joins"),
@@ -168,6 +202,7 @@ pub(super) fn place(weld: &Weld, path: &str, at: &Context<'_>) -> Result<WeldAt,
         along: weld.along,
         stitched: weld.stitches,
         sealed: weld.sealed,
+        quality: Quality::of(weld, made),
     })
 }
 
@@ -215,7 +250,18 @@ fn bead(weld: &Weld, path: &str, of: BodyId, at: &Context<'_>) -> Result<BeadAt,
             }
             Ok(BeadAt::Fillet { leg, gap, throat: (leg - gap) * std::f64::consts::FRAC_1_SQRT_2 })
         }
-        Bead::Plug { diameter } => {
+        Bead::Plug { diameter, fused } => {
+            if let Some(fused) = fused
+                && fused.value.si() > diameter.value.si()
+            {
+                return Err(Fault::new(
+                    format!("{path}.fused"),
+                    format!("{:.1} mm", fused.value.as_mm()),
+                    format!("at most the hole, {:.1} mm", diameter.value.as_mm()),
+                    "what is seen outside is wider than what is fused below",
+                )
+                .into());
+            }
             let body = at.body(of);
             let (normal, level) = match &body.form {
                 Form::Plate { normal, on, .. } => (*normal, on.level),
@@ -262,7 +308,11 @@ fn bead(weld: &Weld, path: &str, of: BodyId, at: &Context<'_>) -> Result<BeadAt,
                 )
                 .into());
             }
-            Ok(BeadAt::Plug { diameter: diameter.value.si(), centres })
+            Ok(BeadAt::Plug {
+                diameter: diameter.value.si(),
+                fused: fused.map(|f| f.value.si()),
+                centres,
+            })
         }
     }
 }

@@ -15,7 +15,7 @@ pub(crate) use forces::Carried;
 use std::collections::BTreeSet;
 
 use self::graph::Graph;
-use crate::design::{BodyId, BoltId, Design, Form, Vec3, WeldId};
+use crate::design::{BeadAt, BodyId, BoltId, Design, Form, Vec3, WeldId};
 
 /// The walks of all mounts and the interfaces they cross.
 #[derive(Debug, Clone, PartialEq)]
@@ -320,7 +320,8 @@ fn crossed(
     (welds, bolts)
 }
 
-/// The centroid of the welds by length and throat, else of the bolts in the face they clamp.
+/// The centroid of the fillets by length and throat, else of the plugs, else of the bolts in the face
+/// they clamp.
 fn centre(design: &Design, welds: &[WeldId], bolts: &[BoltId], pair: [BodyId; 2]) -> Vec3 {
     let mut sum = Vec3::zeros();
     let mut weight = 0.0;
@@ -330,6 +331,15 @@ fn centre(design: &Design, welds: &[WeldId], bolts: &[BoltId], pair: [BodyId; 2]
             let w = run.length() * throat;
             sum += (run.start + run.end) / 2.0 * w;
             weight += w;
+        }
+    }
+    if weight > 0.0 {
+        return sum / weight;
+    }
+    for weld in welds.iter().map(|w| &design.welds[w.0]) {
+        if let BeadAt::Plug { centres, .. } = &weld.bead {
+            sum += centres.iter().sum::<Vec3>();
+            weight += f64::from(u32::try_from(centres.len()).unwrap_or(u32::MAX));
         }
     }
     if weight > 0.0 {

@@ -1,10 +1,12 @@
 //! Welds and bolts.
 
-use fishplate_mounts::describe::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath};
+use fishplate_mounts::describe::{
+    Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath, Workmanship,
+};
 use fishplate_proto::v1;
 
 use super::car::{needed_length, needed_number};
-use super::{both, required};
+use super::{both, optional, required};
 use crate::from_proto::Reader;
 use crate::from_proto::quantity::{length, places, side};
 use crate::path::Path;
@@ -27,7 +29,15 @@ pub(super) fn weld(reader: &mut Reader, path: &Path<'_>, given: v1::Weld) -> Opt
         stitch_off_mm,
         sealed,
         gap,
+        workmanship,
+        fused,
     } = given;
+    let workmanship = optional(reader, &path.field("workmanship"), workmanship, self::workmanship);
+    let fused = length(reader, &path.field("fused"), fused);
+    if let (Some(_), v1::BeadKind::Fillet) = (&fused, kind) {
+        reader.refuse(&path.field("fused"), "a fused diameter on a fillet", "only on plugs", "");
+        return None;
+    }
     let (bead, along) = match kind {
         v1::BeadKind::Unspecified => (reader.unset(&path.field("bead"), "BeadKind"), None),
         v1::BeadKind::Fillet => {
@@ -37,7 +47,7 @@ pub(super) fn weld(reader: &mut Reader, path: &Path<'_>, given: v1::Weld) -> Opt
         }
         v1::BeadKind::Plug => {
             let diameter = needed_length(reader, &path.field("plug_diameter"), plug_diameter);
-            (diameter.map(|diameter| Bead::Plug { diameter }), Some(WeldPath::Points))
+            (diameter.map(|diameter| Bead::Plug { diameter, fused }), Some(WeldPath::Points))
         }
     };
     let stitches =
@@ -54,7 +64,18 @@ pub(super) fn weld(reader: &mut Reader, path: &Path<'_>, given: v1::Weld) -> Opt
         stitches: stitches?.map(|(on, off)| (on * MM, off * MM)),
         sealed,
         gap,
+        workmanship: workmanship?,
     })
+}
+
+pub(super) fn workmanship(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    given: v1::Workmanship,
+) -> Option<Workmanship> {
+    let v1::Workmanship { quality, welded_by, inspected } = given;
+    let quality = needed_number(reader, &path.field("quality"), quality);
+    Some(Workmanship { quality: quality?, welded_by, inspected })
 }
 
 fn weld_path(reader: &mut Reader, path: &Path<'_>, given: v1::WeldPath) -> Option<WeldPath> {

@@ -43,6 +43,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         case_set: _,
         factors,
         duty,
+        workmanship,
     } = given;
     let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
     let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
@@ -59,6 +60,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
     let welds = list(reader, path, "welds", welds, joint::weld);
     let bolts = list(reader, path, "bolts", bolts, joint::bolt);
     let cases = list(reader, path, "cases", cases, case::load_case);
+    let workmanship = optional(reader, &path.field("workmanship"), workmanship, joint::workmanship);
     let factors = required(reader, &path.field("factors"), factors, case::factors);
     let duty = optional(reader, &path.field("duty"), duty, duty::duty);
     Some(Project {
@@ -81,6 +83,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         case_set,
         factors: factors?,
         duty: duty?,
+        workmanship: workmanship?,
     })
 }
 
