@@ -130,7 +130,7 @@ choice! {
 choice! {
     /// Whether it matters that a bolt hole stretches under service loads; AISC 360 has a bearing
     /// strength for both. When not known, it does.
-    pub enum HoleStretch {
+    pub enum HoleStretch usual Matters {
         /// It does: about 6 mm of stretch are kept out of service.
         Matters = "matters",
         /// It does not.
@@ -140,7 +140,7 @@ choice! {
 
 choice! {
     /// The class of the clamped faces of a joint that must not slip, as AISC 360 J3.8 names them.
-    pub enum FayingFaces {
+    pub enum FayingFaces usual AsGiven {
         /// No class of the standard: the friction given is the one that was tested.
         AsGiven = "as-given",
         /// Class A: clean mill scale, or blasted and coated with a class A coating.

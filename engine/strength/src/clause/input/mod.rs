@@ -537,15 +537,17 @@ macro_rules! input {
 }
 pub(crate) use input;
 
-/// Declares an enum that is chosen by a word.
+/// Declares an enum that is chosen by a word. `usual` names the one that is meant where nothing is
+/// said: only for choices that change nothing then, never for a fact about the part.
 macro_rules! choice {
     (
         $(#[doc = $doc:literal])*
-        pub enum $name:ident {
+        pub enum $name:ident $(usual $usual:ident)? {
             $($(#[doc = $v_doc:literal])* $variant:ident = $word:literal,)*
         }
     ) => {
         $(#[doc = $doc])*
+        $(#[doc = concat!("\n`", stringify!($usual), "` where nothing is said.")])?
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub enum $name {
             $($(#[doc = $v_doc])* $variant,)*
@@ -564,7 +566,10 @@ macro_rules! choice {
             const KIND: $crate::clause::input::ChoiceKind =
                 $crate::clause::input::ChoiceKind::OneOf {
                     name: stringify!($name),
-                    what: concat!($($doc, "\n"),*),
+                    what: concat!(
+                        $($doc, "\n",)*
+                        $("\n", stringify!($usual), " where nothing is said.\n")?
+                    ),
                     words: Self::WORDS,
                 };
 
@@ -574,6 +579,9 @@ macro_rules! choice {
                 given: &mut dyn $crate::clause::input::Given,
                 faults: &mut Vec<fishplate_quantity::Fault>,
             ) -> Option<Self> {
+                $(if given.word(symbol).is_none() {
+                    return Some(Self::$usual);
+                })?
                 $crate::clause::input::take_word(symbol, what, Self::WORDS, given, faults)
                     .map(|place| Self::ALL[place])
             }

@@ -95,7 +95,7 @@ impl Clause<GussetInput> for Gusset {
                 step!(trace, Force, STRIP, "least of plastic section, first yield and strip";
                     p_three(p_plastic, p_edge, p_strip) =
                     smaller(smaller(p_plastic, p_edge), p_strip));
-                let mut routes = vec![
+                let routes = [
                     ("plastic section", p_plastic),
                     ("first yield at the free edge", p_edge),
                     ("strut strip", p_strip),
@@ -105,8 +105,8 @@ impl Clause<GussetInput> for Gusset {
                         p_z(a, b, t, f_y, gamma_m0) =
                         (1.39 - 2.20 * (b / a) + 1.27 * sq(b / a) - 0.25 * cube(b / a))
                             * b * t * f_y / gamma_m0);
-                    routes.push(("polynomial of tests", p_z));
-                    governing(trace, &routes);
+                    let [plastic, edge, strip] = routes;
+                    governing(trace, &[plastic, edge, strip, ("polynomial of tests", p_z)]);
                     step!(trace, Force, STRIP, "resistance when pressed, the least of four routes";
                         p_rd(p_three, p_z) = smaller(p_three, p_z));
                     p_rd
