@@ -8,9 +8,7 @@ use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use fishplate_quantity::{Provenance, Trace};
-use fishplate_strength::clause::input::{
-    BoltInput, Field, Given, GussetInput, Input, MemberInput, TStubInput, WeldInput,
-};
+use fishplate_strength::clause::input::{Field, Given, Input};
 use fishplate_strength::clause::{Applicability, Clause};
 use fishplate_strength::packs::{Clauses, Pack, Rules, pack};
 
