@@ -36,7 +36,7 @@ pub struct Loaded {
 }
 
 /// Sections, whether one must be there, and how one begins.
-const SECTIONS: [(&str, Option<&str>); 18] = [
+const SECTIONS: [(&str, Option<&str>); 19] = [
     ("project", Some("[project]\ntitle = \"Light van\"\nrules = \"EN 1993\"")),
     ("rules", None),
     ("car", Some("[car]\nmass = \"2050 kg\"")),
