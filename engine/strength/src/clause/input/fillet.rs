@@ -29,6 +29,7 @@ input! {
             k_quality: Ratio, Resistance, Positive, "share of the full strength that is relied on, at most 1";
         }
         maybe {
+            f_exx: Stress, Resistance, Positive, "tensile strength of the weld metal (American rules)";
             t_thin: Length, Free, Positive, "thickness of the thinner part";
         }
         choices {

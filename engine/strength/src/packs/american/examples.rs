@@ -1,6 +1,7 @@
 //! What the worked examples of the pack share.
 
 pub(super) use crate::packs::Rules;
+pub(super) use crate::packs::american::KIP;
 pub(super) use crate::packs::contract::{Example, Examples};
 
 use fishplate_quantity::Provenance;
@@ -17,6 +18,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     angle_legs: bolts::examples::angle_legs,
     t_stubs: bolts::examples::t_stubs,
     welds: welds::examples::welds,
+    fillets: welds::examples::fillets,
     weld_runs: welds::examples::weld_runs,
     weld_detailing: welds::examples::weld_detailing,
     weld_lines: welds::examples::weld_lines,
@@ -24,6 +26,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     plugs: welds::examples::plugs,
     plug_detailing: welds::examples::plug_detailing,
     sheet_laps: sheet::examples::sheet_laps,
+    spot_welds: sheet::examples::spot_welds,
     arc_spots: sheet::examples::arc_spots,
     stress_categories: fatigue::examples::stress_categories,
     sheet_fasteners: sheet::screw_examples::sheet_fasteners,
@@ -45,9 +48,6 @@ pub(super) const EXAMPLES: Examples = Examples {
 
 /// Own recomputation of the formula outside this code, printed with five digits.
 pub(super) const OWN: &str = "own recomputation, formula from memory of the standard";
-
-/// A kip in N.
-pub(super) const KIP: f64 = 4_448.221_615_260_5;
 
 pub(super) fn given() -> Origins {
     Origins::all(Provenance::Given("example".to_owned()))

@@ -101,6 +101,7 @@ limit_states! {
         "sheet beside a fillet across the force", aisi("J2.5(b)");
     SHEET_THROAT: "phi_throat" 0.60, "omega_throat" 2.55,
         "throat of a fillet or arc spot in sheet", aisi("J2.2, J2.5");
+    RESISTANCE_SPOT: "phi_spot" 0.65, "omega_spot" 2.35, "resistance spot welds", aisi("J2.6");
     SPOT_THICK: "phi_spot_thick" 0.70, "omega_spot_thick" 2.20,
         "sheet around an arc spot small for its thickness", aisi("J2.2.2.1");
     SPOT_MIDDLE: "phi_spot_middle" 0.55, "omega_spot_middle" 2.80,

@@ -60,6 +60,7 @@ pub static PACK: Pack = Pack {
     angle_legs: bolts::ANGLE_LEGS,
     t_stubs: bolts::T_STUBS,
     welds: welds::WELDS,
+    fillets: welds::FILLETS,
     weld_runs: welds::WELD_RUNS,
     weld_detailing: welds::WELD_DETAILING,
     weld_lines: welds::WELD_LINES,
@@ -67,6 +68,7 @@ pub static PACK: Pack = Pack {
     plugs: welds::PLUGS,
     plug_detailing: welds::PLUG_DETAILING,
     sheet_laps: sheet::SHEET_LAPS,
+    spot_welds: sheet::SPOT_WELDS,
     arc_spots: sheet::ARC_SPOTS,
     stress_categories: fatigue::STRESS_CATEGORIES,
     sheet_fasteners: sheet::SHEET_FASTENERS,
@@ -97,6 +99,7 @@ const G: f64 = 11_200.0 * KSI;
 /// Units in which the standards write their fixed numbers.
 const IN: f64 = 0.0254;
 const KSI: f64 = 6.894_757_293_168_361e6;
+const KIP: f64 = 4_448.221_615_260_5;
 
 const fn aisc(place: &'static str) -> Source {
     Source::new("AISC 360", place)

@@ -3,12 +3,12 @@
 use crate::clause::Clause;
 use crate::clause::input::{
     ArcSpotInput, BoltInput, ClassListing, FayingFaces, Hole, HoleStretch, Lap, ShearPlane,
-    SheetLapInput, SheetWeldLies, Tightening,
+    SheetLapInput, SheetWeldLies, SpotKind, SpotWeldInput, Tightening,
 };
 use crate::packs::american::examples::{Example, KIP, OWN, Rules, asd, example, given, lrfd};
 use crate::packs::american::{IN, KSI};
 
-use super::{bolts as sheet_bolts, lap, spot};
+use super::{bolts as sheet_bolts, lap, resistance_spot, spot};
 
 const MM: f64 = 1e-3;
 const MPA: f64 = 1e6;
@@ -79,6 +79,34 @@ pub(in crate::packs::american) fn arc_spots() -> Vec<Example<ArcSpotInput>> {
             OWN,
             lrfd("2016"),
         ),
+    ]
+}
+
+pub(in crate::packs::american) fn spot_welds() -> Vec<Example<SpotWeldInput>> {
+    let spot_of = |t: f64| SpotWeldInput {
+        f_v_ed: 0.5 * KIP,
+        f_t_ed: 0.0,
+        t: t * IN,
+        t_1: 0.15 * IN,
+        f_u: 45.0 * KSI,
+        d_s: None,
+        e_1: None,
+        e_2: None,
+        p_1: None,
+        p_2: None,
+        a_net: None,
+        spot: SpotKind::Resistance,
+        origins: given(),
+    };
+    let one = |t: f64, strength: f64, rules: Rules| {
+        let both = (0.5 * KIP, strength * KIP);
+        example(&resistance_spot::ResistanceSpot, spot_of(t), both, 1e-4, OWN, rules)
+    };
+    vec![
+        one(0.0359, 0.703501, lrfd("2016")),
+        one(0.0359, 0.460557, asd("2016")),
+        one(0.0598, 1.48945, lrfd("2016")),
+        one(0.15, 5.486, lrfd("2016")),
     ]
 }
 

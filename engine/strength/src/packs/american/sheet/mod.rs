@@ -1,9 +1,10 @@
-//! Sheet up to 3/16 in: welds in laps, arc spots, bolts, screws.
+//! Sheet up to 3/16 in: welds in laps, spots, bolts, screws.
 
 pub(super) mod bolts;
 #[cfg(test)]
 pub(super) mod examples;
 mod lap;
+mod resistance_spot;
 mod screw;
 mod screw_detailing;
 #[cfg(test)]
@@ -11,7 +12,7 @@ pub(super) mod screw_examples;
 mod spot;
 
 use crate::clause::Applicability;
-use crate::clause::input::{ArcSpotInput, SheetFastenerInput, SheetLapInput};
+use crate::clause::input::{ArcSpotInput, SheetFastenerInput, SheetLapInput, SpotWeldInput};
 use crate::packs::Clauses;
 
 use super::{IN, KSI};
@@ -29,6 +30,7 @@ pub(super) const SHEET_FASTENERS: Clauses<SheetFastenerInput> = &[
     &screw_detailing::ScrewSpacing,
     &screw_detailing::ScrewEdge,
 ];
+pub(super) const SPOT_WELDS: Clauses<SpotWeldInput> = &[&resistance_spot::ResistanceSpot];
 pub(super) const ARC_SPOTS: Clauses<ArcSpotInput> = &[&spot::Spot, &spot::EdgeOfSpot];
 
 /// AWS D1.3 and chapter J of AISI S100 end at this thickness; from there on AISC 360 speaks alone.

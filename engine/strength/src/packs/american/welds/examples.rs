@@ -2,13 +2,13 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{
-    BeadEnds, GrooveWeldInput, Penetration, PlugInput, SheetBeside, Stitched, WeldInput,
-    WeldLinesInput, WeldRunInput,
+    BeadEnds, FilletInput, GrooveWeldInput, Penetration, PlugInput, SheetBeside, Stitched,
+    WeldInput, WeldLinesInput, WeldMade, WeldRunInput,
 };
 use crate::packs::american::examples::{Example, KIP, OWN, Rules, asd, example, given, lrfd};
 use crate::packs::american::{IN, KSI};
 
-use super::{detailing, fillet, groove, lines, plug, plug_detailing, run};
+use super::{any_fillet, detailing, fillet, groove, lines, plug, plug_detailing, run};
 
 const MM: f64 = 1e-3;
 const MPA: f64 = 1e6;
@@ -92,6 +92,44 @@ pub(in crate::packs::american) fn welds() -> Vec<Example<WeldInput>> {
         one(&fillet::BaseMetal, strong, 4.89375, lrfd("2016")),
         one(&fillet::SheetBesideBead, gauge_14(), 1.26056, lrfd("2016")),
         one(&fillet::SheetBesideBead, gauge_14(), 0.826598, asd("2016")),
+    ]
+}
+
+pub(in crate::packs::american) fn fillets() -> Vec<Example<FilletInput>> {
+    // E70, 3 kip an inch in three components: 2, 1 and 2.
+    let fillet_of = |z_1: f64, z_2: f64, degrees: f64| FilletInput {
+        q_1: 2.0 * KIP_IN,
+        q_2: -1.0 * KIP_IN,
+        q_l: 2.0 * KIP_IN,
+        m_root: 0.0,
+        z_1: z_1 * IN,
+        z_2: z_2 * IN,
+        gap: 0.0,
+        psi: degrees.to_radians(),
+        f_u: 58.0 * KSI,
+        beta_w: 0.8,
+        k_quality: 1.0,
+        f_exx: Some(70.0 * KSI),
+        t_thin: None,
+        made: WeldMade::Inspected,
+        origins: given(),
+    };
+    let one = |input, demand: f64, strength: f64, rules: Rules| {
+        let both = (demand * KIP_IN, strength * KIP_IN);
+        example(&any_fillet::AnyFillet, input, both, 1e-4, OWN, rules)
+    };
+    let right = || fillet_of(0.25, 0.25, 90.0);
+    let bent = FilletInput { m_root: 0.1 * KIP, ..right() };
+    let poor = FilletInput { k_quality: 0.8, made: WeldMade::NotInspected, ..right() };
+    let open = FilletInput { gap: 0.1 * IN, ..right() };
+    vec![
+        one(right(), 3.0, 5.56847, lrfd("2016")),
+        one(fillet_of(0.25, 0.375, 90.0), 3.0, 6.5524, lrfd("2016")),
+        one(fillet_of(0.25, 0.25, 60.0), 3.0, 6.81995, lrfd("2016")),
+        one(fillet_of(0.25, 0.25, 120.0), 3.0, 3.9375, lrfd("2016")),
+        one(bent, 6.39411, 5.56847, lrfd("2016")),
+        one(poor, 3.0, 2.96985, asd("2016")),
+        one(open, 3.0, 3.34108, lrfd("2016")),
     ]
 }
 

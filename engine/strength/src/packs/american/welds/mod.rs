@@ -1,5 +1,6 @@
 //! Fillets at a point, as a run and as a group, groove welds, plugs, detailing.
 
+mod any_fillet;
 mod detailing;
 #[cfg(test)]
 pub(super) mod examples;
@@ -13,13 +14,16 @@ mod run;
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::NotChecked;
-use crate::clause::input::{GrooveWeldInput, PlugInput, WeldInput, WeldLinesInput, WeldRunInput};
+use crate::clause::input::{
+    FilletInput, GrooveWeldInput, PlugInput, WeldInput, WeldLinesInput, WeldRunInput,
+};
 use crate::packs::Clauses;
 
 use super::{IN, aisc, d1_1};
 
 pub(super) const WELDS: Clauses<WeldInput> =
     &[&fillet::AnyDirection, &fillet::ByDirection, &fillet::BaseMetal, &fillet::SheetBesideBead];
+pub(super) const FILLETS: Clauses<FilletInput> = &[&any_fillet::AnyFillet];
 pub(super) const WELD_RUNS: Clauses<WeldRunInput> = &[&run::RunStrength];
 pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
     &detailing::LeastLeg,

@@ -25,6 +25,7 @@ fn bead(degrees: f64, z: f64) -> FilletInput {
         f_u: 360.0 * MPA,
         beta_w: 0.8,
         k_quality: 1.0,
+        f_exx: None,
         t_thin: Some(5.0 * MM),
         made: WeldMade::Inspected,
         origins: given(),
