@@ -99,7 +99,7 @@ pub(in crate::packs::american) fn fillets() -> Vec<Example<FilletInput>> {
     // E70, 3 kip an inch in three components: 2, 1 and 2.
     let fillet_of = |z_1: f64, z_2: f64, degrees: f64| FilletInput {
         q_1: 2.0 * KIP_IN,
-        q_2: -1.0 * KIP_IN,
+        q_2: -KIP_IN,
         q_l: 2.0 * KIP_IN,
         m_root: 0.0,
         z_1: z_1 * IN,
