@@ -36,7 +36,7 @@ mod plates;
 mod walls;
 mod welds;
 
-use fishplate_quantity::Source;
+use fishplate_quantity::{Dimension, Provenance, Source, Trace};
 
 use super::Pack;
 
@@ -122,6 +122,26 @@ const E: f64 = 210e9;
 
 /// Shear modulus of steel in Pa: E / (2 (1 + 0.3)), which EN 1993-1-1:2005, 3.2.6 rounds to 81 GPa.
 const G: f64 = E / 2.6;
+
+/// E as an input of a derivation, so that whoever follows it reads its value.
+fn e_of_steel(trace: &mut Trace) -> f64 {
+    constant(trace, "e_steel", "modulus of elasticity of steel", E)
+}
+
+/// G as an input of a derivation.
+fn g_of_steel(trace: &mut Trace) -> f64 {
+    constant(trace, "g_steel", "shear modulus of steel, E / 2.6", G)
+}
+
+/// A stress of EN 1993-1-1, told once in a derivation.
+fn constant(trace: &mut Trace, symbol: &'static str, what: &'static str, value: f64) -> f64 {
+    if trace.entries().iter().any(|entry| entry.symbol == symbol) {
+        return value;
+    }
+    trace.input(symbol, what, Dimension::Stress, value, || {
+        Provenance::Table("EN 1993-1-1:2005, 3.2.6".to_owned())
+    })
+}
 
 /// Units in which the standards write their fixed numbers, so that a printed formula shows them.
 const MM: f64 = 1e-3;

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use fishplate_quantity::{Dimension, Source, Trace, step};
+use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{AluminiumPlateInput, PlateWeld, Temper, WeldProcess};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
@@ -221,8 +221,13 @@ fn squashing(
         }
     };
     let l_cr = input.l_cr(trace)?;
+    let what = "modulus of elasticity of aluminium";
+    let e_alu = trace.input("e_alu", what, Dimension::Stress, E, || {
+        Provenance::Table("EN 1999-1-1:2007, 3.2.5".to_owned())
+    });
     step!(trace, Ratio, SQUASH, "relative slenderness about the weak axis";
-        lambda(l_cr, b, t, f_k) = l_cr * sqrt(12.0) / (PI * smaller(b, t)) * sqrt(f_k / E));
+        lambda(l_cr, b, t, f_k, e_alu) =
+        l_cr * sqrt(12.0) / (PI * smaller(b, t)) * sqrt(f_k / e_alu));
     let phi = if input.temper == Temper::HeatTreated {
         step!(trace, Ratio, SQUASH, "auxiliary value, class A";
             phi(lambda) = 0.5 * (1.0 + 0.20 * (lambda - 0.10) + sq(lambda)));

@@ -316,7 +316,7 @@ impl Clause<BoltInput> for BearingSheet {
         let d = input.d(trace);
         let t = input.t(trace);
         let gamma_m2 = factors.gamma_m2(trace);
-        step!(trace, Ratio, SHEET, "factor of very thin sheet, t in mm";
+        step!(trace, Ratio, SHEET, "factor of very thin sheet";
             k_t(t) = if t <= 1.25 * MM { (0.8 * t / MM + 1.5) / 2.5 } else { 1.0 });
         step!(trace, Force, SHEET, "bearing resistance far from edges";
             f_b_full(k_t, f_u, d, t, gamma_m2) = 2.5 * k_t * f_u * d * t / gamma_m2);

@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::AngleStrutInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MPA, general, plated};
+use crate::packs::en_1993::{MPA, e_of_steel, general, plated};
 
 use super::flats::{outstand_share, tip_factor};
 use super::reduction;
@@ -67,8 +67,9 @@ impl Clause<AngleStrutInput> for AngleStrut {
             step!(trace, Area, STRUT, "area that carries"; a_n(a) = a);
             a_n
         };
+        let e_steel = e_of_steel(trace);
         step!(trace, Ratio, STRUT, "slenderness at which yielding and buckling meet";
-            lambda_1(f_y) = PI * sqrt(E / f_y));
+            lambda_1(e_steel, f_y) = PI * sqrt(e_steel / f_y));
         step!(trace, Ratio, STRUT, "slenderness about the strong axis";
             lambda_u(l, a, a_n, i_u, lambda_1) = l / sqrt(i_u / a) / lambda_1 * sqrt(a_n / a));
         step!(trace, Ratio, STRUT, "slenderness about the weak axis";

@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{BucklingCurve, MemberInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, general};
+use crate::packs::en_1993::{e_of_steel, general};
 
 use super::class::{Class, Pressed, class_of};
 use super::reduced::Reduced;
@@ -133,8 +133,9 @@ macro_rules! about_axis {
             let &Strut { a_n, f_y, alpha, gamma_m1, .. } = strut;
             let $i = input.$i(trace);
             let $l_cr = input.$l_cr(trace)?;
+            let e_steel = e_of_steel(trace);
             step!(trace, Force, FLEXURAL, "elastic critical force";
-                $n_cr($i, $l_cr) = PI * PI * E * $i / sq($l_cr));
+                $n_cr(e_steel, $i, $l_cr) = PI * PI * e_steel * $i / sq($l_cr));
             step!(trace, Ratio, FLEXURAL, "slenderness";
                 $lambda(a_n, f_y, $n_cr) = sqrt(a_n * f_y / $n_cr));
             reduction!(trace, FLEXURAL, $phi, $chi($lambda, alpha));
@@ -153,6 +154,7 @@ mod tests {
     use fishplate_quantity::Trace;
 
     use super::*;
+    use crate::packs::en_1993::E;
 
     /// Steel Buildings in Europe, Multi-Storey Steel Buildings Part 4, worked example A.5 sheet 3.
     #[test]

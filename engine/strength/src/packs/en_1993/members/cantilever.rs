@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::FlatCantileverInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, G, general};
+use crate::packs::en_1993::{e_of_steel, g_of_steel, general};
 
 use super::reduction;
 
@@ -52,8 +52,10 @@ impl Clause<FlatCantileverInput> for FlatCantilever {
             i_t(h, t) = h * cube(t) / 3.0 * (1.0 - 0.63 * t / h));
         let lever = if input.z_g.is_some() {
             let z_g = input.z_g(trace)?;
+            let e_steel = e_of_steel(trace);
+            let g_steel = g_of_steel(trace);
             step!(trace, Ratio, CRITICAL, "height of the force over the length that bends as it twists";
-                lever(z_g, l, i_z, i_t) = z_g / l * sqrt(E * i_z / (G * i_t)));
+                lever(z_g, l, i_z, i_t, e_steel, g_steel) = z_g / l * sqrt(e_steel * i_z / (g_steel * i_t)));
             lever
         } else {
             step!(trace, Ratio, CRITICAL, "force in the middle of the depth"; lever() = 0.0);
@@ -72,8 +74,10 @@ impl Clause<FlatCantileverInput> for FlatCantilever {
         let k_cr = trace.input("k_cr", what, Dimension::Ratio, root, || {
             Provenance::Solved("the power series of its solution at the root".to_owned())
         });
+        let e_steel = e_of_steel(trace);
+        let g_steel = g_of_steel(trace);
         step!(trace, Moment, CRITICAL, "elastic critical moment at the root";
-            m_cr(k_cr, l, i_z, i_t) = k_cr / l * sqrt(E * i_z * (G * i_t)));
+            m_cr(k_cr, l, i_z, i_t, e_steel, g_steel) = k_cr / l * sqrt(e_steel * i_z * (g_steel * i_t)));
         step!(trace, SectionModulus, BUCKLING, "plastic section modulus"; w_pl(t, h) = t * sq(h) / 4.0);
         step!(trace, Ratio, BUCKLING, "slenderness"; lambda_lt(w_pl, f_y, m_cr) = sqrt(w_pl * f_y / m_cr));
         let what = "imperfection factor, curve d of Table 6.4";

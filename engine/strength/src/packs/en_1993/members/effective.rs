@@ -12,7 +12,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{ElementHeld, ElementInput, ThinBoxInput};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MPA, plated};
+use crate::packs::en_1993::{MPA, e_of_steel, plated};
 
 const WIDTH: Source = plated("4.4(2) and Table 4.1");
 
@@ -246,9 +246,10 @@ impl Clause<ElementInput> for CriticalStress {
         let gamma_m1 = factors.gamma_m1(trace);
         let psi = input.psi(trace);
         let k_sigma = buckling_factor(input, trace, psi)?;
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, CRITICAL, "elastic critical stress";
-            sigma_cr(k_sigma, t, b) =
-            k_sigma * PI * PI * E / (12.0 * (1.0 - 0.3 * 0.3)) * sq(t / b));
+            sigma_cr(k_sigma, e_steel, t, b) =
+            k_sigma * PI * PI * e_steel / (12.0 * (1.0 - 0.3 * 0.3)) * sq(t / b));
         step!(trace, Stress, CRITICAL, "critical stress over its factor";
             sigma_rd(sigma_cr, gamma_m1) = sigma_cr / gamma_m1);
         step!(trace, Ratio, CRITICAL, "utilisation";

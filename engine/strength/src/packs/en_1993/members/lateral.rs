@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{BucklingCurve, MemberInput, MomentDiagram, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, G, general};
+use crate::packs::en_1993::{e_of_steel, g_of_steel, general};
 
 use super::buckling::{imperfection, reduction};
 use super::class::{Class, Pressed, class_of};
@@ -111,10 +111,11 @@ fn critical_moment(input: &MemberInput, trace: &mut Trace) -> Result<f64, NotChe
         step!(trace, Length, CRITICAL, "load at the shear centre"; height() = 0.0);
         height
     };
+    let (e_steel, g_steel) = (e_of_steel(trace), g_of_steel(trace));
     step!(trace, Moment, CRITICAL, "elastic critical moment";
-        m_cr(c_1, l_lt, i_z, i_w, i_t, height) =
-        c_1 * PI * PI * E * i_z / sq(l_lt)
-            * (sqrt(i_w / i_z + sq(l_lt) * G * i_t / (PI * PI * E * i_z) + sq(height))
+        m_cr(c_1, l_lt, e_steel, i_z, i_w, g_steel, i_t, height) =
+        c_1 * PI * PI * e_steel * i_z / sq(l_lt)
+            * (sqrt(i_w / i_z + sq(l_lt) * g_steel * i_t / (PI * PI * e_steel * i_z) + sq(height))
                 - height));
     Ok(m_cr)
 }
@@ -140,10 +141,11 @@ pub(super) fn even_slenderness(
         symbol: "l_lt",
         what: "length between points held against turning",
     })?;
+    let (e_steel, g_steel) = (e_of_steel(trace), g_of_steel(trace));
     step!(trace, Moment, CRITICAL, "elastic critical moment under an even moment";
-        m_cr_0(l_lt, i_z, i_w, i_t) =
-        PI * PI * E * i_z / sq(l_lt)
-            * sqrt(i_w / i_z + sq(l_lt) * G * i_t / (PI * PI * E * i_z)));
+        m_cr_0(l_lt, e_steel, i_z, i_w, g_steel, i_t) =
+        PI * PI * e_steel * i_z / sq(l_lt)
+            * sqrt(i_w / i_z + sq(l_lt) * g_steel * i_t / (PI * PI * e_steel * i_z)));
     step!(trace, Ratio, general("Table A.1"), "slenderness under an even moment";
         lambda_0(w_y, f_y, m_cr_0) = sqrt(w_y * f_y / m_cr_0));
     Ok(lambda_0)

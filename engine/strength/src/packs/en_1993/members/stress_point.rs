@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::StressPointInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, G, general};
+use crate::packs::en_1993::{e_of_steel, g_of_steel, general};
 
 /// First yield at one point: unsymmetric bending, axial force, shear, restrained torsion.
 ///
@@ -107,7 +107,8 @@ fn torsion_data(input: &StressPointInput) -> Option<(f64, f64, f64)> {
 
 /// Records and returns k L, the length over that in which warping dies away.
 fn decay(trace: &mut Trace, l_t: f64, i_t: f64, i_w: f64) -> f64 {
+    let (e_steel, g_steel) = (e_of_steel(trace), g_of_steel(trace));
     step!(trace, Ratio, WARPING, "length over the length in which warping dies away";
-        k_l(l_t, i_t, i_w) = l_t * sqrt(G * i_t / (E * i_w)));
+        k_l(l_t, g_steel, i_t, e_steel, i_w) = l_t * sqrt(g_steel * i_t / (e_steel * i_w)));
     k_l
 }

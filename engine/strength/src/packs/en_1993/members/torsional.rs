@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::{E, G, general};
+use crate::packs::en_1993::{e_of_steel, g_of_steel, general};
 
 use super::buckling::{Strut, about_y, about_z, reduction};
 use super::class::Class;
@@ -100,8 +100,10 @@ pub(super) fn twist(
     };
     step!(trace, Area, CRITICAL, "square of the polar radius about the shear centre";
         i_0_sq(i_y, i_z, a, y_0, z_0) = (i_y + i_z) / a + sq(y_0) + sq(z_0));
+    let (e_steel, g_steel) = (e_of_steel(trace), g_of_steel(trace));
     step!(trace, Force, CRITICAL, "critical force of twist alone";
-        n_cr_t(i_t, i_w, l_cr_t, i_0_sq) = (G * i_t + PI * PI * E * i_w / sq(l_cr_t)) / i_0_sq);
+        n_cr_t(g_steel, i_t, e_steel, i_w, l_cr_t, i_0_sq) =
+        (g_steel * i_t + PI * PI * e_steel * i_w / sq(l_cr_t)) / i_0_sq);
     Ok((n_cr_t, i_0_sq, (y_0, z_0)))
 }
 

@@ -13,7 +13,7 @@ use crate::clause::input::{GussetForce, GussetInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::members::reduction;
-use crate::packs::en_1993::{E, MPA, general};
+use crate::packs::en_1993::{MPA, e_of_steel, general};
 
 /// A triangular gusset: plastic section, first yield at the free edge, strut strip, and the
 /// polynomial of tests where it holds.
@@ -87,8 +87,9 @@ impl Clause<GussetInput> for Gusset {
                 step!(trace, Ratio, STRIP, "slenderness of the strip at the free edge";
                     slender(k_strip, a, b, t, sin_sq) =
                     sqrt(12.0) * k_strip * (a / b + b / a) * b * sqrt(sin_sq) / t);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, STRIP, "relative slenderness of the strip";
-                    lambda(slender, f_y) = slender / (PI * sqrt(E / f_y)));
+                    lambda(slender, e_steel, f_y) = slender / (PI * sqrt(e_steel / f_y)));
                 reduction!(trace, STRIP, phi, chi(lambda, alpha));
                 step!(trace, Force, STRIP, "strut strip at the free edge";
                     p_strip(chi, p_edge, gamma_m0, gamma_m1) = chi * p_edge * gamma_m0 / gamma_m1);

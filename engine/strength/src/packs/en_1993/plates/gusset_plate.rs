@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::GussetPlateInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
-use crate::packs::en_1993::E;
+use crate::packs::en_1993::e_of_steel;
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::members::reduction;
 
@@ -98,8 +98,9 @@ impl Clause<GussetPlateInput> for Thornton {
         });
         step!(trace, Length, THORNTON, "mean length of the strut";
             l_g(l_1, l_2, l_3) = (l_1 + l_2 + l_3) / 3.0);
+        let e_steel = e_of_steel(trace);
         step!(trace, Ratio, THORNTON, "slenderness of the strut";
-            lambda_g(k_g, l_g, t, f_y) = k_g * l_g * sqrt(12.0) / t / (PI * sqrt(E / f_y)));
+            lambda_g(k_g, l_g, t, f_y, e_steel) = k_g * l_g * sqrt(12.0) / t / (PI * sqrt(e_steel / f_y)));
         reduction!(trace, THORNTON, phi_g, chi_g(lambda_g, alpha));
         step!(trace, Force, THORNTON, "compression"; n_c_ed(n_ed) = abs(n_ed));
         step!(trace, Force, THORNTON, "buckling resistance";

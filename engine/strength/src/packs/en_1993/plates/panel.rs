@@ -6,7 +6,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{PanelEdges, PanelInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::E;
+use crate::packs::en_1993::e_of_steel;
 use crate::packs::en_1993::factors::PartialFactors;
 
 /// First yield of an elastic plate, and how far it gives.
@@ -98,8 +98,9 @@ impl Clause<PanelInput> for FirstYield {
             PanelEdges::Supported => {
                 let beta = table("beta", "constant under the load", |r: &Row| r.beta, trace);
                 let alpha = table("alpha", "factor of the deflection", |r: &Row| r.alpha, trace);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Length, ELASTIC, "deflection under the load";
-                    w(alpha, f_ed, a, t) = alpha * f_ed * sq(a) / (E * cube(t)));
+                    w(alpha, f_ed, a, t, e_steel) = alpha * f_ed * sq(a) / (e_steel * cube(t)));
                 step!(trace, Stress, ELASTIC, "bending stress under the load";
                     sigma(f_ed, t, a, r_0, beta) =
                     3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * (2.0 * a / (PI * r_0)).ln() + beta));
@@ -110,8 +111,9 @@ impl Clause<PanelInput> for FirstYield {
                 let beta_2 = table("beta_2", "factor at the edge", |r: &Row| r.beta_2, trace);
                 let alpha =
                     table("alpha", "factor of the deflection", |r: &Row| r.alpha_clamped, trace);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Length, ELASTIC, "deflection under the load";
-                    w(alpha, f_ed, a, t) = alpha * f_ed * sq(a) / (E * cube(t)));
+                    w(alpha, f_ed, a, t, e_steel) = alpha * f_ed * sq(a) / (e_steel * cube(t)));
                 step!(trace, Stress, ELASTIC, "bending stress under the load";
                     sigma_mid(f_ed, t, a, r_0, beta_1) =
                     3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * (2.0 * a / (PI * r_0)).ln() + beta_1));

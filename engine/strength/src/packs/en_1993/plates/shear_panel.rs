@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::ShearPanelInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, SQRT_3, plated};
+use crate::packs::en_1993::{SQRT_3, e_of_steel, plated};
 
 /// The elastic critical shear stress: no buckle at all.
 pub(super) struct BeforeBuckling;
@@ -54,8 +54,9 @@ fn critical(input: &ShearPanelInput, trace: &mut Trace) -> f64 {
     step!(trace, Ratio, plated("Annex A.3(1) (A.5)"), "buckling factor in shear";
         k_tau(a, b) =
         if a >= b { 5.34 + 4.0 * sq(b / a) } else { 4.0 + 5.34 * sq(b / a) });
+    let e_steel = e_of_steel(trace);
     step!(trace, Stress, CRITICAL, "critical shear stress";
-        tau_cr(k_tau, t, b) = k_tau * PI * PI * E / (12.0 * (1.0 - 0.3 * 0.3)) * sq(t / b));
+        tau_cr(k_tau, t, b, e_steel) = k_tau * PI * PI * e_steel / (12.0 * (1.0 - 0.3 * 0.3)) * sq(t / b));
     tau_cr
 }
 

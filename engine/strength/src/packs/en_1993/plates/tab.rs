@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::TabInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::E;
+use crate::packs::en_1993::e_of_steel;
 use crate::packs::en_1993::factors::PartialFactors;
 
 /// First yield at the root.
@@ -46,8 +46,9 @@ impl Clause<TabInput> for FirstYield {
         let t = input.t(trace);
         let f_y = input.f_y(trace);
         let gamma_m0 = factors.gamma_m0(trace);
+        let e_steel = e_of_steel(trace);
         step!(trace, Length, DEFLECTION, "how far the tab gives at the force, as a beam";
-            w_beam(f_ed, l, b, t) = 4.0 * f_ed * cube(l) / (E * b * cube(t)));
+            w_beam(f_ed, l, b, t, e_steel) = 4.0 * f_ed * cube(l) / (e_steel * b * cube(t)));
         step!(trace, Length, DEFLECTION, "the same as a wide plate, which cannot curve across";
             w_wide(w_beam) = (1.0 - 0.3 * 0.3) * w_beam);
         step!(trace, Stress, ROOT_YIELD, "bending stress at the root";

@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{RailPlace, WebCount, WebFlanges, WebInput, WebKind, WebLoad};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MM, MPA, sheet};
+use crate::packs::en_1993::{MM, MPA, e_of_steel, sheet};
 
 /// One web without stiffeners.
 ///
@@ -187,9 +187,10 @@ impl Clause<WebInput> for MoreWebs {
             Provenance::Table("EN 1993-1-3:2006, 6.1.7.3(5)".to_owned())
         });
         let l_a = bearing(input, second, trace)?;
+        let e_steel = e_of_steel(trace);
         step!(trace, Force, MORE, "resistance of one web";
-            r_w_rd(alpha, t, f_y, r, l_a, phi, gamma_m1) =
-            alpha * sq(t) * sqrt(f_y * E) * positive(1.0 - 0.1 * sqrt(r / t))
+            r_w_rd(alpha, t, f_y, r, l_a, phi, gamma_m1, e_steel) =
+            alpha * sq(t) * sqrt(f_y * e_steel) * positive(1.0 - 0.1 * sqrt(r / t))
                 * (0.5 + sqrt(0.02 * l_a / t)) * (2.4 + sq(phi.to_degrees() / 90.0)) / gamma_m1);
         step!(trace, Ratio, MORE, "utilisation"; utilisation(f_ed, r_w_rd) = f_ed / r_w_rd);
         Checked::new(f_ed, r_w_rd, Dimension::Force, utilisation)

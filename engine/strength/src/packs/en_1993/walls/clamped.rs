@@ -7,7 +7,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::{ClampedRailInput, RailPlace, WebKind};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MM, sheet};
+use crate::packs::en_1993::{MM, e_of_steel, sheet};
 
 /// Bending of the wall under a washer midway between the corners.
 ///
@@ -126,9 +126,10 @@ impl Clause<ClampedRailInput> for WebCrippling {
             }
         };
         // The last bracket of the formula, 2.4 + (phi/90)², is 3.4 for upright webs.
+        let e_steel = e_of_steel(trace);
         step!(trace, Force, CRIPPLING, "resistance of two upright webs";
-            r_w_rd(alpha, t, f_y, r, l_a, gamma_m1) =
-            2.0 * alpha * sq(t) * sqrt(f_y * E) * positive(1.0 - 0.1 * sqrt(r / t))
+            r_w_rd(alpha, t, f_y, e_steel, r, l_a, gamma_m1) =
+            2.0 * alpha * sq(t) * sqrt(f_y * e_steel) * positive(1.0 - 0.1 * sqrt(r / t))
                 * (0.5 + sqrt(0.02 * l_a / t)) * (2.4 + 1.0) / gamma_m1);
         step!(trace, Ratio, CRIPPLING, "utilisation"; utilisation(f_m, r_w_rd) = f_m / r_w_rd);
         Checked::new(f_m, r_w_rd, Dimension::Force, utilisation)

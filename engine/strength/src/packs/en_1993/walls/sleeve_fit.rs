@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::SleeveFitInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::en_1993::{E, MM};
+use crate::packs::en_1993::{MM, e_of_steel};
 
 use super::clamped::closed_half;
 
@@ -175,8 +175,9 @@ impl Walls {
         step!(trace, Force, BENDS, "force at which a wall yields"; f_pl(m_p, half) = 2.0 * m_p * half);
         // Both walls bend under the same force, each closes half of the gap: w = 0.00725 F b²/D,
         // D = E t³ / (12 (1 - 0.3²)). Edges that turn would be softer and hold back less.
+        let e_steel = e_of_steel(trace);
         step!(trace, Stiffness, STRIP, "stiffness of both walls in line, held at their corners";
-            k_walls(t, b_0) = E * cube(t) / (12.0 * (1.0 - 0.3 * 0.3)) / (2.0 * 0.00725 * sq(b_0)));
+            k_walls(t, b_0, e_steel) = e_steel * cube(t) / (12.0 * (1.0 - 0.3 * 0.3)) / (2.0 * 0.00725 * sq(b_0)));
         Ok(Self { gap, f_pl, k_walls })
     }
 }

@@ -26,7 +26,7 @@ fn diameter(input: &SpotWeldInput, t: f64, trace: &mut Trace) -> Result<f64, Not
     }
     match input.spot {
         SpotKind::Resistance => {
-            step!(trace, Length, SPOT, "diameter of a resistance spot, t in mm";
+            step!(trace, Length, SPOT, "diameter of a resistance spot";
                 d_s(t) = 5.0 * MM * sqrt(t / MM));
             Ok(d_s)
         }
@@ -97,7 +97,7 @@ fn tear(input: &SpotWeldInput, spot: &Spot, trace: &mut Trace) -> Result<f64, No
             allowed: "at least that of the thinner sheet",
         });
     }
-    step!(trace, Force, TEAR, "resistance against tearing, √t in mm";
+    step!(trace, Force, TEAR, "resistance against tearing";
         f_tb_rd(t, d_s, f_u, gamma_m2) = 2.7 * MM * sqrt(t / MM) * d_s * f_u / gamma_m2);
     if t_1 <= 2.5 * t {
         return Ok(f_tb_rd);
