@@ -3,15 +3,22 @@
 use fishplate_proto::v1;
 
 use crate::names::is_of;
+use crate::numbers;
 use crate::state::{State, worst};
 use crate::svg::geometry::Space;
 use crate::svg::solids::{corners, position};
+use crate::units::Units;
+
+/// Newtons below which a direction is not named.
+const QUIET: f64 = 50.0;
 
 /// Request and response, read only.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Given<'a> {
     pub(crate) project: Option<&'a v1::Project>,
     pub(crate) response: &'a v1::CheckProjectResponse,
+    /// What numbers are printed in; texts of the response are in them already.
+    pub(crate) units: Units,
 }
 
 /// A wheel of the axle.
@@ -26,7 +33,12 @@ impl<'a> Given<'a> {
         request: &'a v1::CheckProjectRequest,
         response: &'a v1::CheckProjectResponse,
     ) -> Self {
-        Self { project: request.project.as_ref(), response }
+        Self { project: request.project.as_ref(), response, units: Units::Si }
+    }
+
+    /// The same, printed in other units.
+    pub(crate) fn in_units(self, units: Units) -> Self {
+        Self { units, ..self }
     }
 
     /// The title of the project, as answered or else as asked.
@@ -145,22 +157,23 @@ fn point(p: &v1::Point) -> Option<Space> {
     Some([p.x_mm?, p.y_mm?, p.z_mm?])
 }
 
-/// A force in words: only what matters, in kN; a mount on the left has its outside on the left.
-pub(crate) fn in_words([x, y, z]: Space, left_side: bool) -> String {
+/// A force in words: only what matters; a mount on the left has its outside on the left.
+pub(crate) fn in_words([x, y, z]: Space, left_side: bool, units: Units) -> String {
     let outward = if left_side { y } else { -y };
     let names = [(x, "forward", "rearward"), (outward, "outward", "inward"), (z, "up", "down")];
     let parts: Vec<String> = names
         .into_iter()
-        .filter(|(value, ..)| value.abs() >= 50.0)
+        .filter(|(value, ..)| value.abs() >= QUIET)
         .map(|(value, plus, minus)| {
             let direction = if value > 0.0 { plus } else { minus };
-            format!("{direction} {}", crate::numbers::kilonewtons(value.abs()))
+            format!("{direction} {}", numbers::force(value.abs(), units))
         })
         .collect();
     if parts.is_empty() {
-        return "with less than 0.05 kN".to_owned();
+        let least = numbers::with_unit(&numbers::force(QUIET, units), numbers::force_unit(units));
+        return format!("with less than {least}");
     }
-    format!("{}\u{A0}kN", parts.join(", "))
+    numbers::with_unit(&parts.join(", "), numbers::force_unit(units))
 }
 
 #[cfg(test)]
@@ -170,10 +183,13 @@ mod tests {
     #[test]
     fn directions_are_words_of_the_side_of_the_car() {
         // The force of case P1 at the front left mount of the sample page.
-        let words = in_words([-7137.0, 2403.0, -5298.0], true);
+        let words = in_words([-7137.0, 2403.0, -5298.0], true, Units::Si);
         assert_eq!(words, "rearward 7.14, outward 2.40, down 5.30\u{A0}kN");
-        assert_eq!(in_words([0.0, 2403.0, 20.0], false), "inward 2.40\u{A0}kN");
-        assert_eq!(in_words([0.0; 3], true), "with less than 0.05 kN");
+        assert_eq!(in_words([0.0, 2403.0, 20.0], false, Units::Si), "inward 2.40\u{A0}kN");
+        assert_eq!(in_words([0.0; 3], true, Units::Si), "with less than 0.05\u{A0}kN");
+        // By hand: 2403 N over 4.448 222 is 540.2 lbf, 50 N are 11.24.
+        assert_eq!(in_words([0.0, 2403.0, 20.0], false, Units::Us), "inward 540\u{A0}lbf");
+        assert_eq!(in_words([0.0; 3], true, Units::Us), "with less than 11\u{A0}lbf");
     }
 
     #[test]

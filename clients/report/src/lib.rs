@@ -1,22 +1,29 @@
 //! Answers as one self-contained HTML page with drawings to scale.
 //!
-//! [`page`] shows an answer, [`fault_page`] why there is none. Both are pure: the same input gives
-//! the same bytes; the page holds all it needs and fetches nothing. No engineering is done here:
+//! [`page`] shows an answer, [`fault_page`] why there is none, [`sheet`] the calculation of single
+//! checks. All are pure: the same input gives the same bytes; a page holds all it needs and fetches
+//! nothing. [`Units`] and [`calculation`] serve whoever else prints answers. No engineering is done here:
 //! every number comes from the response, and a state is never read from a rounded number.
 
+pub mod calculation;
 mod fault;
 mod given;
 mod names;
 mod numbers;
 mod page;
 mod sections;
+pub mod sheet;
 mod state;
 mod svg;
 mod symbols;
+mod units;
 mod views;
 
 pub use fault::fault_page;
+pub use names::{in_the_file, is_of};
 pub use page::page;
+pub use symbols::Hand;
+pub use units::Units;
 
 #[cfg(test)]
 pub(crate) mod test_support;

@@ -31,7 +31,8 @@ pub(crate) fn without_side(name: &str) -> String {
 
 /// Whether a component of a row is the thing of that name, or one of its walls: the row of
 /// `rail.frame left.web` is about `rail.frame left`.
-pub(crate) fn is_of(component: &str, thing: &str) -> bool {
+#[must_use]
+pub fn is_of(component: &str, thing: &str) -> bool {
     // A row may be about several things together.
     component.split(" + ").any(|one| {
         one.strip_prefix(thing).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
@@ -76,7 +77,8 @@ pub(crate) fn quoted(text: &str) -> String {
 }
 
 /// A path of the wire as the file says it: `bolts[2].at` is `bolt.rear-bush.at`.
-pub(crate) fn in_the_file(project: Option<&v1::Project>, path: &str) -> String {
+#[must_use]
+pub fn in_the_file(project: Option<&v1::Project>, path: &str) -> String {
     let named = || {
         let (list, rest) = path.split_once('[')?;
         let (index, field) = rest.split_once(']')?;

@@ -1,6 +1,9 @@
 //! Numbers as the page prints them: decimals by kind, a true minus, no "−0", thousands apart.
+//! They come in the units of the wire and are printed in those of the reader.
 //!
 //! A number that is not finite is printed as "–": it was not found.
+
+use crate::units::Units;
 
 /// Stands for a number that was not found.
 pub(crate) const NOT_FOUND: &str = "–";
@@ -41,30 +44,48 @@ pub(crate) fn fixed(value: f64, decimals: usize) -> String {
     if negative { format!("\u{2212}{grouped}") } else { grouped }
 }
 
-/// A force in N, printed in kN with two decimals.
-pub(crate) fn kilonewtons(newtons: f64) -> String {
-    fixed(newtons / 1e3, 2)
+/// A force in N for words and pictures: kN with two decimals, lbf with none.
+pub(crate) fn force(newtons: f64, units: Units) -> String {
+    match units {
+        Units::Si => fixed(newtons / 1e3, 2),
+        Units::Us => fixed(units.value(newtons, "N"), 0),
+    }
 }
 
-/// A force in N, none after the point.
-pub(crate) fn newtons(newtons: f64) -> String {
-    fixed(newtons, 0)
+/// The unit of forces in words and pictures.
+pub(crate) fn force_unit(units: Units) -> &'static str {
+    match units {
+        Units::Si => "kN",
+        Units::Us => "lbf",
+    }
 }
 
-/// A moment in N mm, printed in N m with one decimal.
-pub(crate) fn newton_metres(newton_millimetres: f64) -> String {
-    fixed(newton_millimetres / 1e3, 1)
+/// A force in N for a table, none after the point.
+pub(crate) fn force_in_table(newtons: f64, units: Units) -> String {
+    fixed(units.value(newtons, "N"), 0)
 }
 
-/// A length in mm: two decimals at most, none where they are zero.
-pub(crate) fn millimetres(mm: f64) -> String {
-    trimmed(&fixed(mm, 2))
+/// A moment in N mm for a table, in N m or lbf ft with one decimal.
+pub(crate) fn moment_in_table(newton_millimetres: f64, units: Units) -> String {
+    fixed(units.value(newton_millimetres / 1e3, "N m"), 1)
+}
+
+/// A number with two decimals at most, none where they are zero.
+pub(crate) fn short(value: f64) -> String {
+    trimmed(&fixed(value, 2))
+}
+
+/// A length in mm: two decimals of a millimetre or three of an inch at most.
+pub(crate) fn size(mm: f64, units: Units) -> String {
+    let decimals = if units == Units::Si { 2 } else { 3 };
+    trimmed(&fixed(units.value(mm, "mm"), decimals))
 }
 
 /// A position in mm, with its brackets.
-pub(crate) fn position(at: [f64; 3]) -> String {
-    let [x, y, z] = at.map(|c| trimmed(&fixed(c, 1)));
-    format!("({x}, {y}, {z}){SPACE}mm")
+pub(crate) fn position(at: [f64; 3], units: Units) -> String {
+    let decimals = if units == Units::Si { 1 } else { 2 };
+    let [x, y, z] = at.map(|c| trimmed(&fixed(units.value(c, "mm"), decimals)));
+    with_unit(&format!("({x}, {y}, {z})"), units.unit("mm"))
 }
 
 /// `value` with four significant digits, a power of ten outside 0.001 to 10 million.
@@ -84,6 +105,25 @@ pub(crate) fn significant(value: f64) -> String {
     power_of_ten(value, 3)
 }
 
+/// `value` with so many significant digits and without zeros at its end, as one types it.
+pub(crate) fn plain(value: f64, digits: usize) -> String {
+    if !value.is_finite() {
+        return NOT_FOUND.to_owned();
+    }
+    let scientific = format!("{value:.*e}", digits.saturating_sub(1));
+    let Some((_, exponent)) = scientific.split_once('e') else { return scientific };
+    let exponent: i32 = exponent.parse().unwrap_or_default();
+    if value.abs() < f64::MIN_POSITIVE {
+        return "0".to_owned();
+    }
+    if !(-4..7).contains(&exponent) {
+        return scientific;
+    }
+    // Digits before the point are all written, even where they are more than asked for.
+    let decimals = i32::try_from(digits).unwrap_or(4) - 1 - exponent;
+    trimmed(&format!("{value:.*}", usize::try_from(decimals).unwrap_or(0)))
+}
+
 /// `value` as a number times a power of ten, with so many decimals at most.
 pub(crate) fn power_of_ten(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
@@ -101,13 +141,14 @@ pub(crate) fn power_of_ten(value: f64, decimals: usize) -> String {
     }
 }
 
-/// Demand or resistance in the unit of its row.
-pub(crate) fn quantity(value: f64, unit: &str) -> String {
+/// Demand or resistance, given in the unit of its row.
+pub(crate) fn quantity(value: f64, unit: &str, units: Units) -> String {
+    let (value, unit) = units.of(value, unit);
     let number = match unit {
-        "N" | "MPa" => fixed(value, 0),
-        "N m" | "N/mm" => fixed(value, 1),
+        "N" | "MPa" | "lbf" | "lbf/in" => fixed(value, 0),
+        "N m" | "N/mm" | "lbf ft" | "ksi" => fixed(value, 1),
         "mm" => fixed(value, 2),
-        "" => fixed(value, 3),
+        "" | "in" => fixed(value, 3),
         _ => significant(value),
     };
     with_unit(&number, unit)
@@ -143,6 +184,14 @@ fn trimmed(text: &str) -> String {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
         text.to_owned()
+    }
+}
+
+/// A plain number with a true minus and thousands apart.
+pub(crate) fn grouped(plain: &str) -> String {
+    match plain.strip_prefix('-') {
+        Some(size) => format!("\u{2212}{}", thousands(size)),
+        None => thousands(plain),
     }
 }
 
@@ -184,12 +233,29 @@ mod tests {
 
     #[test]
     fn forces_have_a_true_minus_and_no_negative_zero() {
+        let newtons = |value| force_in_table(value, Units::Si);
         assert_eq!(newtons(-7137.4), "−7137");
         assert_eq!(newtons(-0.3), "0");
         assert_eq!(newtons(-12830.0), "−12\u{202F}830");
         assert_eq!(newtons(1_234_567.0), "1\u{202F}234\u{202F}567");
-        assert_eq!(kilonewtons(-7137.0), "−7.14");
-        assert_eq!(newton_metres(-195_300.0), "−195.3");
+        assert_eq!(force(-7137.0, Units::Si), "−7.14");
+        assert_eq!(moment_in_table(-195_300.0, Units::Si), "−195.3");
+    }
+
+    // By hand: 7137 N over 4.448 222 is 1604.5 lbf; 195.3 N m over 1.355 818 is 144.05 lbf ft;
+    // 74.52 MPa over 6.894 757 is 10.81 ksi.
+    #[test]
+    fn inches_and_pounds_have_decimals_of_their_own() {
+        let us = Units::Us;
+        assert_eq!(force(-7137.0, us), "−1604");
+        assert_eq!(force_in_table(-7137.0, us), "−1604");
+        assert_eq!(moment_in_table(-195_300.0, us), "−144.0");
+        assert_eq!(size(2.2, us), "0.087");
+        assert_eq!(size(50.8, us), "2");
+        assert_eq!(position([330.2, -482.6, 0.0], us), "(13, −19, 0)\u{A0}in");
+        assert_eq!(quantity(74.52, "MPa", us), "10.8\u{A0}ksi");
+        assert_eq!(quantity(3.086, "mm", us), "0.121\u{A0}in");
+        assert_eq!(quantity(0.5, "", us), "0.500");
     }
 
     #[test]
@@ -206,11 +272,26 @@ mod tests {
     }
 
     #[test]
+    fn a_plain_number_has_no_zeros_to_spare() {
+        for (value, digits, text) in [
+            (17.004, 4, "17"),
+            (0.012_346, 4, "0.01235"),
+            (-2_794.2, 3, "-2794"),
+            (0.000_02, 3, "2.00e-5"),
+            (2.1e11, 4, "2.100e11"),
+            (-0.0, 4, "0"),
+            (9.81, 4, "9.81"),
+        ] {
+            assert_eq!(plain(value, digits), text);
+        }
+    }
+
+    #[test]
     fn a_unit_stays_with_its_number() {
-        assert_eq!(quantity(74.52, "MPa"), "75\u{A0}MPa");
-        assert_eq!(quantity(3.086, "mm"), "3.09\u{A0}mm");
+        assert_eq!(quantity(74.52, "MPa", Units::Si), "75\u{A0}MPa");
+        assert_eq!(quantity(3.086, "mm", Units::Si), "3.09\u{A0}mm");
         assert_eq!(with_unit("45", "°"), "45°");
-        assert_eq!(millimetres(2.2), "2.2");
-        assert_eq!(position([330.0, -480.0, 420.25]), "(330, −480, 420.2)\u{A0}mm");
+        assert_eq!(size(2.2, Units::Si), "2.2");
+        assert_eq!(position([330.0, -480.0, 420.25], Units::Si), "(330, −480, 420.2)\u{A0}mm");
     }
 }

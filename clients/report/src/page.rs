@@ -16,6 +16,7 @@ use crate::sections::open::{Guesses, Unchecked, guesses, unchecked};
 use crate::sections::sums::{Sum, sums};
 use crate::state::State;
 use crate::svg::marks::{badge, badge_and_word};
+use crate::units::Units;
 use crate::views::cradle;
 
 /// Stands where a response carries no cautions: no answer goes without.
@@ -28,21 +29,28 @@ pub(crate) const STYLE: &str = include_str!("../templates/style.css");
 
 const SCRIPT: &str = include_str!("../templates/page.js");
 
-/// One self-contained HTML page that shows `response`, the answer to `request`.
+/// One self-contained HTML page that shows `response`, the answer to `request`, in `units`.
 ///
 /// The page loads nothing: style, script and drawings stand in it. Same input, same bytes. A
 /// response without scene, cases, findings or derivations gives a page that says so.
 ///
 /// ```
 /// use fishplate_proto::v1;
+/// use fishplate_report::{Units, page};
 ///
 /// let response = v1::CheckProjectResponse { title: "Van".into(), ..Default::default() };
-/// let page = fishplate_report::page(&v1::CheckProjectRequest::default(), &response);
+/// let page = page(&v1::CheckProjectRequest::default(), &response, Units::Si);
 /// assert!(page.contains("Van: no answer"));
 /// ```
 #[must_use]
-pub fn page(request: &v1::CheckProjectRequest, response: &v1::CheckProjectResponse) -> String {
-    let given = Given::new(request, response);
+pub fn page(
+    request: &v1::CheckProjectRequest,
+    response: &v1::CheckProjectResponse,
+    units: Units,
+) -> String {
+    let mut told = response.clone();
+    units.rewrite_check(&mut told);
+    let given = Given::new(request, &told).in_units(units);
     let page = Page::new(given);
     // Writing to a text cannot fail, and the template calls nothing that can.
     page.render().unwrap_or_else(|error| {
@@ -80,6 +88,19 @@ struct Page {
     totals: Option<String>,
     car: Option<String>,
     stamp: Vec<String>,
+    words: Words,
+    units_remark: &'static str,
+}
+
+/// Units in the words of the templates.
+#[derive(Debug)]
+struct Words {
+    /// Of forces in tables.
+    force: &'static str,
+    /// Of moments in tables.
+    moment: String,
+    /// Of forces in pictures.
+    picture: &'static str,
 }
 
 impl Page {
@@ -117,18 +138,26 @@ impl Page {
             assumptions: response.assumptions.iter().map(|t| capital(&quoted(t))).collect(),
             not_covered: response.not_covered.iter().map(|t| capital(&quoted(t))).collect(),
             cautions,
-            car: response.car.as_ref().map(car),
-            totals: response.totals.as_ref().map(totals),
+            car: response.car.as_ref().map(|c| car(c, given.units)),
+            totals: response.totals.as_ref().map(|t| totals(t, given.units)),
             stamp: stamp_lines(&stamp, response.stamp.is_some()),
+            words: Words {
+                force: if given.units == Units::Si { "N" } else { "lbf" },
+                moment: given.units.unit("N m").replace(' ', "\u{A0}"),
+                picture: numbers::force_unit(given.units),
+            },
+            units_remark: given.units.remark(),
         }
     }
 }
 
-fn totals(totals: &v1::Totals) -> String {
+fn totals(totals: &v1::Totals, units: Units) -> String {
+    let mass = numbers::fixed(units.value(totals.part_mass_kg, "kg"), 2);
+    let weld = numbers::fixed(units.value(totals.weld_length_mm, "mm"), 0);
     format!(
-        "The design adds {}\u{A0}kg of steel, {}\u{A0}mm of weld and {} bolts.",
-        numbers::fixed(totals.part_mass_kg, 2),
-        numbers::fixed(totals.weld_length_mm, 0),
+        "The design adds {} of steel, {} of weld and {} bolts.",
+        numbers::with_unit(&mass, units.unit("kg")),
+        numbers::with_unit(&weld, units.unit("mm")),
         totals.bolt_count
     )
 }
@@ -163,7 +192,7 @@ mod tests {
     }
 
     fn van() -> String {
-        page(&request(), &response())
+        page(&request(), &response(), Units::Si)
     }
 
     #[test]
@@ -176,6 +205,21 @@ mod tests {
     #[test]
     fn the_same_input_gives_the_same_bytes() {
         assert_eq!(van(), van());
+    }
+
+    /// The texts of the invented answer name no unit that is left alone.
+    #[test]
+    fn in_inches_and_pounds_nothing_metric_is_left() {
+        let page = page(&request(), &response(), Units::Us);
+        shown("van-us.html", &page);
+        assert_closed(&page);
+        let body = &page[page.find("<body>").unwrap()..];
+        for unit in ["mm<", " mm", "\u{A0}mm", "MPa", " kN", "\u{A0}kN", ", N<", "\u{A0}N<", " N<"]
+        {
+            let at = body.find(unit);
+            assert!(at.is_none(), "{unit}: {:?}", at.map(|a| &body[a.saturating_sub(60)..a + 5]));
+        }
+        assert!(body.contains("lbf") && body.contains("ksi") && body.contains("\u{A0}in"));
     }
 
     #[test]
@@ -241,7 +285,7 @@ mod tests {
             scene.welds.iter_mut().for_each(|w| all(&mut w.name));
         }
         response.cautions.iter_mut().for_each(all);
-        let page = page(&request, &response);
+        let page = page(&request, &response, Units::Si);
         assert_closed(&page);
         assert!(!page.contains("<script>alert"));
         assert_eq!(page.matches("</script>").count(), 1);
@@ -250,7 +294,11 @@ mod tests {
 
     #[test]
     fn an_empty_answer_is_a_page_that_passes_nothing() {
-        let page = page(&v1::CheckProjectRequest::default(), &v1::CheckProjectResponse::default());
+        let page = page(
+            &v1::CheckProjectRequest::default(),
+            &v1::CheckProjectResponse::default(),
+            Units::Si,
+        );
         shown("empty.html", &page);
         assert_closed(&page);
         assert!(page.contains("no answer") && page.contains("Nothing was checked"));
@@ -263,7 +311,7 @@ mod tests {
         let mut response = response();
         let one = response.findings[0].clone();
         response.findings = vec![one; 8];
-        let page = page(&request(), &response);
+        let page = page(&request(), &response, Units::Si);
         assert_eq!(page.matches("<li class=\"find\">").count(), 5);
         assert!(page.contains("and 3 more that exceed"));
     }
@@ -274,7 +322,7 @@ mod tests {
         response.verdict = v1::Verdict::Provisional.into();
         response.findings.clear();
         response.rows.retain(|r| r.state() != v1::State::Exceeds);
-        let page = page(&request(), &response);
+        let page = page(&request(), &response, Units::Si);
         shown("provisional.html", &page);
         assert_closed(&page);
         assert!(page.contains("The highest of the checks that were made"));
@@ -297,7 +345,7 @@ mod tests {
             scene.bolts[0].diameter_mm = f64::NAN;
             scene.wheels[0].radius_mm = f64::NAN;
         }
-        let page = page(&request(), &response);
+        let page = page(&request(), &response, Units::Si);
         assert_closed(&page);
         assert!(!page.contains("NaN") && !page.contains("inf<") && !page.contains("\"inf"));
     }
@@ -307,7 +355,7 @@ mod tests {
         let mut response = response();
         response.scene = None;
         response.cases.clear();
-        let page = page(&request(), &response);
+        let page = page(&request(), &response, Units::Si);
         assert_closed(&page);
         assert!(page.contains("No load case was run") && page.contains("nothing to draw"));
     }

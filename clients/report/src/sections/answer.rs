@@ -183,8 +183,8 @@ fn open_points(given: Given<'_>) -> (String, Vec<(&'static str, Vec<String>)>) {
     let guesses = response.guesses.iter().map(|g| format!("{}, {}", capital(&g.what), g.value));
     let open = vec![
         ("Not checked", by_reason(unchecked(given))),
-        ("Detailing rules not met", by_reason(together(&broken))),
-        ("Outside the scope of its formula", by_reason(together(&outside))),
+        ("Detailing rules not met", by_reason(together(&broken, given.units))),
+        ("Outside the scope of its formula", by_reason(together(&outside, given.units))),
         ("Guessed", guesses.collect()),
         ("Further", further),
     ];

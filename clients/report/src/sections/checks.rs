@@ -10,6 +10,7 @@ use crate::numbers;
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
 use crate::svg::strip::strip;
+use crate::units::Units;
 
 /// The rows of one mount.
 #[derive(Debug)]
@@ -60,13 +61,19 @@ pub(crate) fn groups(given: Given<'_>) -> Vec<Group> {
                 capital(&mount.name),
                 mount.id
             ),
-            rows: given.rows_of(&mount.id).map(check).collect(),
+            rows: given.rows_of(&mount.id).map(|row| check(row, given.units)).collect(),
         })
         .collect();
     let known = |row: &&v1::Row| mounts.iter().any(|m| m.id == row.mount_id);
     out.push(Group {
         name: "The whole".to_owned(),
-        rows: given.response.rows.iter().filter(|row| !known(row)).map(check).collect(),
+        rows: given
+            .response
+            .rows
+            .iter()
+            .filter(|row| !known(row))
+            .map(|row| check(row, given.units))
+            .collect(),
     });
     out.retain(|group| !group.rows.is_empty());
     out
@@ -112,7 +119,7 @@ pub(crate) fn parts(given: Given<'_>) -> Vec<Part> {
     out.into_iter().map(|(_, _, part)| part).collect()
 }
 
-fn check(row: &v1::Row) -> Check {
+fn check(row: &v1::Row, units: Units) -> Check {
     let state = State::of(row);
     let utilisation = finite(row.utilisation).filter(|_| state != State::NotChecked);
     let (effect, resistance) = match state {
@@ -121,8 +128,8 @@ fn check(row: &v1::Row) -> Check {
         }
         State::NotChecked => (quoted(&row.not_checked_reason), String::new()),
         _ => (
-            numbers::quantity(row.demand, &row.unit),
-            format!("of {}", numbers::quantity(row.resistance, &row.unit)),
+            numbers::quantity(row.demand, &row.unit, units),
+            format!("of {}", numbers::quantity(row.resistance, &row.unit, units)),
         ),
     };
     Check {
@@ -197,7 +204,7 @@ mod tests {
         let mut unchecked = row("A", "", v1::State::NotChecked, Some(0.3));
         unchecked.demand = 4.0;
         unchecked.not_checked_reason = "no supports given".to_owned();
-        let shown = check(&unchecked);
+        let shown = check(&unchecked, Units::Si);
         assert_eq!((shown.number.as_str(), shown.effect.as_str()), ("–", "no supports given"));
         assert!(shown.resistance.is_empty() && !shown.strip.contains("f-cool"));
     }

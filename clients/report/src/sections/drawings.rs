@@ -48,5 +48,5 @@ fn ribbon(given: Given<'_>, mount: &v1::MountAnswer) -> Option<(String, usize)> 
     // The limit is that of the row whose demand is the stress on the throat.
     let welds = given.rows_of(&mount.id).filter(|r| r.component.starts_with("weld."));
     let limit = worst(welds.filter(|r| r.unit == "MPa")).map(|r| r.resistance);
-    ribbons::draw(&runs, limit.filter(|l| l.is_finite() && *l > 0.0))
+    ribbons::draw(&runs, limit.filter(|l| l.is_finite() && *l > 0.0), given.units)
 }

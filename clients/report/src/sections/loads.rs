@@ -4,11 +4,12 @@ use fishplate_proto::v1;
 
 use crate::given::{Given, in_words, tyre_force};
 use crate::names::{capital, component, other_side, quoted};
-use crate::numbers::{self, newton_metres, newtons};
+use crate::numbers::{self, force_in_table, moment_in_table};
 use crate::state::{State, finite};
 use crate::svg::geometry::{Space, largest, length};
 use crate::svg::marks::badge;
 use crate::svg::solids::position;
+use crate::units::Units;
 use crate::views::matrix::{mini, reference};
 
 /// A load case.
@@ -37,7 +38,7 @@ pub(crate) struct Cell {
     pub(crate) class: &'static str,
 }
 
-/// Forces of a mount as text, N: x, y, z, in all.
+/// Forces of a mount as text: x, y, z, in all.
 #[derive(Debug)]
 pub(crate) struct Force {
     pub(crate) mount: String,
@@ -53,7 +54,7 @@ pub(crate) struct Interface {
     pub(crate) joints: String,
     pub(crate) about: String,
     pub(crate) assumption: String,
-    /// Case, then three forces in N and three moments in N m.
+    /// Case, then three forces and three moments.
     pub(crate) rows: Vec<(String, bool, Vec<String>)>,
 }
 
@@ -82,11 +83,15 @@ pub(crate) fn cases(given: Given<'_>) -> Vec<Case> {
         .collect()
 }
 
-/// The force that the longest small arrow stands for, kN.
+/// The force that the longest small arrow stands for.
 pub(crate) fn arrow_reference(given: Given<'_>) -> String {
     let forces = given.response.cases.iter().flat_map(|c| &c.mount_forces);
     let components = forces.flat_map(|f| [f.force_x_n.hypot(f.force_y_n), f.force_z_n.abs()]);
-    numbers::fixed(reference(largest(components)) / 1e3, 1)
+    let force = reference(largest(components));
+    match given.units {
+        Units::Si => format!("{}\u{A0}kN", numbers::fixed(force / 1e3, 1)),
+        Units::Us => format!("{}\u{A0}lbf", numbers::force(force, Units::Us)),
+    }
 }
 
 fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) -> Case {
@@ -98,7 +103,7 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
         .max_by(|a, b| length(a.1).total_cmp(&length(b.1)))
         .map(|(mount, force)| {
             let left = mount.at.as_ref().is_none_or(|at| at.y_mm >= 0.0);
-            (mount.name.clone(), in_words(force, left))
+            (mount.name.clone(), in_words(force, left, given.units))
         });
     let sum = case
         .mount_forces
@@ -114,7 +119,7 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
         remarks.push(kind.to_owned());
     }
     if case.load_factor > 0.0 {
-        let factor = numbers::millimetres(case.load_factor);
+        let factor = numbers::short(case.load_factor);
         remarks.push(format!("strength is checked with {factor} times these loads"));
     }
     if case.mirrored {
@@ -132,11 +137,11 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
             .iter()
             .map(|f| Force {
                 mount: f.mount_id.clone(),
-                numbers: force_text([f.force_x_n, f.force_y_n, f.force_z_n]),
+                numbers: force_text([f.force_x_n, f.force_y_n, f.force_z_n], given.units),
                 stop: f.stop_closed,
             })
             .collect(),
-        sum: sum.map(newtons).to_vec(),
+        sum: sum.map(|n| force_in_table(n, given.units)).to_vec(),
         incoming: incoming(given, case),
         assumptions: case.assumptions.iter().map(|a| quoted(a)).collect(),
     }
@@ -160,7 +165,7 @@ fn cell(
         governs.map_or_else(|| State::of_number(u), State::of)
     });
     Cell {
-        arrows: mini(Given::force(case, &mount.id), reference),
+        arrows: mini(Given::force(case, &mount.id), reference, given.units),
         number: utilisation.map_or_else(
             || numbers::NOT_FOUND.to_owned(),
             |u| numbers::utilisation(u, state == State::Exceeds),
@@ -171,33 +176,33 @@ fn cell(
     }
 }
 
-fn force_text(force: Space) -> Vec<String> {
-    let mut out = force.map(newtons).to_vec();
-    out.push(newtons(length(force)));
+fn force_text(force: Space, units: Units) -> Vec<String> {
+    let mut out = force.map(|n| force_in_table(n, units)).to_vec();
+    out.push(force_in_table(length(force), units));
     out
 }
 
-/// What pushes on the cradle, N.
+/// What pushes on the cradle.
 fn incoming(given: Given<'_>, case: &v1::CaseAnswer) -> Vec<(String, Vec<String>)> {
     let mut out = Vec::new();
     for (name, tyre) in
         [("road on left tyre", &case.tyre_left), ("road on right tyre", &case.tyre_right)]
     {
         if let Some(tyre) = tyre {
-            out.push((name.to_owned(), force_text(tyre_force(tyre))));
+            out.push((name.to_owned(), force_text(tyre_force(tyre), given.units)));
         }
     }
     if given.spring_seats().is_some() {
         for (name, force) in
             [("left spring", case.spring_left_n), ("right spring", case.spring_right_n)]
         {
-            out.push((name.to_owned(), force_text([0.0, 0.0, -force])));
+            out.push((name.to_owned(), force_text([0.0, 0.0, -force], given.units)));
         }
     }
     if let Some(force) = given.body_force(case) {
         out.push((
             "weight, inertia, and jack, eye or straps where the case has them".to_owned(),
-            force_text(force),
+            force_text(force, given.units),
         ));
     }
     out
@@ -213,18 +218,20 @@ pub(crate) fn interfaces(given: Given<'_>) -> Vec<Interface> {
             name: interface.name.clone(),
             mount: mount_of(given, interface),
             joints: interface.joints.iter().map(|j| component(j)).collect::<Vec<_>>().join("; "),
-            about: interface
-                .about
-                .as_ref()
-                .map_or_else(|| numbers::NOT_FOUND.to_owned(), |p| numbers::position(position(p))),
+            about: interface.about.as_ref().map_or_else(
+                || numbers::NOT_FOUND.to_owned(),
+                |p| numbers::position(position(p), given.units),
+            ),
             assumption: interface.assumption.clone(),
             rows: response
                 .cases
                 .iter()
                 .zip(&interface.wrenches)
                 .map(|(case, w)| {
-                    let mut row = [w.force_x_n, w.force_y_n, w.force_z_n].map(newtons).to_vec();
-                    row.extend([w.moment_x_nmm, w.moment_y_nmm, w.moment_z_nmm].map(newton_metres));
+                    let force = |n| force_in_table(n, given.units);
+                    let moment = |n| moment_in_table(n, given.units);
+                    let mut row = [w.force_x_n, w.force_y_n, w.force_z_n].map(force).to_vec();
+                    row.extend([w.moment_x_nmm, w.moment_y_nmm, w.moment_z_nmm].map(moment));
                     (case.name.clone(), given.is_chosen(case), row)
                 })
                 .collect(),
@@ -246,20 +253,24 @@ fn mount_of(given: Given<'_>, interface: &v1::InterfaceAnswer) -> String {
 }
 
 /// The car as weighed and loaded, in one line.
-pub(crate) fn car(car: &v1::CarAnswer) -> String {
-    let mm = |value| numbers::fixed(value, 0);
+pub(crate) fn car(car: &v1::CarAnswer, units: Units) -> String {
+    let decimals = if units == Units::Si { 0 } else { 1 };
+    let place =
+        |mm| numbers::with_unit(&numbers::fixed(units.value(mm, "mm"), decimals), units.unit("mm"));
+    let mass = numbers::fixed(units.value(car.mass_kg, "kg"), 0);
+    let force = |n| numbers::with_unit(&force_in_table(n, units), units.unit("N"));
     let side = if car.cg_left_mm < 0.0 { "right" } else { "left" };
     let cross = finite(car.cross_weight)
         .map_or_else(String::new, |c| format!("; cross weight {}", numbers::fixed(c, 3)));
     format!(
-        "{}\u{A0}kg; centre of gravity {}\u{A0}mm ahead of the rear axle, {}\u{A0}mm {side} of the \
-         middle, {}\u{A0}mm up; front axle {}\u{A0}N, rear axle {}\u{A0}N{cross}.",
-        numbers::fixed(car.mass_kg, 0),
-        mm(car.cg_ahead_mm),
-        mm(car.cg_left_mm.abs()),
-        mm(car.cg_height_mm),
-        newtons(car.front_axle_n),
-        newtons(car.rear_axle_n)
+        "{}; centre of gravity {} ahead of the rear axle, {} {side} of the middle, {} up; front \
+         axle {}, rear axle {}{cross}.",
+        numbers::with_unit(&mass, units.unit("kg")),
+        place(car.cg_ahead_mm),
+        place(car.cg_left_mm.abs()),
+        place(car.cg_height_mm),
+        force(car.front_axle_n),
+        force(car.rear_axle_n)
     )
 }
 

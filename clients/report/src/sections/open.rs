@@ -7,6 +7,7 @@ use crate::names::{capital, component, identifier, in_the_file, other_side, quot
 use crate::numbers::{self, utilisation};
 use crate::state::{State, finite, outside_scope, worst};
 use crate::svg::geometry::{larger, smaller};
+use crate::units::Units;
 use crate::views::ranges::{self, Range};
 
 /// A range narrower than this is counted and not drawn.
@@ -90,12 +91,12 @@ fn range(guess: &v1::Guess) -> Option<Range> {
 /// What was not checked; the same check for the same reason stands once, with all its numbers.
 pub(crate) fn unchecked(given: Given<'_>) -> Vec<Unchecked> {
     let rows = given.response.rows.iter().filter(|r| State::of(r) == State::NotChecked);
-    together(&rows.collect::<Vec<_>>())
+    together(&rows.collect::<Vec<_>>(), given.units)
 }
 
 /// Rows that are open; the same check for the same reason stands once, with all its numbers, on
 /// whichever side of the car.
-pub(crate) fn together(rows: &[&v1::Row]) -> Vec<Unchecked> {
+pub(crate) fn together(rows: &[&v1::Row], units: Units) -> Vec<Unchecked> {
     let mut out: Vec<Unchecked> = Vec::new();
     for row in rows {
         let what = if row.what.is_empty() { component(&row.component) } else { quoted(&row.what) };
@@ -103,8 +104,8 @@ pub(crate) fn together(rows: &[&v1::Row]) -> Vec<Unchecked> {
         let reason = match scope.unwrap_or(row.not_checked_reason.trim()) {
             _ if State::of(row) == State::RuleNotMet => format!(
                 "{} against {}",
-                numbers::quantity(row.demand, &row.unit),
-                numbers::quantity(row.resistance, &row.unit)
+                numbers::quantity(row.demand, &row.unit, units),
+                numbers::quantity(row.resistance, &row.unit, units)
             ),
             "" => "No reason was given".to_owned(),
             reason => capital(&quoted(reason)),

@@ -2,12 +2,13 @@
 
 use fishplate_proto::v1;
 
+use crate::calculation::{Manner, Step, remark, steps};
 use crate::given::Given;
-use crate::names::{capital, component, identifier, quoted, without_echo};
+use crate::names::{capital, component, identifier, in_the_file, quoted, without_echo};
 use crate::numbers::{self, NOT_FOUND};
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
-use crate::symbols::{formula, symbol};
+use crate::symbols::Hand;
 
 /// The sums of one row.
 #[derive(Debug)]
@@ -27,19 +28,6 @@ pub(crate) struct Sum {
     pub(crate) notes: Vec<String>,
     /// Case, number and word, where there is more than one case.
     pub(crate) by_case: Vec<(String, String)>,
-}
-
-/// One line of a sum; markup is made here and nowhere else.
-#[derive(Debug)]
-pub(crate) struct Step {
-    pub(crate) what: String,
-    /// Symbol, expression and numbers as markup, one line each.
-    pub(crate) lines: Vec<String>,
-    pub(crate) result: String,
-    pub(crate) source: String,
-    pub(crate) guessed: bool,
-    pub(crate) given: bool,
-    pub(crate) last: bool,
 }
 
 /// The same question answered another way.
@@ -68,7 +56,8 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
     };
     let part = capital(&component(&row.component));
     let short = short.map(|s| quoted(without_echo(&row.component, s)));
-    let count = row.derivation.len();
+    let place = |path: &str| in_the_file(given.project, path);
+    let manner = Manner { units: given.units, hand: Hand::Page, place: &place };
     let cases = &given.response.cases;
     let by_case = if state == State::NotChecked || row.utilisation_by_case.len() != cases.len() {
         Vec::new()
@@ -85,12 +74,7 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
         number: state::number(row),
         state: badge_and_word(state),
         open,
-        steps: row
-            .derivation
-            .iter()
-            .enumerate()
-            .map(|(index, step)| printed(step, index + 1 == count))
-            .collect(),
+        steps: steps(&row.derivation, manner),
         alternatives: row.alternatives.iter().map(|a| other(row, a)).collect(),
         reason: if state == State::NotChecked {
             quoted(&row.not_checked_reason)
@@ -99,40 +83,12 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
         },
         clause: row.clause.clone(),
         interface: row.interface_name.clone(),
-        notes: row.notes.iter().map(|n| capital(&quoted(n))).collect(),
+        notes: row.notes.iter().map(|n| remark(n)).collect(),
         by_case,
     }
 }
 
-fn printed(step: &v1::DerivationStep, last: bool) -> Step {
-    let name = symbol(&step.symbol);
-    let mut lines = Vec::new();
-    if step.expression.trim().is_empty() {
-        lines.push(name);
-    } else {
-        lines.push(format!("{name} = {}", formula(&step.expression)));
-        let numbers = step.numbers.trim();
-        if !numbers.is_empty() && numbers != step.expression.trim() {
-            lines.push(format!("= {}", formula(numbers)));
-        }
-    }
-    let value = match (finite(Some(step.value)), step.unit.as_str()) {
-        (None, _) => NOT_FOUND.to_owned(),
-        (Some(value), "") if last => numbers::fixed(value, 3),
-        (Some(value), _) => numbers::significant(value),
-    };
-    Step {
-        what: step.what.clone(),
-        lines,
-        result: numbers::with_unit(&value, &step.unit),
-        source: step.source.clone(),
-        guessed: step.guessed,
-        given: step.expression.trim().is_empty(),
-        last,
-    }
-}
-
-fn other(row: &v1::Row, alternative: &v1::Alternative) -> Other {
+pub(crate) fn other(row: &v1::Row, alternative: &v1::Alternative) -> Other {
     let value = finite(alternative.utilisation);
     let own = finite(row.utilisation).filter(|u| *u > 1e-9 && State::of(row) != State::NotChecked);
     let case = if alternative.case_name.is_empty() || alternative.case_name == row.case_name {
@@ -159,33 +115,6 @@ fn other(row: &v1::Row, alternative: &v1::Alternative) -> Other {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn step(expression: &str, numbers: &str, value: f64, unit: &str) -> v1::DerivationStep {
-        v1::DerivationStep {
-            symbol: "sigma_perp".to_owned(),
-            expression: expression.to_owned(),
-            numbers: numbers.to_owned(),
-            value,
-            unit: unit.to_owned(),
-            ..v1::DerivationStep::default()
-        }
-    }
-
-    #[test]
-    fn a_step_prints_symbol_expression_numbers_and_result() {
-        let shown = printed(&step("n / a", "1200 N / 16 mm²", 75.0, "MPa"), false);
-        assert_eq!(shown.lines.len(), 2);
-        assert!(shown.lines[0].starts_with("<i>σ</i><sub>⊥</sub> = <i>n</i> / <i>a</i>"));
-        assert_eq!(shown.result, "75\u{A0}MPa");
-        assert!(!shown.given);
-    }
-
-    #[test]
-    fn a_number_from_outside_has_no_formula_and_the_last_one_three_decimals() {
-        assert!(printed(&step("", "", 235.0, "MPa"), false).given);
-        assert_eq!(printed(&step("a / b", "", 1.647_31, ""), true).result, "1.647");
-        assert_eq!(printed(&step("a / b", "", f64::NAN, ""), true).result, "–");
-    }
 
     #[test]
     fn a_second_way_is_shown_with_its_ratio() {

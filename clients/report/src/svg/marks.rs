@@ -1,8 +1,10 @@
 //! The fishplate: mark of the page, of a state, of a mount.
 
-use super::geometry::{Point, smaller};
+use super::geometry::{Point, round_below, smaller};
 use super::writer::{Anchor, Figure};
+use crate::numbers;
 use crate::state::State;
+use crate::units::Units;
 
 /// The mark of a state; the word stands beside it as text.
 pub(crate) fn badge(state: State) -> String {
@@ -74,6 +76,32 @@ pub(crate) fn scale_bar(figure: &mut Figure, left: Point, length: f64, name: &st
     figure.circle([x + length, y], 2.0, "dot");
     figure.line([x + length / 2.0, y - 3.0], [x + length / 2.0, y + 3.0], "dim");
     figure.text([x + length + 8.0, y + 4.0], Anchor::Start, "t sm", name);
+}
+
+/// A bar of a round length of at most `most` drawing units, `scale` of them a millimetre.
+pub(crate) fn length_bar(
+    figure: &mut Figure,
+    left: Point,
+    (most, scale): (f64, f64),
+    units: Units,
+) {
+    let per_unit = scale / units.value(1.0, "mm");
+    let round = round_below(most / per_unit);
+    let name = format!("{} {}", numbers::short(round), units.unit("mm"));
+    scale_bar(figure, left, round * per_unit, &name);
+}
+
+/// A bar of a round force, as long as its arrow.
+pub(crate) fn force_bar(figure: &mut Figure, left: Point, per_newton: f64, units: Units) {
+    if per_newton > 0.0 {
+        let per_unit = per_newton / units.value(1.0, "N");
+        let round = round_below(70.0 / per_unit);
+        let name = match units {
+            Units::Si => format!("{} kN", numbers::short(round / 1e3)),
+            Units::Us => format!("{} lbf", numbers::short(round)),
+        };
+        scale_bar(figure, left, round * per_unit, &name);
+    }
 }
 
 /// A dimension between `a` and `b`, which lie on its line; the number stands in a gap of the line,

@@ -182,13 +182,15 @@ pub(crate) fn step_width(largest: f64) -> f64 {
     steps.into_iter().map(|s| s * power).find(|w| 6.0 * w >= largest).unwrap_or(10.0 * power)
 }
 
-/// The stress along one run as a ribbon on it, from `left` to the right, `scale` units per MPa.
+/// The stress along one run as a ribbon on it, from `left` to the right, `scale` drawing units for one of
+/// its own; its numbers have so many decimals.
 pub(crate) fn ribbon(
     figure: &mut Figure,
     left: Point,
     length: f64,
     stress: [f64; 2],
     (scale, step): (f64, f64),
+    decimals: usize,
 ) {
     let [x, y] = left;
     let at = |t: f64| stress[0] + t * (stress[1] - stress[0]);
@@ -209,7 +211,7 @@ pub(crate) fn ribbon(
     figure.polyline(&[[x, y - 5.0], edge(0.0), edge(1.0), [x + length, y - 5.0]], "redge");
     figure.line([x, y], [x + length, y], "wbase");
     figure.line([x, y], [x + length, y], "wst");
-    let number = |t: f64| numbers::fixed(at(t), 0);
+    let number = |t: f64| numbers::fixed(at(t), decimals);
     figure.text([x - 6.0, y - 3.0], Anchor::End, "t num halo", &number(0.0));
     figure.text([x + length + 6.0, y - 3.0], Anchor::Start, "t num halo", &number(1.0));
 }

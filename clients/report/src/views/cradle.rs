@@ -3,10 +3,10 @@
 use fishplate_proto::v1;
 
 use crate::given::{Given, Wheel, tyre_force};
-use crate::numbers::kilonewtons;
+use crate::numbers;
 use crate::svg::arrows::{Arrow, arrow, number_places};
-use crate::svg::geometry::{Bounds, Point, Space, edges, larger, largest, round_below, smaller};
-use crate::svg::marks::{broken_off, scale_bar, tag};
+use crate::svg::geometry::{Bounds, Point, Space, edges, larger, largest, smaller};
+use crate::svg::marks::{broken_off, force_bar, length_bar, tag};
 use crate::svg::painter;
 use crate::svg::project::{Sheet, View};
 use crate::svg::solids::{Face, bounds, faces, position};
@@ -283,11 +283,11 @@ impl<'a> Whole<'a> {
             };
             let below = if place.at[1] > 0.0 { 18.0 } else { -20.0 };
             let y = at[1] + if taken { below * 1.6 } else { 6.0 };
-            let in_plane = kilonewtons(force[0].hypot(force[1]));
+            let in_plane = numbers::force(force[0].hypot(force[1]), self.given.units);
             let vertical = match force[2] {
                 z if z.abs() < 5.0 => String::new(),
-                z if z > 0.0 => format!("up {}", kilonewtons(z)),
-                z => format!("down {}", kilonewtons(-z)),
+                z if z > 0.0 => format!("up {}", numbers::force(z, self.given.units)),
+                z => format!("down {}", numbers::force(-z, self.given.units)),
             };
             // Both lines stand together, so the longer one looks for room.
             let longer = if vertical.len() > in_plane.len() { &vertical } else { &in_plane };
@@ -333,13 +333,13 @@ impl<'a> Whole<'a> {
             let at = sheet.at(place.at);
             let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
             let tip = arrow(figure, at, v, Arrow::Out).unwrap_or([at[0], at[1] - 12.0]);
-            number(figure, at, tip, &kilonewtons(force[0].hypot(force[2])));
+            number(figure, at, tip, &numbers::force(force[0].hypot(force[2]), self.given.units));
         }
     }
 
     fn incoming(&self, figure: &mut Figure, at: Point, v: Point, newtons: f64) {
         if let Some(free) = arrow(figure, at, v, Arrow::In) {
-            number(figure, at, free, &kilonewtons(newtons));
+            number(figure, at, free, &numbers::force(newtons, self.given.units));
         }
     }
 
@@ -353,13 +353,8 @@ impl<'a> Whole<'a> {
 
     fn bars(&self, figure: &mut Figure) {
         let y = figure.drawn().high[1] + 24.0;
-        let mm = round_below(150.0 / self.scale);
-        scale_bar(figure, [14.0, y], mm * self.scale, &format!("{mm:.0} mm"));
-        if self.per_newton > 0.0 {
-            let newtons = round_below(70.0 / self.per_newton);
-            let name = format!("{} kN", crate::numbers::millimetres(newtons / 1e3));
-            scale_bar(figure, [280.0, y], newtons * self.per_newton, &name);
-        }
+        length_bar(figure, [14.0, y], (150.0, self.scale), self.given.units);
+        force_bar(figure, [280.0, y], self.per_newton, self.given.units);
     }
 }
 

@@ -1,10 +1,11 @@
 //! Small arrows of the case table: seen from above, and up or down.
 
-use crate::numbers::newtons;
+use crate::numbers::force_in_table;
 use crate::svg::arrows::{Arrow, arrow};
 use crate::svg::geometry::{Space, larger};
 use crate::svg::project::View;
 use crate::svg::writer::Figure;
+use crate::units::Units;
 
 /// Length of the arrow of the reference force.
 const LENGTH: f64 = 26.0;
@@ -21,7 +22,7 @@ pub(crate) fn reference(largest: f64) -> f64 {
 }
 
 /// The two arrows of one mount in one case.
-pub(crate) fn mini(force: Option<Space>, reference: f64) -> String {
+pub(crate) fn mini(force: Option<Space>, reference: f64, units: Units) -> String {
     let mut figure = Figure::new();
     figure.circle([34.0, 31.0], 1.8, "dot");
     figure.line([80.0, 5.0], [80.0, 57.0], "rule");
@@ -38,8 +39,8 @@ pub(crate) fn mini(force: Option<Space>, reference: f64) -> String {
             let long = larger(z.abs() * LENGTH / reference, STUB);
             arrow(&mut figure, [80.0, 31.0], [0.0, -z.signum() * long], Arrow::Out);
         }
-        let [x, y, z] = [x, y, z].map(newtons);
-        title = format!("force at the mount: x {x}, y {y}, z {z} N");
+        let [x, y, z] = [x, y, z].map(|n| force_in_table(n, units));
+        title = format!("force at the mount: x {x}, y {y}, z {z} {}", units.unit("N"));
     }
     figure.framed([0.0, 0.0], [92.0, 62.0], "mini", &title)
 }
@@ -51,7 +52,7 @@ mod tests {
     #[test]
     fn the_reference_force_is_26_units_long_and_forward_is_left() {
         // By hand: 7.5 kN forward from x 34 ends at x 8; 7.5 kN up from y 31 ends at y 5.
-        let svg = mini(Some([7500.0, 0.0, 7500.0]), 7500.0);
+        let svg = mini(Some([7500.0, 0.0, 7500.0]), 7500.0, Units::Si);
         assert!(svg.contains("L8 31L"), "{svg}");
         assert!(svg.contains("L80 5L"), "{svg}");
         assert!(svg.contains("x 7500, y 0, z 7500 N"));
@@ -59,7 +60,7 @@ mod tests {
 
     #[test]
     fn nothing_is_drawn_where_nothing_is_known() {
-        assert!(!mini(None, 7500.0).contains("aout"));
-        assert!(!mini(Some([90.0, 0.0, f64::NAN]), 7500.0).contains("aout"));
+        assert!(!mini(None, 7500.0, Units::Si).contains("aout"));
+        assert!(!mini(Some([90.0, 0.0, f64::NAN]), 7500.0, Units::Si).contains("aout"));
     }
 }

@@ -4,12 +4,12 @@ use fishplate_proto::v1;
 
 use crate::given::Given;
 use crate::names;
-use crate::numbers::kilonewtons;
+use crate::numbers;
 use crate::state;
 use crate::svg::arrows::{Arrow, arrow, number_places};
-use crate::svg::geometry::{Bounds, Point, Space, larger, largest, length, round_below, smaller};
+use crate::svg::geometry::{Bounds, Space, larger, largest, length, smaller};
 use crate::svg::labels::{self, Label};
-use crate::svg::marks::{broken_off, scale_bar};
+use crate::svg::marks::{broken_off, force_bar, length_bar};
 use crate::svg::painter::{self, Laid};
 use crate::svg::project::{Sheet, View, flat_bounds};
 use crate::svg::welds;
@@ -116,13 +116,12 @@ impl<'a> Picture<'a> {
         let labels = self.exceeding_labels(&sheet, &laid);
         labels::draw(&mut figure, labels, columns, [frame.low[1] + 20.0, frame.high[1]]);
         for dimension in &dimensions {
-            dimension.draw(&mut figure);
+            dimension.draw(&mut figure, self.given.units);
         }
         let per_newton = self.loads(&mut figure, &sheet, true);
         let y = figure.drawn().high[1] + 22.0;
-        let mm = round_below(120.0 / scale);
-        scale_bar(&mut figure, [14.0, y], mm * scale, &format!("{mm:.0} mm"));
-        force_bar(&mut figure, [262.0, y], per_newton);
+        length_bar(&mut figure, [14.0, y], (120.0, scale), self.given.units);
+        force_bar(&mut figure, [262.0, y], per_newton, self.given.units);
         let title = format!("{}, {} mount, to scale", name, self.mount.name);
         Drawing { name, remark: remark.to_owned(), svg: figure.finish(WIDTH, "mv", &title) }
     }
@@ -149,7 +148,7 @@ impl<'a> Picture<'a> {
         let per_newton = self.loads(&mut figure, &sheet, false);
         let y = figure.drawn().high[1] + 22.0;
         figure.text([14.0, y + 4.0], Anchor::Start, "t sm", "not to scale");
-        force_bar(&mut figure, [262.0, y], per_newton);
+        force_bar(&mut figure, [262.0, y], per_newton, self.given.units);
         let side = if self.close_up.seen_from_left { "left" } else { "right" };
         let title = format!("Obliquely, {} mount, from front, {side} and above", self.mount.name);
         Drawing {
@@ -258,7 +257,9 @@ impl<'a> Picture<'a> {
             let v = sheet.vector(force, per_newton);
             if let Some(tip) = arrow(figure, at, v, Arrow::Out) {
                 let shown = if in_view { v[0].hypot(v[1]) / per_newton } else { length(force) };
-                let text = format!("{} kN", kilonewtons(shown));
+                let units = self.given.units;
+                let text =
+                    format!("{} {}", numbers::force(shown, units), numbers::force_unit(units));
                 if let Some((place, anchor)) = figure.freest(&number_places(at, tip), &text) {
                     figure.text(place, anchor, "t num halo", &text);
                 }
@@ -266,14 +267,6 @@ impl<'a> Picture<'a> {
             figure.close_case();
         }
         per_newton
-    }
-}
-
-fn force_bar(figure: &mut Figure, left: Point, per_newton: f64) {
-    if per_newton > 0.0 {
-        let newtons = round_below(70.0 / per_newton);
-        let name = format!("{} kN", crate::numbers::millimetres(newtons / 1e3));
-        scale_bar(figure, left, newtons * per_newton, &name);
     }
 }
 

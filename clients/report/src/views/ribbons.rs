@@ -1,9 +1,10 @@
 //! The stress along the weld runs of a mount, wider where it is higher.
 
-use crate::numbers::{SPACE, fixed, millimetres};
+use crate::numbers::{fixed, short, size, with_unit};
 use crate::svg::geometry::{larger, largest, smaller};
 use crate::svg::welds::{Run, ribbon, step_width};
 use crate::svg::writer::{Anchor, Figure};
+use crate::units::Units;
 
 const WIDTH: f64 = 440.0;
 /// A run with less than this share of the highest stress is counted and not drawn.
@@ -15,7 +16,7 @@ const PER_MPA: f64 = 0.78;
 const WIDEST: f64 = 60.0;
 
 /// The runs with the highest stress, and how many are not drawn; `None` where no stress is known.
-pub(crate) fn draw(runs: &[Run<'_>], limit: Option<f64>) -> Option<(String, usize)> {
+pub(crate) fn draw(runs: &[Run<'_>], limit: Option<f64>, units: Units) -> Option<(String, usize)> {
     let mut runs: Vec<&Run<'_>> =
         runs.iter().filter(|r| r.stress.iter().all(|s| s.is_finite())).collect();
     let peak = |r: &Run<'_>| larger(r.stress[0], r.stress[1]);
@@ -29,27 +30,44 @@ pub(crate) fn draw(runs: &[Run<'_>], limit: Option<f64>) -> Option<(String, usiz
     runs.truncate(MOST);
     let left_out = all - runs.len();
     let longest = largest(runs.iter().map(|r| r.length()));
-    let scale = smaller(PER_MPA, WIDEST / most);
+    // From here on stresses are in the unit that is printed.
+    let most = units.value(most, "MPa");
+    let scale = smaller(PER_MPA / units.value(1.0, "MPa"), WIDEST / most);
     let step = step_width(most);
     let mut figure = Figure::new();
     let mut y = 0.0;
     for run in runs {
-        y += peak(run) * scale + 44.0;
+        y += units.value(peak(run), "MPa") * scale + 44.0;
         let length = larger(run.length() / larger(longest, 1e-9) * 300.0, 12.0);
-        ribbon(&mut figure, [62.0, y], length, run.stress, (scale, step));
+        let stress = run.stress.map(|s| units.value(s, "MPa"));
+        ribbon(&mut figure, [62.0, y], length, stress, (scale, step), decimals(units));
         let name = crate::names::without_side(run.name);
         let data = format!(
-            "{name}, fillet z{}, {}{SPACE}mm long",
-            millimetres(run.leg),
-            fixed(run.length(), 0)
+            "{name}, fillet z{}, {} long",
+            size(run.leg, units),
+            with_unit(&long(run.length(), units), units.unit("mm"))
         );
         figure.text([62.0, y + 18.0], Anchor::Start, "t sm", &data);
     }
-    ramp(&mut figure, y + 38.0, step, limit);
+    ramp(&mut figure, y + 38.0, step, limit, units);
     Some((figure.finish(WIDTH, "rib", "Stress along each weld run"), left_out))
 }
 
-fn ramp(figure: &mut Figure, y: f64, step: f64, limit: Option<f64>) {
+/// Decimals of a stress.
+fn decimals(units: Units) -> usize {
+    if units == Units::Si { 0 } else { 1 }
+}
+
+/// A length along a run, which is known to a millimetre.
+fn long(mm: f64, units: Units) -> String {
+    match units {
+        Units::Si => fixed(mm, 0),
+        Units::Us => fixed(units.value(mm, "mm"), 2),
+    }
+}
+
+/// The steps with their numbers, and the limit, which comes in MPa.
+fn ramp(figure: &mut Figure, y: f64, step: f64, limit: Option<f64>, units: Units) {
     for k in 0..6u8 {
         let x = 14.0 + 44.0 * f64::from(k);
         let class = ["r0", "r1", "r2", "r3", "r4", "r5"][usize::from(k)];
@@ -57,11 +75,11 @@ fn ramp(figure: &mut Figure, y: f64, step: f64, limit: Option<f64>) {
     }
     for k in 0..7u8 {
         let (x, value) = (14.0 + 44.0 * f64::from(k), step * f64::from(k));
-        figure.text([x, y + 26.0], Anchor::Middle, "t sm", &millimetres(value));
+        figure.text([x, y + 26.0], Anchor::Middle, "t sm", &short(value));
     }
-    figure.text([290.0, y + 11.0], Anchor::Start, "t sm", "MPa");
+    figure.text([290.0, y + 11.0], Anchor::Start, "t sm", units.unit("MPa"));
     if let Some(limit) = limit {
-        let text = format!("limit {}", fixed(limit, 0));
+        let text = format!("limit {}", fixed(units.value(limit, "MPa"), decimals(units)));
         figure.text([WIDTH - 4.0, y + 11.0], Anchor::End, "t b", &text);
     }
 }
@@ -80,10 +98,10 @@ mod tests {
             stress,
             exceeds: false,
         };
-        assert!(draw(&[run([0.0, 0.0])], None).is_none());
-        assert!(draw(&[], None).is_none());
+        assert!(draw(&[run([0.0, 0.0])], None, Units::Si).is_none());
+        assert!(draw(&[], None, Units::Si).is_none());
         let many: Vec<Run<'_>> = (0..11).map(|_| run([135.0, 102.0])).collect();
-        let (svg, left_out) = draw(&many, Some(360.0)).unwrap();
+        let (svg, left_out) = draw(&many, Some(360.0), Units::Si).unwrap();
         assert_eq!(left_out, 3);
         assert!(svg.contains(">135<") && svg.contains(">102<") && svg.contains("limit 360"));
     }

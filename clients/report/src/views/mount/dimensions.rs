@@ -1,11 +1,12 @@
 //! Main sizes of a mount: the part that carries it, the bush from the rail, the rail.
 
 use super::close_up::CloseUp;
-use crate::numbers::millimetres;
+use crate::numbers::size;
 use crate::svg::geometry::{Bounds, Point, larger, smaller};
 use crate::svg::marks::dimension;
 use crate::svg::project::{Sheet, View, flat_bounds};
 use crate::svg::writer::Figure;
+use crate::units::Units;
 
 /// How far from the drawing a dimension line stands, drawing units.
 const OFF: f64 = 20.0;
@@ -25,14 +26,14 @@ impl Dimension {
         [self.a, self.b]
     }
 
-    pub(super) fn draw(&self, figure: &mut Figure) {
+    pub(super) fn draw(&self, figure: &mut Figure, units: Units) {
         for (from, to) in self.from.into_iter().zip(self.ends()) {
             if (from[0] - to[0]).hypot(from[1] - to[1]) > 0.5 {
                 figure.line(from, to, "wit");
                 figure.keep_off(from, to);
             }
         }
-        dimension(figure, self.a, self.b, &millimetres(rounded(self.mm)));
+        dimension(figure, self.a, self.b, &size(rounded(self.mm), units));
     }
 }
 

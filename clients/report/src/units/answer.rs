@@ -1,0 +1,69 @@
+//! Texts of an answer in other units.
+
+use fishplate_proto::v1;
+
+use super::Units;
+
+impl Units {
+    /// The texts of an answer in these units; its numbers stay as the wire has them.
+    pub fn rewrite_check(self, answer: &mut v1::CheckProjectResponse) {
+        if self == Self::Si {
+            return;
+        }
+        self.all([&mut answer.sentence]);
+        self.all(&mut answer.provisional_reasons);
+        self.all(&mut answer.assumptions);
+        self.all(&mut answer.not_covered);
+        for f in &mut answer.findings {
+            self.all([&mut f.what, &mut f.in_case, &mut f.by_how_much, &mut f.what_then]);
+            self.all([&mut f.what_helps]);
+        }
+        for clash in &mut answer.clashes {
+            self.all([&mut clash.what, &mut clash.r#where, &mut clash.advice]);
+        }
+        for interface in &mut answer.interfaces {
+            self.all([&mut interface.assumption]);
+        }
+        for guess in &mut answer.guesses {
+            self.all([&mut guess.what, &mut guess.value]);
+        }
+        answer.cases.iter_mut().for_each(|case| self.case(case));
+        answer.rows.iter_mut().for_each(|row| self.row(row));
+    }
+
+    /// The texts of an explained row in these units.
+    pub fn rewrite_row(self, answer: &mut v1::ExplainRowResponse) {
+        if self == Self::Si {
+            return;
+        }
+        answer.row.iter_mut().for_each(|row| self.row(row));
+        answer.case_answer.iter_mut().for_each(|case| self.case(case));
+        answer.loads.iter_mut().for_each(|step| self.step(step));
+    }
+
+    fn row(self, row: &mut v1::Row) {
+        self.all([&mut row.what, &mut row.short_what, &mut row.not_checked_reason]);
+        self.all([&mut row.outside_scope]);
+        self.all(&mut row.notes);
+        for other in &mut row.alternatives {
+            self.all([&mut other.what, &mut other.note]);
+        }
+        row.derivation.iter_mut().for_each(|step| self.step(step));
+    }
+
+    /// Its numbers are set from the steps before it, see `calculation`.
+    fn step(self, step: &mut v1::DerivationStep) {
+        self.all([&mut step.what, &mut step.source]);
+    }
+
+    fn case(self, case: &mut v1::CaseAnswer) {
+        self.all([&mut case.title]);
+        self.all(&mut case.assumptions);
+    }
+
+    fn all<'a>(self, texts: impl IntoIterator<Item = &'a mut String>) {
+        for text in texts {
+            *text = self.text(text);
+        }
+    }
+}
