@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use fishplate_report::Units;
 
 const EXIT_CODES: &str = "\
 Exit codes:
@@ -18,6 +19,9 @@ Examples:
   fishplate check van-a.toml                        the answer, worst first
   fishplate check van-a.toml --html van-a.html      the same with drawings
   fishplate explain van-a.toml FL-2                 every number of one check
+  fishplate explain van-a.toml bolt.front-bush --html sheet.html
+                                                    a calculation sheet to print
+  fishplate check van-a.toml --units us             in, lbf, ksi, lbf ft, lb
   fishplate tables materials --filter S2            steels known by name
   fishplate solve frame.json                        a frame on its own";
 
@@ -39,7 +43,7 @@ pub(crate) enum Command {
     /// Checks a project: what holds, what does not, by how much, and what to change.
     #[command(after_long_help = EXIT_CODES)]
     Check(CheckOptions),
-    /// Shows the sums of one check, line by line.
+    /// Shows the sums of one check, or of all checks of a part or joint, line by line.
     #[command(after_long_help = EXIT_CODES)]
     Explain(ExplainOptions),
     /// Solves a frame, bolt group or weld group that is given as JSON.
@@ -71,8 +75,12 @@ pub(crate) struct CheckOptions {
 pub(crate) struct ExplainOptions {
     /// Project file (TOML); `-` reads standard input.
     pub(crate) file: String,
-    /// The row, as `check` numbers it: FL-2.
+    /// The row, as `check` numbers it: FL-2. Or a part or joint, as the file names it:
+    /// bolt.front-bush, rail.frame; with ` left` or ` right` behind it that side alone.
     pub(crate) row: String,
+    /// Writes a calculation sheet to this file, too: a page to print, with all sums.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
     /// The load case; the governing one where left out.
     #[arg(long, value_name = "NAME")]
     pub(crate) case: Option<String>,
@@ -128,6 +136,9 @@ pub(crate) struct Common {
     /// Prints the protobuf JSON of the answer and nothing else; errors as JSON on standard error.
     #[arg(long)]
     pub(crate) json: bool,
+    /// Units to print in. A file may mix both; JSON always has those that its fields name.
+    #[arg(long, value_enum, default_value_t = UnitSystem::Si)]
+    pub(crate) units: UnitSystem,
     /// Draws with ASCII alone. Taken by itself where the locale is not UTF-8.
     #[arg(long)]
     pub(crate) ascii: bool,
@@ -137,6 +148,23 @@ pub(crate) struct Common {
     /// Width to lay out for; that of the terminal where left out.
     #[arg(long, value_name = "N")]
     pub(crate) width: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitSystem {
+    /// mm, N and kN, MPa, N m, kg.
+    Si,
+    /// in, lbf, ksi, lbf ft, lb.
+    Us,
+}
+
+impl UnitSystem {
+    pub(crate) fn units(self) -> Units {
+        match self {
+            Self::Si => Units::Si,
+            Self::Us => Units::Us,
+        }
+    }
 }
 
 /// A time to wait.

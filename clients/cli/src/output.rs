@@ -27,6 +27,7 @@ impl Common {
             .or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)))
             .unwrap_or_default();
         Look::new(width, self.ascii || !utf8_locale(|name| std::env::var(name).ok()))
+            .in_units(self.units.units())
     }
 }
 

@@ -1,16 +1,13 @@
 //! `fishplate check`.
 
-use std::path::Path;
-
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
 use fishplate_proto::v1::{CheckProjectRequest, CheckProjectResponse, Verdict};
 
-use super::{json, load, time};
+use super::{json, load, page_file, refuse_own_input, time};
 use crate::Outcome;
 use crate::args::CheckOptions;
 use crate::connection::{ANSWER_BYTES, connect, request, within};
-use crate::failure::{Attempt, Failure, File, INPUT, SERVICE};
-use crate::output::whole_file;
+use crate::failure::{Attempt, Failure, File, SERVICE};
 use crate::terminal::{self, Asked};
 
 pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
@@ -33,11 +30,8 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         .map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
     let exit = exit_code(&answer)?;
     if let Some(page) = &options.html {
-        let text = fishplate_report::page(&asked, &answer);
-        whole_file(page, &text).map_err(|error| {
-            let message = format!("{} cannot be written: {error}", page.display());
-            Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, "")
-        })?;
+        let text = fishplate_report::page(&asked, &answer, options.common.units.units());
+        page_file(page, &text)?;
     }
     let text = if options.common.json {
         json("CheckProjectResponse", &answer)?
@@ -62,18 +56,4 @@ fn exit_code(answer: &CheckProjectResponse) -> Attempt<u8> {
             "the versions of this program and of the service may differ",
         )),
     }
-}
-
-/// A page over the project file would destroy it.
-fn refuse_own_input(page: &Path, file: &str) -> Attempt<()> {
-    let same = match (page.canonicalize(), Path::new(file).canonicalize()) {
-        (Ok(page), Ok(file)) => page == file,
-        _ => false,
-    };
-    if same {
-        let message = format!("{file} is the project file; the page would replace it.");
-        let advice = "give the page a name of its own";
-        return Err(Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, advice));
-    }
-    Ok(())
 }

@@ -7,13 +7,15 @@ mod serve;
 mod solve;
 mod tables;
 
+use std::path::Path;
 use std::time::Duration;
 
 use fishplate_proto::json::to_json;
 
 use crate::Outcome;
 use crate::args::{Command, Common};
-use crate::failure::{Attempt, Failure, SERVICE};
+use crate::failure::{Attempt, Failure, INPUT, SERVICE};
+use crate::output::whole_file;
 use crate::project::{self, Loaded};
 use crate::source::{PROJECT_BYTES, Source};
 
@@ -53,4 +55,26 @@ fn json(name: &str, message: &impl prost::Message) -> Attempt<String> {
         let message = format!("The answer cannot be written as JSON: {error}");
         Failure::plain(SERVICE, "NO ANSWER", "SERVICE_FAILED", message, "")
     })
+}
+
+/// Writes a page, whole or not at all.
+fn page_file(page: &Path, text: &str) -> Attempt<()> {
+    whole_file(page, text).map_err(|error| {
+        let message = format!("{} cannot be written: {error}", page.display());
+        Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, "")
+    })
+}
+
+/// A page over the project file would destroy it.
+fn refuse_own_input(page: &Path, file: &str) -> Attempt<()> {
+    let same = match (page.canonicalize(), Path::new(file).canonicalize()) {
+        (Ok(page), Ok(file)) => page == file,
+        _ => false,
+    };
+    if same {
+        let message = format!("{file} is the project file; the page would replace it.");
+        let advice = "give the page a name of its own";
+        return Err(Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, advice));
+    }
+    Ok(())
 }

@@ -6,6 +6,8 @@ use fishplate_proto::v1::{
     CaseAnswer, CheckProjectResponse, Finding, Guess, MountAnswer, Row, State, Verdict,
 };
 
+use fishplate_report::Units;
+
 use super::bar::bar;
 use super::mirror::twins;
 use super::number::{fixed, quantity, significant, utilisation};
@@ -28,6 +30,9 @@ pub(crate) struct Asked<'a> {
 
 /// The answer as text with colours.
 pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look) -> String {
+    let mut answer = answer.clone();
+    look.units().rewrite_check(&mut answer);
+    let answer = &answer;
     let mut page = Page::new(look);
     let hidden = if asked.all { BTreeMap::new() } else { twins(answer) };
     let rows: Vec<&Row> =
@@ -247,16 +252,18 @@ fn pushes(page: &mut Page, answer: &CheckProjectResponse, governing: &Row) {
     let case = answer.cases.iter().find(|c| c.name == governing.case_name);
     let mount = answer.mounts.iter().find(|m| m.id == governing.mount_id);
     let (Some(case), Some(mount)) = (case, mount) else { return };
-    let Some(words) = directions(case, mount) else { return };
+    let units = page.look().units();
+    let Some(words) = directions(case, mount, units) else { return };
+    let unit = if units == Units::Si { "kN" } else { "lbf" };
     let text = format!(
-        "In {} the cradle pushes the rail at the {} mount {words} kN.",
+        "In {} the cradle pushes the rail at the {} mount {words} {unit}.",
         case.name, mount.name
     );
     page.wrapped("", 2, &text);
     page.blank();
 }
 
-fn directions(case: &CaseAnswer, mount: &MountAnswer) -> Option<String> {
+fn directions(case: &CaseAnswer, mount: &MountAnswer, units: Units) -> Option<String> {
     let force = case.mount_forces.iter().find(|f| f.mount_id == mount.id)?;
     let left = mount.at.is_none_or(|at| at.y_mm >= 0.0);
     let outward = if left { force.force_y_n } else { -force.force_y_n };
@@ -268,7 +275,11 @@ fn directions(case: &CaseAnswer, mount: &MountAnswer) -> Option<String> {
     .into_iter()
     .filter(|(n, ..)| n.abs() >= QUIET)
     .map(|(n, plus, minus)| {
-        format!("{} {}", if n > 0.0 { plus } else { minus }, fixed(n.abs() / 1e3, 2))
+        let size = match units {
+            Units::Si => fixed(n.abs() / 1e3, 2),
+            Units::Us => fixed(units.value(n.abs(), "N"), 0),
+        };
+        format!("{} {size}", if n > 0.0 { plus } else { minus })
     })
     .collect();
     (!words.is_empty()).then(|| words.join(", "))
@@ -364,8 +375,8 @@ fn table_row(look: Look, row: &Row, columns: &Columns) -> String {
         line.push_str(&fit(look, "-", 19));
         line.push('-');
     } else if checked {
-        line.push_str(&fit(look, &quantity(row.demand, &row.unit), 19));
-        line.push_str(fit(look, &quantity(row.resistance, &row.unit), 14).trim_end());
+        line.push_str(&fit(look, &quantity(row.demand, &row.unit, look.units()), 19));
+        line.push_str(fit(look, &quantity(row.resistance, &row.unit, look.units()), 14).trim_end());
     } else {
         line.push_str(fit(look, &row.not_checked_reason, 33).trim_end());
     }
@@ -509,7 +520,8 @@ fn left_out(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
         .filter(|r| r.state() == State::RuleNotMet)
         .map(|row| {
             let what = if row.short_what.is_empty() { &row.what } else { &row.short_what };
-            let [required, provided] = [row.demand, row.resistance].map(|v| quantity(v, &row.unit));
+            let [required, provided] =
+                [row.demand, row.resistance].map(|v| quantity(v, &row.unit, page.look().units()));
             format!("{} {what} ({required} against {provided})", row.id)
         })
         .collect();
@@ -586,10 +598,13 @@ fn ways(page: &mut Page, answer: &CheckProjectResponse) {
 fn footing(page: &mut Page, answer: &CheckProjectResponse) {
     page.blank();
     if let Some(totals) = &answer.totals {
+        let units = page.look().units();
         let text = format!(
-            "Steel added {} kg, fillet welds {} mm, {} bolts.",
-            fixed(totals.part_mass_kg, 2),
-            fixed(totals.weld_length_mm, 0),
+            "Steel added {} {}, fillet welds {} {}, {} bolts.",
+            fixed(units.value(totals.part_mass_kg, "kg"), 2),
+            units.unit("kg"),
+            fixed(units.value(totals.weld_length_mm, "mm"), 0),
+            units.unit("mm"),
             totals.bolt_count
         );
         page.wrapped("", 2, &text);
@@ -609,14 +624,18 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>) {
     }
     let look = page.look();
     let file = look.text(asked.file);
+    let units = if look.units() == Units::Us { " --units us" } else { "" };
     if let Some(top) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use) {
-        page.line(&format!("Every number:    fishplate explain {file} {}", look.text(&top.id)));
+        page.line(&format!(
+            "Every number:    fishplate explain {file} {}{units}",
+            look.text(&top.id)
+        ));
     }
     let html = match file.strip_suffix(".toml") {
         Some(stem) => format!("{stem}.html"),
         None => format!("{file}.html"),
     };
-    page.line(&format!("With drawings:   fishplate check {file} --html {html}"));
+    page.line(&format!("With drawings:   fishplate check {file} --html {html}{units}"));
 }
 
 #[cfg(test)]

@@ -11,6 +11,25 @@ fn plain(answer: &CheckProjectResponse, width: usize, ascii: bool, all: bool) ->
     anstream::adapter::strip_str(&text).to_string()
 }
 
+fn in_inches() -> String {
+    let asked = Asked { file: "van-a.toml", all: false, line_of: &|_| None };
+    let look = Look::new(160, false).in_units(Units::Us);
+    anstream::adapter::strip_str(&check(&sample::answer(), &asked, look)).to_string()
+}
+
+/// By hand: 7530 N over 4.448 222 is 1693 lbf, 3.09 mm over 25.4 is 0.122 in, 218 N m over
+/// 1.355 818 is 161 lbf ft.
+#[test]
+fn in_inches_the_sample_says_the_same() {
+    let text = in_inches();
+    for part in ["1693 lbf sideways", "161 lbf ft: 0.79", "0.122 in           0.197 in"] {
+        assert!(text.contains(part), "no {part} in\n{text}");
+    }
+    for unit in [" mm", "MPa", " kN", " N "] {
+        assert!(!text.contains(unit), "{unit} in\n{text}");
+    }
+}
+
 /// Lines of the form that was agreed on for answers, written by hand.
 #[test]
 fn the_narrow_table_keeps_its_agreed_form() {
@@ -194,6 +213,11 @@ mod golden {
     #[test]
     fn narrow_ascii() {
         assert_eq!(plain(&sample::answer(), 80, true, false), include_str!("golden/ascii.txt"));
+    }
+
+    #[test]
+    fn inches() {
+        assert_eq!(in_inches(), include_str!("golden/inches.txt"));
     }
 
     #[test]

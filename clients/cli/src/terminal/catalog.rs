@@ -23,8 +23,9 @@ pub(crate) fn catalog(entries: &[CatalogEntry], look: Look) -> String {
             .values
             .iter()
             .map(|v| {
-                let unit = if v.unit.is_empty() { String::new() } else { format!(" {}", v.unit) };
-                format!("{} {}{unit}", v.name, significant(v.value, 4))
+                let (value, unit) = look.units().of(v.value, &v.unit);
+                let gap = if unit.is_empty() { "" } else { " " };
+                format!("{} {}{gap}{unit}", v.name, significant(value, 4))
             })
             .collect();
         // A name is what one types: it is never cut, and one that is too long has its own line.

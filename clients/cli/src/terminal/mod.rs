@@ -15,6 +15,6 @@ mod structure;
 
 pub(crate) use answer::{Asked, check};
 pub(crate) use catalog::catalog;
-pub(crate) use explain::explain;
+pub(crate) use explain::{Told, explain};
 pub(crate) use page::{EXCEEDS, Look, Page, clean};
 pub(crate) use structure::structure;

@@ -1,5 +1,7 @@
 //! How numbers are written.
 
+use fishplate_report::Units;
+
 /// A utilisation: two decimals, three from 0.995 to 1.005, so that "1.00" beside "exceeds" never
 /// stands. Above the limit by less than can be written it is "> 1".
 pub(crate) fn utilisation(value: f64, exceeds: bool) -> String {
@@ -15,10 +17,14 @@ pub(crate) fn utilisation(value: f64, exceeds: bool) -> String {
     if exceeds && text == "1.000" { "> 1".to_owned() } else { no_negative_zero(text) }
 }
 
-/// A load effect or resistance with its unit: kN and mm with two decimals, N m with one, MPa
-/// without.
-pub(crate) fn quantity(value: f64, unit: &str) -> String {
+/// A load effect or resistance, given in the unit of the wire: kN and mm with two decimals, N m
+/// with one, MPa without; in with three, ksi with one, lbf without.
+pub(crate) fn quantity(value: f64, unit: &str, units: Units) -> String {
+    let (value, unit) = units.of(value, unit);
     let number = match unit {
+        "lbf" | "lbf/in" => fixed(value, 0),
+        "ksi" | "lbf ft" => fixed(value, 1),
+        "in" => fixed(value, 3),
         "N" => return format!("{} kN", fixed(value / 1e3, 2)),
         "N mm" => return format!("{} N m", fixed(value / 1e3, 1)),
         "N m" => fixed(value, 1),
@@ -98,7 +104,21 @@ mod tests {
             (-0.001, "mm", "0.00 mm"),
             (1.098, "", "1.10"),
         ] {
-            assert_eq!(quantity(value, unit), text);
+            assert_eq!(quantity(value, unit, Units::Si), text);
+        }
+    }
+
+    // By hand: 4.448 222 N a lbf, 112.984 8 N mm a lbf in, 6.894 757 MPa a ksi, 25.4 mm an inch.
+    #[test]
+    fn quantities_in_inches_have_decimals_of_their_own() {
+        for (value, unit, text) in [
+            (7530.0, "N", "1693 lbf"),
+            (195.3, "N m", "144.0 lbf ft"),
+            (135.4, "MPa", "19.6 ksi"),
+            (3.09, "mm", "0.122 in"),
+            (1.098, "", "1.10"),
+        ] {
+            assert_eq!(quantity(value, unit, Units::Us), text);
         }
     }
 

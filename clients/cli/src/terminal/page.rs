@@ -1,6 +1,7 @@
 //! Lines of text of a given width, in Unicode or ASCII.
 
 use anstyle::{Ansi256Color, AnsiColor, Style};
+use fishplate_report::{Hand, Units};
 
 /// Something exceeds its limit.
 pub(crate) const EXCEEDS: Style = Ansi256Color(208).on_default().bold();
@@ -23,6 +24,7 @@ const NARROWEST: usize = 60;
 pub(crate) struct Look {
     width: usize,
     ascii: bool,
+    units: Units,
 }
 
 impl Look {
@@ -34,7 +36,21 @@ impl Look {
             w if w < WIDE => w.clamp(NARROWEST, NARROW),
             w => w.min(WIDEST),
         };
-        Self { width, ascii }
+        Self { width, ascii, units: Units::Si }
+    }
+
+    /// The same, printed in other units.
+    pub(crate) fn in_units(self, units: Units) -> Self {
+        Self { units, ..self }
+    }
+
+    pub(crate) fn units(self) -> Units {
+        self.units
+    }
+
+    /// The letters of formulas.
+    pub(crate) fn hand(self) -> Hand {
+        if self.ascii { Hand::Ascii } else { Hand::Text }
     }
 
     pub(crate) fn width(self) -> usize {
@@ -170,6 +186,10 @@ pub(crate) fn to_ascii(text: &str) -> String {
             '⁴' => out.push('4'),
             '⁶' => out.push('6'),
             '°' => out.push_str(" deg"),
+            '⊥' => out.push_str("perp"),
+            '∥' => out.push_str("par"),
+            'Σ' => out.push_str("sum "),
+            'π' => out.push_str("pi"),
             '‘' | '’' => out.push('\''),
             '“' | '”' => out.push('"'),
             'γ' => out.push_str("gamma"),

@@ -2,6 +2,8 @@
 
 use fishplate_proto::v1::{Position, SolveStructureResponse, StaticCaseAnswer, Wrench};
 
+use fishplate_report::Units;
+
 use super::number::significant;
 use super::page::{Look, Page, fit, right};
 
@@ -21,12 +23,22 @@ pub(crate) fn structure(answer: &SolveStructureResponse, look: Look) -> String {
     modes(&mut page, "Natural frequencies", "Hz", frequencies);
     groups(&mut page, answer);
     page.blank();
-    page.wrapped("", 0, "Movements mm and rad, forces N, moments N mm. Everything: --json");
+    let unit = |wire| look.units().unit(wire);
+    let text = format!(
+        "Movements {} and rad, forces {}, moments {}. Everything: --json",
+        unit("mm"),
+        unit("N"),
+        unit("N mm")
+    );
+    page.wrapped("", 0, &text);
     page.finish()
 }
 
-/// A table: a name, then numbers.
-fn table(page: &mut Page, title: &str, heads: &[&str], rows: &[(String, Vec<f64>)]) {
+/// A column: its head, and the unit of the wire that its numbers come in.
+type Head = (&'static str, &'static str);
+
+/// A table: a name, then numbers. A head with a unit behind it names the unit that is printed.
+fn table(page: &mut Page, title: &str, heads: &[Head], rows: &[(String, Vec<f64>)]) {
     if rows.is_empty() {
         return;
     }
@@ -36,10 +48,16 @@ fn table(page: &mut Page, title: &str, heads: &[&str], rows: &[(String, Vec<f64>
     let room = look.width() - heads.len() * each;
     let name = (longest + 2).max(title.chars().count() + 2).min(room);
     page.blank();
-    let line: String = heads.iter().map(|h| right(h, each)).collect();
+    let units = look.units();
+    let head = |(name, wire): &Head| match name.strip_suffix('#') {
+        Some(name) => format!("{name}{}", units.unit(wire)),
+        None => (*name).to_owned(),
+    };
+    let line: String = heads.iter().map(|h| right(&look.text(&head(h)), each)).collect();
     page.line(&format!("{}{line}", fit(look, title, name)));
     for (label, numbers) in rows {
-        let line: String = numbers.iter().map(|n| right(&significant(*n, 5), each)).collect();
+        let cells = numbers.iter().zip(heads).map(|(n, (_, wire))| units.value(*n, wire));
+        let line: String = cells.map(|n| right(&significant(n, 5), each)).collect();
         page.line(&format!("{}{line}", fit(look, label, name)));
     }
 }
@@ -53,13 +71,29 @@ fn sections(page: &mut Page, answer: &SolveStructureResponse) {
             (s.section_id.clone(), values)
         })
         .collect();
-    table(page, "section", &["A mm2", "I_y mm4", "I_z mm4", "I_yz mm4", "I_t mm4"], &rows);
+    table(page, "section", &SECTION, &rows);
 }
 
-const SIX_MOVEMENTS: [&str; 6] = ["x", "y", "z", "about x", "about y", "about z"];
-const SIX_FORCES: [&str; 6] = ["F x", "F y", "F z", "M x", "M y", "M z"];
+const SECTION: [Head; 5] =
+    [("A #", "mm2"), ("I_y #", "mm4"), ("I_z #", "mm4"), ("I_yz #", "mm4"), ("I_t #", "mm4")];
+const SIX_MOVEMENTS: [Head; 6] = [
+    ("x", "mm"),
+    ("y", "mm"),
+    ("z", "mm"),
+    ("about x", "rad"),
+    ("about y", "rad"),
+    ("about z", "rad"),
+];
+const SIX_FORCES: [Head; 6] =
+    [("F x", "N"), ("F y", "N"), ("F z", "N"), ("M x", "N mm"), ("M y", "N mm"), ("M z", "N mm")];
+const MEMBER: [Head; 6] =
+    [("N", "N"), ("V y", "N"), ("V z", "N"), ("T", "N mm"), ("M y", "N mm"), ("M z", "N mm")];
+const BOLTS: [Head; 3] = [("shear #", "N"), ("tension #", "N"), ("on bed #", "N")];
+const WELDS: [Head; 4] = [("x #", "N/mm"), ("y #", "N/mm"), ("z #", "N/mm"), ("all #", "N/mm")];
+const BED: [Head; 2] = [("#", "MPa"), ("pressed", "")];
 
 fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
+    let units = page.look().units();
     page.blank();
     page.wrapped("", 2, &format!("Load case {}", case.load_case_id));
     let moves: Vec<_> = case
@@ -93,11 +127,12 @@ fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
                     s.moment_y_nmm,
                     s.moment_z_nmm,
                 ];
-                (format!("{} at {} mm", m.beam_id, significant(s.at_mm, 4)), six)
+                let (at, unit) = units.of(s.at_mm, "mm");
+                (format!("{} at {} {unit}", m.beam_id, significant(at, 4)), six)
             })
         })
         .collect();
-    table(page, "member", &["N", "V y", "V z", "T", "M y", "M z"], &members);
+    table(page, "member", &MEMBER, &members);
     let springs = case.springs.iter().map(|s| (s.spring_id.clone(), six(s.force_on_a)));
     table(page, "spring", &SIX_FORCES, &springs.collect::<Vec<_>>());
     let links = case.links.iter().map(|l| (l.link_id.clone(), six(l.force)));
@@ -127,6 +162,7 @@ fn modes(page: &mut Page, title: &str, head: &str, values: impl Iterator<Item = 
 }
 
 fn groups(page: &mut Page, answer: &SolveStructureResponse) {
+    let units = page.look().units();
     for group in &answer.bolt_groups {
         let rows: Vec<_> = group
             .bolts
@@ -137,7 +173,7 @@ fn groups(page: &mut Page, answer: &SolveStructureResponse) {
             })
             .collect();
         let title = format!("bolt group {}", group.group_id);
-        table(page, &title, &["shear N", "tension N", "on bed N"], &rows);
+        table(page, &title, &BOLTS, &rows);
     }
     for group in &answer.weld_groups {
         let rows: Vec<_> = group
@@ -152,23 +188,23 @@ fn groups(page: &mut Page, answer: &SolveStructureResponse) {
                         p.force_z_n_per_mm,
                         p.resultant_n_per_mm,
                     ];
-                    (format!("{} at {}", run.run_id, place(at)), numbers)
+                    (format!("{} at {}", run.run_id, place(at, units)), numbers)
                 })
             })
             .collect();
         let title = format!("weld group {}", group.group_id);
-        table(page, &title, &["x N/mm", "y N/mm", "z N/mm", "all N/mm"], &rows);
-        let highest = significant(group.highest_stress_mpa, 5);
-        page.line(&format!("Highest stress on a throat {highest} MPa"));
+        table(page, &title, &WELDS, &rows);
+        let (highest, unit) = units.of(group.highest_stress_mpa, "MPa");
+        page.line(&format!("Highest stress on a throat {} {unit}", significant(highest, 5)));
     }
     let beds: Vec<_> = answer
         .bed_contacts
         .iter()
         .map(|b| (b.contact_id.clone(), vec![b.highest_pressure_mpa, b.pressed_part]))
         .collect();
-    table(page, "bed", &["MPa", "pressed"], &beds);
+    table(page, "bed", &BED, &beds);
 }
 
-fn place(at: Position) -> String {
-    [at.x_mm, at.y_mm, at.z_mm].map(|v| significant(v, 4)).join(", ")
+fn place(at: Position, units: Units) -> String {
+    [at.x_mm, at.y_mm, at.z_mm].map(|v| significant(units.value(v, "mm"), 4)).join(", ")
 }
