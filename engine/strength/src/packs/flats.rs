@@ -26,7 +26,7 @@ impl Wall {
         hypot(self.end.0 - self.start.0, self.end.1 - self.start.1)
     }
 
-    fn at(&self, share: f64) -> Point {
+    pub(super) fn at(&self, share: f64) -> Point {
         (
             self.start.0 + share * (self.end.0 - self.start.0),
             self.start.1 + share * (self.end.1 - self.start.1),

@@ -34,6 +34,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     angle_struts: members::examples::angle_struts,
     stress_points: members::examples::stress_points,
     thin_boxes: thin::examples::thin_boxes,
+    thin_sections: thin::examples::thin_sections,
+    flat_walls: thin::examples::flat_walls,
     elements: thin::examples::elements,
     tabs: plates::examples::tabs,
     floors: plates::examples::floors,

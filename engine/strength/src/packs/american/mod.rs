@@ -76,6 +76,8 @@ pub static PACK: Pack = Pack {
     angle_struts: members::ANGLE_STRUTS,
     stress_points: members::STRESS_POINTS,
     thin_boxes: thin::THIN_BOXES,
+    thin_sections: thin::THIN_SECTIONS,
+    flat_walls: thin::FLAT_WALLS,
     elements: thin::ELEMENTS,
     tabs: plates::TABS,
     floors: plates::FLOORS,

@@ -1,10 +1,13 @@
 //! Worked examples of thin walls.
 
 use crate::clause::Clause;
-use crate::clause::input::{ElementHeld, ElementInput, ThinBoxInput};
+use crate::clause::input::{
+    ElementHeld, ElementInput, FlatWall, FlatWallsInput, ThinBoxInput, ThinSectionInput, ThinShape,
+};
 use crate::packs::american::examples::{Example, OWN, asd, example, given, lrfd};
 
 use super::element::{CriticalStress, EffectiveWidth};
+use super::section::{Added, AddedWalls, WidthLimits, WidthLimitsWalls};
 use super::thin_box::ThinBox;
 
 const MM: f64 = 1e-3;
@@ -52,6 +55,83 @@ pub(in crate::packs::american) fn thin_boxes() -> Vec<Example<ThinBoxInput>> {
             lrfd("2016"),
         ),
         row(tube(150.0, 30.0, 0.9, 350e6, 0.0, 500.0), 500.0, 2504.49, 1e-4, lrfd("2016")),
+    ]
+}
+
+const FIBRES: &str = "own recomputation with 4000 fibres a wall, widths from memory of AISI S100";
+
+/// Channel 100 x 50 x 1.2, 250 MPa.
+fn channel() -> ThinSectionInput {
+    ThinSectionInput {
+        n_ed: -10e3,
+        m_y_ed: 200.0,
+        m_z_ed: 20.0,
+        h: 100.0 * MM,
+        b: 50.0 * MM,
+        t: 1.2 * MM,
+        f_y: 250e6,
+        c: None,
+        shape: ThinShape::Channel,
+        origins: given(),
+    }
+}
+
+pub(in crate::packs::american) fn thin_sections() -> Vec<Example<ThinSectionInput>> {
+    let hat = ThinSectionInput {
+        n_ed: -8e3,
+        m_y_ed: 300.0,
+        m_z_ed: 0.0,
+        h: 60.0 * MM,
+        c: Some(20.0 * MM),
+        f_y: 300e6,
+        shape: ThinShape::Hat,
+        ..channel()
+    };
+    let tube = ThinSectionInput {
+        m_y_ed: 500.0,
+        m_z_ed: 0.0,
+        h: 140.0 * MM,
+        b: 60.0 * MM,
+        t: 0.9 * MM,
+        shape: ThinShape::Box,
+        ..channel()
+    };
+    let row = |input, demand| {
+        let clause: &dyn Clause<ThinSectionInput> = &Added;
+        example(clause, input, (demand, 1.0), 2e-3, FIBRES, lrfd("2016"))
+    };
+    vec![
+        row(channel(), 1.831_50),
+        row(hat, 0.448_426),
+        row(tube, 0.541_209),
+        // 50 / 1.2 over 60 is more than 100 / 1.2 over 200.
+        example(&WidthLimits, channel(), (0.694_444, 1.0), 1e-5, OWN, lrfd("2016")),
+    ]
+}
+
+pub(in crate::packs::american) fn flat_walls() -> Vec<Example<FlatWallsInput>> {
+    let wall = |y_1: f64, z_1: f64, y_2: f64, z_2: f64| FlatWall {
+        y_1: y_1 * MM,
+        z_1: z_1 * MM,
+        y_2: y_2 * MM,
+        z_2: z_2 * MM,
+        t: 1.2 * MM,
+    };
+    let input = || FlatWallsInput {
+        n_ed: -10e3,
+        m_y_ed: 200.0,
+        m_z_ed: 20.0,
+        f_y: 250e6,
+        walls: vec![
+            wall(0.0, -50.0, 0.0, 50.0),
+            wall(0.0, 50.0, 50.0, 50.0),
+            wall(0.0, -50.0, 50.0, -50.0),
+        ],
+        origins: given(),
+    };
+    vec![
+        example(&AddedWalls, input(), (1.831_50, 1.0), 2e-3, FIBRES, lrfd("2016")),
+        example(&WidthLimitsWalls, input(), (0.694_444, 1.0), 1e-5, OWN, lrfd("2016")),
     ]
 }
 

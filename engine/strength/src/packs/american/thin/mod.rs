@@ -6,14 +6,19 @@
 mod element;
 #[cfg(test)]
 pub(super) mod examples;
+mod section;
 mod thin_box;
 
-use crate::clause::input::{ElementInput, ThinBoxInput};
+use crate::clause::input::{ElementInput, FlatWallsInput, ThinBoxInput, ThinSectionInput};
 use crate::packs::Clauses;
 
 use super::KSI;
 
 pub(super) const THIN_BOXES: Clauses<ThinBoxInput> = &[&thin_box::ThinBox];
+pub(super) const THIN_SECTIONS: Clauses<ThinSectionInput> =
+    &[&section::WidthLimits, &section::Added];
+pub(super) const FLAT_WALLS: Clauses<FlatWallsInput> =
+    &[&section::WidthLimitsWalls, &section::AddedWalls];
 pub(super) const ELEMENTS: Clauses<ElementInput> =
     &[&element::EffectiveWidth, &element::CriticalStress];
 
