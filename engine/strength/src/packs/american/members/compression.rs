@@ -321,3 +321,48 @@ macro_rules! column_curve {
     };
 }
 pub(in crate::packs::american) use column_curve;
+
+#[cfg(test)]
+mod tests {
+    use fishplate_quantity::Trace;
+
+    use super::*;
+    use crate::packs::Rules;
+    use crate::packs::american::PACK;
+    use crate::packs::american::members::examples::{angle_2, sharp_2x2};
+
+    /// Euler, 1744, with the 0.877 that E3 keeps for crookedness.
+    #[test]
+    fn a_very_long_post_has_877_thousandths_of_the_critical_force() {
+        let factors = PACK.factors(&Rules::RECOMMENDED).unwrap();
+        let post =
+            MemberInput { n_ed: -1.0, l_cr_y: Some(20.0), l_cr_z: Some(20.0), ..sharp_2x2() };
+        let got = Bending.evaluate(&post, &factors, &mut Trace::off()).unwrap();
+        let critical = PI * PI * E * post.i_z / 400.0;
+        assert!((got.resistance / (0.9 * 0.877 * critical) - 1.0).abs() < 1e-12);
+    }
+
+    /// With one axis of symmetry the cubic has the root of the quadratic; the formula for no axis of
+    /// symmetry, asked with an offset next to nothing, has to meet it.
+    #[test]
+    fn the_cubic_meets_the_quadratic_where_the_section_is_symmetric() {
+        let offset = |z_0| {
+            let input = MemberInput { z_0, ..angle_2() };
+            let elastic = by_bending(&input, &mut Trace::off()).unwrap();
+            by_twisting(&input, &mut Trace::off(), &elastic).unwrap()
+        };
+        let (quadratic, cubic) = (offset(None), offset(Some(1e-9)));
+        assert!((cubic / quadratic - 1.0).abs() < 1e-9, "{cubic} against {quadratic}");
+    }
+
+    /// The polar radius follows from the other numbers where it is left out.
+    #[test]
+    fn the_polar_radius_can_be_left_out() {
+        let radius = |r_0| {
+            let input = MemberInput { r_0, ..angle_2() };
+            let elastic = by_bending(&input, &mut Trace::off()).unwrap();
+            by_twisting(&input, &mut Trace::off(), &elastic).unwrap()
+        };
+        assert!((radius(None) / radius(angle_2().r_0) - 1.0).abs() < 1e-4);
+    }
+}

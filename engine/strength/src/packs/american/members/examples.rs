@@ -5,13 +5,16 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{
-    AngleStrutInput, BucklingCurve, EndsSway, MemberInput, MomentDiagram, Shape, StressPointInput,
+    AngleStrutInput, BucklingCurve, EndsSway, FlatCantileverInput, MemberInput, MomentDiagram,
+    Shape, StressPointInput,
 };
 use crate::packs::Rules;
 use crate::packs::american::examples::{Example, KIP, OWN, asd, example, given, lrfd};
 use crate::packs::american::{IN, KSI};
 
-use super::{angle_strut, bending, combined, compression, holes, shear, stress_point, tension};
+use super::{
+    angle_strut, bending, cantilever, combined, compression, holes, shear, stress_point, tension,
+};
 use super::{torsion, walls};
 
 const IN2: f64 = IN * IN;
@@ -123,7 +126,7 @@ fn tube_2x2() -> MemberInput {
 }
 
 /// 2 x 2 x 0.120, sharp corners, 46 ksi, 60 long.
-fn sharp_2x2() -> MemberInput {
+pub(super) fn sharp_2x2() -> MemberInput {
     let (i, z) = (0.53374, 0.637_056);
     over(60.0, tube([2.0, 2.0, 0.12], 0.9024, [i, i], [i, i], [z, z], 46.0))
 }
@@ -301,7 +304,7 @@ fn angle(
 }
 
 /// Angle 2 x 2 x 1/8, A36, legs slender in compression, 30 long.
-fn angle_2() -> MemberInput {
+pub(super) fn angle_2() -> MemberInput {
     over(
         30.0,
         angle(
@@ -646,6 +649,29 @@ fn together() -> Vec<Row> {
         own(h2, angle_pulled, 0.523_784, 1.0, "2016"),
         own(h2, angle_pressed, 0.506_344, 1.0, "2016"),
         own(&combined::WithTorsion, twisted, 0.843_171, 1.0, "2016"),
+    ]
+}
+
+pub(in crate::packs::american) fn flat_cantilevers() -> Vec<Example<FlatCantileverInput>> {
+    // 250 MPa; slenderness 468.75, 30 and 9375 against 64.0 and 1519.6.
+    let flat = |l: f64, h: f64, t: f64| FlatCantileverInput {
+        f_ed: 100.0,
+        l,
+        h,
+        t,
+        f_y: 250e6,
+        z_g: None,
+        origins: given(),
+    };
+    let row = |input: FlatCantileverInput, resistance, rules| {
+        let clause: &dyn Clause<FlatCantileverInput> = &cantilever::FlatCantilever;
+        let demand = 100.0 * input.l;
+        example(clause, input, (demand, resistance), 1e-4, OWN, rules)
+    };
+    vec![
+        row(flat(0.3, 0.1, 8e-3), 4078.23, lrfd("2016")),
+        row(flat(0.05, 0.06, 1e-2), 2025.0, lrfd("2016")),
+        row(flat(1.0, 0.15, 4e-3), 363.977, asd("2016")),
     ]
 }
 

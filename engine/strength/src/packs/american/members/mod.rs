@@ -4,6 +4,7 @@ mod angle;
 mod angle_strut;
 mod bar;
 mod bending;
+mod cantilever;
 mod combined;
 mod compression;
 #[cfg(test)]
@@ -20,7 +21,7 @@ mod walls;
 
 pub(super) use compression::column_curve;
 
-use crate::clause::input::{AngleStrutInput, MemberInput, StressPointInput};
+use crate::clause::input::{AngleStrutInput, FlatCantileverInput, MemberInput, StressPointInput};
 use crate::packs::Clauses;
 
 pub(super) const MEMBERS: Clauses<MemberInput> = &[
@@ -43,6 +44,7 @@ pub(super) const MEMBERS: Clauses<MemberInput> = &[
     &combined::Unsymmetric,
     &combined::WithTorsion,
 ];
+pub(super) const FLAT_CANTILEVERS: Clauses<FlatCantileverInput> = &[&cantilever::FlatCantilever];
 pub(super) const ANGLE_STRUTS: Clauses<AngleStrutInput> = &[&angle_strut::AngleStrut];
 pub(super) const STRESS_POINTS: Clauses<StressPointInput> = &[
     &stress_point::NormalStress,

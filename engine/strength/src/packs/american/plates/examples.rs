@@ -2,12 +2,12 @@
 
 use crate::clause::Clause;
 use crate::clause::input::{
-    FloorInput, GussetForce, GussetInput, GussetPlateInput, RailSection, SeatInput, SleeveInput,
-    TabInput, WallInput,
+    FloorInput, GussetForce, GussetInput, GussetPlateInput, RailSection, SeatInput,
+    ShearPanelInput, SleeveInput, TabInput, WallInput,
 };
 use crate::packs::american::examples::{Example, OWN, asd, example, given, lrfd};
 
-use super::{floor, gusset, gusset_plate, seat, tab, wall};
+use super::{floor, gusset, gusset_plate, seat, shear_panel, tab, wall};
 
 const MM: f64 = 1e-3;
 const MPA: f64 = 1e6;
@@ -126,6 +126,27 @@ pub(in crate::packs::american) fn gusset_plates() -> Vec<Example<GussetPlateInpu
         row(&gusset_plate::ThorntonBuckling, plate(-10e3, 90.0, 1.2), 109_061.6, lrfd("2016")),
         row(&gusset_plate::ThorntonBuckling, plate(-10e3, 40.0, 0.65), 134_030.7, lrfd("2016")),
         row(&gusset_plate::ThorntonBuckling, plate(-10e3, 300.0, 1.2), 21_478.2, lrfd("2016")),
+    ]
+}
+
+pub(in crate::packs::american) fn shear_panels() -> Vec<Example<ShearPanelInput>> {
+    let panel = |a: f64, b: f64, t: f64| ShearPanelInput {
+        tau_ed: 50.0 * MPA,
+        a: a * MM,
+        b: b * MM,
+        t: t * MM,
+        f_y: 250.0 * MPA,
+        origins: given(),
+    };
+    let row = |input, resistance: f64| {
+        let clause: &dyn Clause<ShearPanelInput> = &shear_panel::Panel;
+        example(clause, input, (50.0 * MPA, resistance * MPA), 1e-4, OWN, lrfd("2016"))
+    };
+    vec![
+        // 33.3 against 1.10 √(kv E / Fy) = 73.3; 100 against 83.6 and 104.1; 150 against 122.5.
+        row(panel(300.0, 100.0, 3.0), 135.0),
+        row(panel(300.0, 200.0, 2.0), 112.863),
+        row(panel(300.0, 300.0, 2.0), 72.4612),
     ]
 }
 

@@ -9,11 +9,13 @@ mod floor;
 mod gusset;
 mod gusset_plate;
 mod seat;
+mod shear_panel;
 mod tab;
 mod wall;
 
 use crate::clause::input::{
-    FloorInput, GussetInput, GussetPlateInput, SeatInput, SleeveInput, TabInput, WallInput,
+    FloorInput, GussetInput, GussetPlateInput, SeatInput, ShearPanelInput, SleeveInput, TabInput,
+    WallInput,
 };
 use crate::packs::Clauses;
 
@@ -23,6 +25,7 @@ pub(super) const FLOORS: Clauses<FloorInput> = &[&floor::YieldLines];
 pub(super) const GUSSETS: Clauses<GussetInput> = &[&gusset::Strip, &gusset::Polynomial];
 pub(super) const GUSSET_PLATES: Clauses<GussetPlateInput> =
     &[&gusset_plate::WhitmoreYield, &gusset_plate::ThorntonBuckling];
+pub(super) const SHEAR_PANELS: Clauses<ShearPanelInput> = &[&shear_panel::Panel];
 pub(super) const SEATS: Clauses<SeatInput> = &[&seat::Bearing, &seat::Pressure, &seat::Overhang];
 pub(super) const WALLS: Clauses<WallInput> = &[&wall::FaceUnderFoot, &wall::PunchingAtFoot];
 pub(super) const WALL_PULLS: Clauses<WallInput> = &[&wall::FacePulledByBolts];
