@@ -20,6 +20,6 @@ pub mod written;
 pub use fault::{Fault, Faults};
 pub use trace::{Dimension, Provenance, Source, Trace};
 pub use units::{
-    Acceleration, Angle, Area, Force, Length, LineForce, Mass, Moment, SecondMoment,
-    SectionModulus, Stiffness, Stress, TurningStiffness,
+    Acceleration, Angle, Area, Bimoment, Distance, Force, Length, LineForce, Mass, Moment,
+    SecondMoment, SectionModulus, Stiffness, Stress, TurningStiffness, Warping,
 };

@@ -64,6 +64,18 @@ quantity! {
     }
 }
 quantity! {
+    /// A warping constant.
+    Warping in "m⁶" {
+        from_mm6 / as_mm6 = 1e-18, "mm⁶";
+    }
+}
+quantity! {
+    /// A way driven.
+    Distance in "m" {
+        from_km / as_km = 1e3, "km";
+    }
+}
+quantity! {
     /// A force.
     Force in "N" {
         from_kn / as_kn = 1e3, "kN";
@@ -81,6 +93,12 @@ quantity! {
     Moment in "N m" {
         from_nm / as_nm = 1.0, "N m";
         from_nmm / as_nmm = 1e-3, "N mm";
+    }
+}
+quantity! {
+    /// A bimoment of restrained torsion.
+    Bimoment in "N m²" {
+        from_nmm2 / as_nmm2 = 1e-6, "N mm²";
     }
 }
 quantity! {

@@ -8,9 +8,9 @@
 
 use crate::gauge::{self, GaugeTable};
 use crate::units::{
-    Acceleration, Angle, Area, Force, INCH, KIP, Length, LineForce, Mass, Moment, POUND,
-    POUND_FORCE, STANDARD_GRAVITY, SecondMoment, SectionModulus, Stiffness, Stress,
-    TurningStiffness,
+    Acceleration, Angle, Area, Bimoment, Distance, Force, INCH, KIP, Length, LineForce, Mass,
+    Moment, POUND, POUND_FORCE, STANDARD_GRAVITY, SecondMoment, SectionModulus, Stiffness, Stress,
+    TurningStiffness, Warping,
 };
 
 /// A number with what is known about it.
@@ -70,6 +70,7 @@ macro_rules! written_as {
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 const FOOT: f64 = 12.0 * INCH;
+const MILE: f64 = 5280.0 * FOOT;
 const SQUARE_INCH: f64 = INCH * INCH;
 
 // Sizes: SI definitions; for inch, pound and pound-force see where they are defined. Shops say
@@ -82,6 +83,9 @@ written_as! {
         [("mm³", 1e-9), ("cm³", 1e-6), ("in³", SQUARE_INCH * INCH)];
     SecondMoment, "a second moment of area",
         [("mm⁴", 1e-12), ("cm⁴", 1e-8), ("in⁴", SQUARE_INCH * SQUARE_INCH)];
+    Warping, "a warping constant",
+        [("mm⁶", 1e-18), ("cm⁶", 1e-12), ("in⁶", SQUARE_INCH * SQUARE_INCH * SQUARE_INCH)];
+    Distance, "a distance", [("km", 1e3), ("m", 1.0), ("mi", MILE)];
     Force, "a force",
         [("N", 1.0), ("kN", 1e3), ("lbf", POUND_FORCE), ("kip", KIP)];
     LineForce, "a force per length",
@@ -94,6 +98,9 @@ written_as! {
         also [("Nm", 1.0), ("ft lbf", POUND_FORCE * FOOT), ("in lbf", POUND_FORCE * INCH),
               ("ft lb", POUND_FORCE * FOOT), ("in lb", POUND_FORCE * INCH),
               ("lb ft", POUND_FORCE * FOOT), ("lb in", POUND_FORCE * INCH)];
+    Bimoment, "a bimoment",
+        [("N m²", 1.0), ("N mm²", 1e-6), ("kN m²", 1e3),
+         ("lbf in²", POUND_FORCE * SQUARE_INCH), ("kip in²", KIP * SQUARE_INCH)];
     Stress, "a stress",
         [("MPa", 1e6), ("N/mm²", 1e6), ("GPa", 1e9), ("Pa", 1.0), ("ksi", KIP / SQUARE_INCH),
          ("psi", POUND_FORCE / SQUARE_INCH)]
@@ -329,7 +336,9 @@ fn unit_length(text: &str) -> usize {
             // A hyphen between letters joins them: "ft-lb".
             '-' => before.is_alphabetic() && next.is_alphabetic(),
             // The power of a unit: "N/mm2", "in4".
-            '2' | '3' | '4' => before.is_alphabetic() && !next.is_alphanumeric() && next != '.',
+            '2' | '3' | '4' | '6' => {
+                before.is_alphabetic() && !next.is_alphanumeric() && next != '.'
+            }
             c => !c.is_ascii_digit() || at == 0,
         };
         if !goes_on {
@@ -344,7 +353,7 @@ fn unit_length(text: &str) -> usize {
 fn folded(word: &str) -> String {
     let spaced = word.replace(['·', '-'], " ");
     let raised = spaced.split_whitespace().map(|part| {
-        let power = [('2', "²"), ('3', "³"), ('4', "⁴")];
+        let power = [('2', "²"), ('3', "³"), ('4', "⁴"), ('6', "⁶")];
         let found =
             power.iter().find_map(|(digit, raised)| Some((part.strip_suffix(*digit)?, raised)));
         found.map_or_else(|| part.to_owned(), |(base, raised)| format!("{base}{raised}"))
