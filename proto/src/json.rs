@@ -22,7 +22,8 @@ pub enum JsonError {
     Text(#[from] serde_json::Error),
 }
 
-fn pool() -> &'static DescriptorPool {
+/// The descriptors of every file.
+pub(crate) fn pool() -> &'static DescriptorPool {
     static POOL: OnceLock<DescriptorPool> = OnceLock::new();
     POOL.get_or_init(|| {
         DescriptorPool::decode(FILE_DESCRIPTOR_SET)

@@ -45,12 +45,19 @@ impl Found {
 /// # Panics
 /// When the contract has no such message: `name` is always written in this crate.
 pub(crate) fn inspect(name: &str, bytes: &[u8]) -> Result<Found, DecodeError> {
-    let descriptor = pool()
-        .get_message_by_name(&format!("fishplate.v1.{name}"))
-        .expect("the services are generated from the same contract");
     let mut found = Found::default();
-    message(&mut found, &descriptor, bytes, &Path::ROOT)?;
+    message(&mut found, &descriptor(name), bytes, &Path::ROOT)?;
     Ok(found)
+}
+
+/// The message `name` of package `fishplate.v1`.
+///
+/// # Panics
+/// When the contract has no such message: `name` is always written in this crate.
+pub(crate) fn descriptor(name: &str) -> MessageDescriptor {
+    pool()
+        .get_message_by_name(&format!("fishplate.v1.{name}"))
+        .expect("the services are generated from the same contract")
 }
 
 /// The values of the enum `name` of package `fishplate.v1`, in words.

@@ -20,6 +20,7 @@ mod from_proto;
 pub mod in_process;
 mod joints;
 pub mod limits;
+mod part_input;
 mod path;
 pub mod server;
 mod solver_service;

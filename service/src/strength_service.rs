@@ -1,11 +1,10 @@
-//! Single components against a standard.
+//! Single parts against a standard.
 
 use std::sync::Arc;
 
+use fishplate_proto::v1;
 use fishplate_proto::v1::strength_service_server::StrengthService;
-use fishplate_proto::v1::{CheckTStubRequest, CheckTStubResponse};
-use fishplate_quantity::Trace;
-use fishplate_strength::clause::{Applicability, Checked, Clause, Factors, Input, NotChecked};
+use prost::Message;
 use tonic::{Request, Response, Status};
 
 use crate::errors::Refusal;
@@ -25,40 +24,82 @@ impl Strength {
     }
 }
 
+/// The request `name` of the contract, answered about its part.
+fn checked(name: &str, request: &impl Message, job: &mut Job) -> Result<v1::PartAnswer, Refusal> {
+    let asked = job.sound(|reader| read::part(reader, name, request))?;
+    Ok(told::part(asked))
+}
+
 #[tonic::async_trait]
 impl StrengthService for Strength {
-    async fn check_t_stub(
+    async fn check_bolt(
         &self,
-        request: Request<CheckTStubRequest>,
-    ) -> Result<Response<CheckTStubResponse>, Status> {
-        self.desk.answer("CheckTStubRequest", request, check_t_stub).await
+        request: Request<v1::CheckBoltRequest>,
+    ) -> Result<Response<v1::CheckBoltResponse>, Status> {
+        const NAME: &str = "CheckBoltRequest";
+        let job = |request, job: &mut Job| {
+            let answer = Some(checked(NAME, &request, job)?);
+            Ok(v1::CheckBoltResponse { answer })
+        };
+        self.desk.answer(NAME, request, job).await
     }
-}
 
-fn check_t_stub(request: CheckTStubRequest, job: &mut Job) -> Result<CheckTStubResponse, Refusal> {
-    let read::TStub { pack, factors, input } = job.sound(|reader| read::t_stub(reader, request))?;
-    let mut trace = Trace::on();
-    let clause = pack.t_stubs.first();
-    let checked = match clause {
-        Some(clause) => by(*clause, &input, &factors, &mut trace),
-        None => Err(NotChecked::NoRule { reason: format!("{} has no T-stub", pack.id) }),
-    };
-    // What is wrong with one field is a fault of the request, not an answer.
-    if let Some(fault) = checked.as_ref().err().and_then(read::fault_of_t_stub) {
-        return Err(Refusal::invalid(vec![fault]));
+    async fn check_weld(
+        &self,
+        request: Request<v1::CheckWeldRequest>,
+    ) -> Result<Response<v1::CheckWeldResponse>, Status> {
+        const NAME: &str = "CheckWeldRequest";
+        let job = |request, job: &mut Job| {
+            let answer = Some(checked(NAME, &request, job)?);
+            Ok(v1::CheckWeldResponse { answer })
+        };
+        self.desk.answer(NAME, request, job).await
     }
-    Ok(told::t_stub(clause.map(|clause| clause.reference()), checked, &trace))
-}
 
-/// Checks by one clause; outside its scope a number would not be one to stand behind.
-fn by<I: Input>(
-    clause: &dyn Clause<I>,
-    input: &I,
-    factors: &Factors,
-    trace: &mut Trace,
-) -> Result<Checked, NotChecked> {
-    if let Applicability::OutsideScope(reason) = clause.applies(input) {
-        return Err(NotChecked::NoRule { reason });
+    async fn check_member(
+        &self,
+        request: Request<v1::CheckMemberRequest>,
+    ) -> Result<Response<v1::CheckMemberResponse>, Status> {
+        const NAME: &str = "CheckMemberRequest";
+        let job = |request, job: &mut Job| {
+            let answer = Some(checked(NAME, &request, job)?);
+            Ok(v1::CheckMemberResponse { answer })
+        };
+        self.desk.answer(NAME, request, job).await
     }
-    clause.evaluate(input, factors, trace)
+
+    async fn check_plate(
+        &self,
+        request: Request<v1::CheckPlateRequest>,
+    ) -> Result<Response<v1::CheckPlateResponse>, Status> {
+        const NAME: &str = "CheckPlateRequest";
+        let job = |request, job: &mut Job| {
+            let answer = Some(checked(NAME, &request, job)?);
+            Ok(v1::CheckPlateResponse { answer })
+        };
+        self.desk.answer(NAME, request, job).await
+    }
+
+    async fn check_fatigue(
+        &self,
+        request: Request<v1::CheckFatigueRequest>,
+    ) -> Result<Response<v1::CheckFatigueResponse>, Status> {
+        const NAME: &str = "CheckFatigueRequest";
+        let job = |request, job: &mut Job| {
+            let answer = Some(checked(NAME, &request, job)?);
+            Ok(v1::CheckFatigueResponse { answer })
+        };
+        self.desk.answer(NAME, request, job).await
+    }
+
+    async fn section_properties(
+        &self,
+        request: Request<v1::SectionPropertiesRequest>,
+    ) -> Result<Response<v1::SectionPropertiesResponse>, Status> {
+        let job = |request, job: &mut Job| {
+            let section = job.sound(|reader| read::section(reader, request))?;
+            Ok(told::section(&section))
+        };
+        self.desk.answer("SectionPropertiesRequest", request, job).await
+    }
 }

@@ -15,6 +15,10 @@ pub(crate) const MM4: f64 = 1e-12;
 pub(crate) const MM6: f64 = 1e-18;
 /// N mm in N m.
 pub(crate) const NMM: f64 = 1e-3;
+/// N mm² in N m².
+pub(crate) const NMM2: f64 = 1e-6;
+/// A kilometre, m.
+pub(crate) const KM: f64 = 1e3;
 /// MPa in Pa.
 pub(crate) const MPA: f64 = 1e6;
 /// N/mm in N/m.

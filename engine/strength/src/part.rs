@@ -38,6 +38,10 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod named;
+
+pub use named::{Name, WithNames, with_names};
+
 use std::any::Any;
 
 use fishplate_quantity::{Fault, Source, Trace};

@@ -6,6 +6,7 @@
 
 pub(crate) mod catalog;
 pub(crate) mod check;
+pub(crate) mod named;
 mod project;
 mod quantity;
 pub(crate) mod rules;

@@ -47,7 +47,8 @@ pub(crate) fn warnings(given: &Section) -> Vec<String> {
     }
 }
 
-fn by_shape(
+/// The properties of a shape, by name.
+pub(super) fn by_shape(
     name: &str,
     shape: &SectionShape,
     properties: &SectionProperties,

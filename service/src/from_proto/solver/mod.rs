@@ -20,7 +20,7 @@ use crate::units::{KG_MM2, MM, MPA, N_PER_MM, NMM};
 
 pub(crate) use group::{BedContact, BoltGroup, RunPath, WeldGroup};
 pub(crate) use section::{
-    EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, on_the_wire, torsion_by,
+    EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, on_the_wire, shape, torsion_by,
 };
 pub(crate) use wire_path::{follows_from_no_number, in_wire_terms, lengths_in_mm};
 

@@ -211,7 +211,12 @@ fn with_torsion(
 /// The engine's words for a dimension, and the field that it came from.
 type Fields = &'static [(&'static str, &'static str)];
 
-fn shape(reader: &mut Reader, path: &Path<'_>, given: v1::SectionShape) -> Option<SectionShape> {
+/// A shape, or what is wrong with its dimensions.
+pub(crate) fn shape(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    given: v1::SectionShape,
+) -> Option<SectionShape> {
     use v1::section_shape::Shape;
     let v1::SectionShape { shape } = given;
     let Some(shape) = shape else {

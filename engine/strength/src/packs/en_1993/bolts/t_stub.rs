@@ -46,7 +46,7 @@ impl Clause<TStubInput> for TStub {
             m_pl_2(l_eff_2, t, f_y, gamma_m0) = 0.25 * l_eff_2 * sq(t) * f_y / gamma_m0);
         let f_t_rd = match input.prying {
             Prying::Bears => {
-                let e_min = input.e_min(trace);
+                let e_min = smaller_edge(input, trace)?;
                 step!(trace, Length, T_STUB, "lever arm of the edge";
                     n(e_min, m) = smaller(e_min, 1.25 * m));
                 step!(trace, Force, T_STUB, "mode 1: the plate yields";
@@ -69,6 +69,20 @@ impl Clause<TStubInput> for TStub {
         step!(trace, Ratio, T_STUB, "utilisation"; utilisation(f_t_ed, f_t_rd) = f_t_ed / f_t_rd);
         Checked::new(f_t_ed, f_t_rd, Dimension::Force, utilisation)
     }
+}
+
+/// The smaller of the edge distances of the two plates, which is not above that of this one.
+fn smaller_edge(input: &TStubInput, trace: &mut Trace) -> Result<f64, NotChecked> {
+    if input.e_min > input.e {
+        return Err(NotChecked::OutOfRange {
+            symbol: "e_min",
+            what: "the smaller edge distance of the two plates",
+            value: input.e_min,
+            dimension: Dimension::Length,
+            allowed: "at most the distance from bolt to the edge of this plate",
+        });
+    }
+    Ok(input.e_min(trace))
 }
 
 /// Effective lengths for modes 1 and 2: those given, else those of an isolated row.
