@@ -22,6 +22,7 @@ Examples:
   fishplate explain van-a.toml bolt.front-bush --html sheet.html
                                                     a calculation sheet to print
   fishplate check van-a.toml --units us             in, lbf, ksi, lbf ft, lb
+  fishplate check-part bolt.toml                    single bolts, welds, plates
   fishplate tables materials --filter S2            steels known by name
   fishplate solve frame.json                        a frame on its own";
 
@@ -46,6 +47,12 @@ pub(crate) enum Command {
     /// Shows the sums of one check, or of all checks of a part or joint, line by line.
     #[command(after_long_help = EXIT_CODES)]
     Explain(ExplainOptions),
+    /// Checks single bolts, welds, members and plates, without a project around them.
+    ///
+    /// The file has a section for each part, such as [bolt] or [weld.foot], and says by which rules:
+    /// rules = "EN 1993". What a part takes is told by --list and --describe.
+    #[command(name = "check-part", after_long_help = EXIT_CODES)]
+    CheckPart(CheckPartOptions),
     /// Solves a frame, bolt group or weld group that is given as JSON.
     ///
     /// The file is the protobuf JSON of fishplate.v1.SolveStructureRequest.
@@ -84,6 +91,30 @@ pub(crate) struct ExplainOptions {
     /// The load case; the governing one where left out.
     #[arg(long, value_name = "NAME")]
     pub(crate) case: Option<String>,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CheckPartOptions {
+    /// File of parts (TOML); `-` reads standard input.
+    #[arg(required_unless_present_any = ["list", "describe"])]
+    pub(crate) file: Option<String>,
+    /// The rules to check by, in place of those of the file: "EN 1993".
+    #[arg(long, value_name = "NAME")]
+    pub(crate) rules: Option<String>,
+    /// Shows the sums of every check, line by line.
+    #[arg(long)]
+    pub(crate) steps: bool,
+    /// Shows what the rules do not speak about, too.
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// Lists the parts that can be checked.
+    #[arg(long, conflicts_with_all = ["file", "describe"])]
+    pub(crate) list: bool,
+    /// Tells what a part takes: each key with its unit and meaning.
+    #[arg(long, value_name = "PART", conflicts_with = "file")]
+    pub(crate) describe: Option<String>,
     #[command(flatten)]
     pub(crate) common: Common,
 }

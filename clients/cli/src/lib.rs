@@ -9,6 +9,7 @@ mod commands;
 mod connection;
 mod failure;
 mod output;
+mod part;
 pub mod project;
 mod source;
 mod terminal;
@@ -95,6 +96,7 @@ fn common(command: &Command) -> Option<&Common> {
     match command {
         Command::Check(options) => Some(&options.common),
         Command::Explain(options) => Some(&options.common),
+        Command::CheckPart(options) => Some(&options.common),
         Command::Solve(options) => Some(&options.common),
         Command::Tables(options) => Some(&options.common),
         #[cfg(feature = "embedded")]

@@ -1,6 +1,7 @@
 //! One file a command: from arguments to an outcome.
 
 mod check;
+mod check_part;
 mod explain;
 #[cfg(feature = "embedded")]
 mod serve;
@@ -27,6 +28,7 @@ pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
     match command {
         Command::Check(options) => check::check(options).await,
         Command::Explain(options) => explain::explain(options).await,
+        Command::CheckPart(options) => check_part::check_part(options).await,
         Command::Solve(options) => solve::solve(options).await,
         Command::Tables(options) => tables::tables(options).await,
         #[cfg(feature = "embedded")]

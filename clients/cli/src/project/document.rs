@@ -64,7 +64,7 @@ pub(crate) struct Section<'d> {
     pub(crate) path: String,
     header: Range<usize>,
     table: &'d DeTable<'d>,
-    asked: RefCell<Vec<&'static str>>,
+    asked: RefCell<Vec<String>>,
 }
 
 impl<'d> Section<'d> {
@@ -82,12 +82,17 @@ impl<'d> Section<'d> {
     }
 
     /// The value of `key`, which fills `field`; nothing where it is left out.
-    pub(crate) fn get(&self, key: &'static str, field: &str) -> Option<Entry<'d>> {
-        self.asked.borrow_mut().push(key);
-        let value = self.table.get(key)?;
+    pub(crate) fn get(&self, key: &str, field: &str) -> Option<Entry<'d>> {
         // The fields of [project] are those of the message itself.
         let path =
             if self.path.is_empty() { field.to_owned() } else { format!("{}.{field}", self.path) };
+        self.get_at(key, path)
+    }
+
+    /// The value of `key`, which fills the field at `path` of the request.
+    pub(crate) fn get_at(&self, key: &str, path: String) -> Option<Entry<'d>> {
+        self.asked.borrow_mut().push(key.to_owned());
+        let value = self.table.get(key)?;
         self.context.place(&path, &value.span());
         Some(Entry {
             context: self.context,
@@ -191,20 +196,26 @@ impl<'d> Section<'d> {
 
     /// Refuses every key that nobody asked for.
     pub(crate) fn finish(self) {
+        let takes = format!("it takes: {}", self.asked.borrow().join(", "));
+        self.finish_with(&takes);
+    }
+
+    /// Refuses every key that nobody asked for, with what it takes instead.
+    pub(crate) fn finish_with(self, takes: &str) {
         let asked = self.asked.into_inner();
         for key in self.table.keys() {
             let name: &str = key.get_ref();
-            if asked.contains(&name) {
+            if asked.iter().any(|known| known == name) {
                 continue;
             }
-            let advice = match nearest(name, asked.iter().copied()) {
+            let advice = match nearest(name, asked.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean `{near}`? "),
                 None => String::new(),
             };
             self.context.fault(
                 Some(key.span()),
                 format!("{} has no `{name}`", self.label),
-                format!("{advice}it takes: {}", asked.join(", ")),
+                format!("{advice}{takes}"),
             );
         }
     }
@@ -297,6 +308,11 @@ impl<'d> Entry<'d> {
         }
     }
 
+    /// Whether it is written as text.
+    pub(crate) fn is_text(&self) -> bool {
+        matches!(self.value, DeValue::String(_))
+    }
+
     /// Whether it is written as a list.
     pub(crate) fn is_list(&self) -> bool {
         matches!(self.value, DeValue::Array(_))
@@ -332,10 +348,14 @@ impl<'d> Entry<'d> {
         None
     }
 
+    /// A quantity as it is written.
+    pub(crate) fn written<Q: Quantity>(&self) -> Option<Written<Q>> {
+        self.read(|text| written::parse::<Q>(text).map_err(|e| e.to_string()))
+    }
+
     /// A quantity with its unit.
     pub(crate) fn quantity<W: Wire>(&self) -> Option<W> {
-        self.read(|text| written::parse::<W::Quantity>(text).map_err(|e| e.to_string()))
-            .map(W::from_written)
+        self.written().map(W::from_written)
     }
 
     /// A pure number, which may stand without quotes.

@@ -8,14 +8,14 @@ mod car;
 mod cases;
 mod condition;
 mod cradle;
-mod document;
+pub(crate) mod document;
 mod duty;
 mod joints;
 mod parts;
 mod phrase;
 mod places;
 mod rail;
-mod spelling;
+pub(crate) mod spelling;
 
 use fishplate_proto::v1;
 use toml::de::{DeTable, DeValue};
@@ -74,7 +74,8 @@ pub fn read(text: &str) -> Result<Loaded, Vec<Fault>> {
     if faults.is_empty() { Ok(Loaded { project, places }) } else { Err(faults) }
 }
 
-fn grammar_fault(error: &toml::de::Error) -> Fault {
+/// Text that is no TOML.
+pub(crate) fn grammar_fault(error: &toml::de::Error) -> Fault {
     Fault {
         span: error.span(),
         what: format!("this is no TOML: {}", error.message()),

@@ -120,7 +120,8 @@ fn check(page: &mut Page, row: &Row, answer: &ExplainRowResponse, told: &Told<'_
     }
 }
 
-fn derivation(page: &mut Page, steps: &[DerivationStep], told: &Told<'_>) {
+/// The sums of a derivation, line by line.
+pub(super) fn derivation(page: &mut Page, steps: &[DerivationStep], told: &Told<'_>) {
     for item in items(steps, told.manner()) {
         match item {
             Item::Step(step) if step.is_given() => given(page, &step),

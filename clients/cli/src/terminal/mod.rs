@@ -9,6 +9,7 @@ mod explain;
 mod mirror;
 mod number;
 mod page;
+mod part;
 #[cfg(test)]
 mod sample;
 mod structure;
@@ -17,4 +18,5 @@ pub(crate) use answer::{Asked, check};
 pub(crate) use catalog::catalog;
 pub(crate) use explain::{Told, explain};
 pub(crate) use page::{EXCEEDS, Look, Page, clean};
+pub(crate) use part::{Shown, described, listed, parts};
 pub(crate) use structure::structure;
