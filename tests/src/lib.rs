@@ -4,6 +4,7 @@
 //! The tests themselves stand in `tests/`: `verification` holds published and recomputed values,
 //! `invariants` what must hold whatever the numbers, `refusals` what must be turned away and how.
 
+pub mod asks;
 pub mod project;
 pub mod refusal;
 pub mod service;

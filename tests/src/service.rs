@@ -71,12 +71,73 @@ pub fn sections(request: &v1::ListSectionsRequest) -> Result<v1::ListSectionsRes
     runtime.block_on(client.list_sections(request.clone())).map(tonic::Response::into_inner)
 }
 
-/// Calls `CheckTStub`.
+/// Calls `CheckBolt`.
 ///
 /// # Errors
 /// What the service refuses.
-pub fn check_t_stub(request: &v1::CheckTStubRequest) -> Result<v1::CheckTStubResponse, Status> {
+pub fn check_bolt(request: &v1::CheckBoltRequest) -> Result<v1::PartAnswer, Status> {
     let Service { runtime, channel } = service();
     let mut client = StrengthServiceClient::new(channel.clone());
-    runtime.block_on(client.check_t_stub(*request)).map(tonic::Response::into_inner)
+    let answer = runtime.block_on(client.check_bolt(request.clone()))?.into_inner().answer;
+    answer.ok_or_else(without_a_part)
+}
+
+/// Calls `CheckWeld`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_weld(request: &v1::CheckWeldRequest) -> Result<v1::PartAnswer, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    let answer = runtime.block_on(client.check_weld(request.clone()))?.into_inner().answer;
+    answer.ok_or_else(without_a_part)
+}
+
+/// Calls `CheckMember`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_member(request: &v1::CheckMemberRequest) -> Result<v1::PartAnswer, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    let answer = runtime.block_on(client.check_member(request.clone()))?.into_inner().answer;
+    answer.ok_or_else(without_a_part)
+}
+
+/// Calls `CheckPlate`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_plate(request: &v1::CheckPlateRequest) -> Result<v1::PartAnswer, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    let answer = runtime.block_on(client.check_plate(request.clone()))?.into_inner().answer;
+    answer.ok_or_else(without_a_part)
+}
+
+/// Calls `CheckFatigue`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_fatigue(request: &v1::CheckFatigueRequest) -> Result<v1::PartAnswer, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    let answer = runtime.block_on(client.check_fatigue(request.clone()))?.into_inner().answer;
+    answer.ok_or_else(without_a_part)
+}
+
+fn without_a_part() -> Status {
+    Status::internal("the service answered without a part")
+}
+
+/// Calls `SectionProperties`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn section_properties(
+    request: &v1::SectionPropertiesRequest,
+) -> Result<v1::SectionPropertiesResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client = StrengthServiceClient::new(channel.clone());
+    runtime.block_on(client.section_properties(request.clone())).map(tonic::Response::into_inner)
 }

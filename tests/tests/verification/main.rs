@@ -9,4 +9,5 @@ mod loads;
 mod modes;
 mod prying;
 mod sections;
+mod strength;
 mod table;

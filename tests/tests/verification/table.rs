@@ -5,7 +5,7 @@ use std::path::Path;
 
 use fishplate_tests::sheet::{Line, fixed, table};
 
-use crate::{demo, frames, frames_mixed, joints, loads, modes, prying, sections};
+use crate::{demo, frames, frames_mixed, joints, loads, modes, prying, sections, strength};
 
 fn all() -> Vec<(&'static str, Vec<Line>)> {
     vec![
@@ -15,6 +15,7 @@ fn all() -> Vec<(&'static str, Vec<Line>)> {
         ("Sections", sections::lines()),
         ("Joints", joints::lines()),
         ("Prying", prying::lines()),
+        ("Single parts", strength::lines()),
         ("Load cases", loads::lines()),
         ("Demo, design A", demo::lines_a()),
         ("Demo, design B", demo::lines_b()),
@@ -49,6 +50,7 @@ fn every_case_of_the_data_is_computed() {
         frames::DATA,
         sections::DATA,
         joints::DATA,
+        strength::DATA,
         loads::VAN,
         loads::ESTATE,
         loads::HAND,

@@ -1,0 +1,16 @@
+//! Single joints, welds, members and plates: S01 to S61. What is asked stands in the data beside
+//! what has to come out; groups of bolts and beads are solved, and their forces handed on.
+
+use fishplate_tests::asks;
+use fishplate_tests::sheet::{Line, assert_close};
+
+pub(crate) const DATA: &str = include_str!("../../data/strength.json");
+
+pub(crate) fn lines() -> Vec<Line> {
+    asks::ids(DATA).iter().flat_map(|id| asks::lines(DATA, id)).collect()
+}
+
+#[test]
+fn parts_on_their_own_come_out_as_worked() {
+    assert_close(&lines());
+}
