@@ -80,6 +80,10 @@ fn governing(rows: &[v1::PartRow]) -> Option<i32> {
 
 fn row(row: PartRow) -> v1::PartRow {
     let PartRow { list, reference, title, short, kind, outcome, outside_scope, trace } = row;
+    let above = match kind {
+        Kind::Strength | Kind::Serviceability => v1::State::Exceeds,
+        Kind::Detailing => v1::State::RuleNotMet,
+    };
     let kind = match kind {
         Kind::Strength => v1::CheckKind::Strength,
         Kind::Serviceability => v1::CheckKind::Serviceability,
@@ -98,8 +102,7 @@ fn row(row: PartRow) -> v1::PartRow {
     };
     match outcome {
         Ok(Checked { demand, resistance, dimension, utilisation }) => {
-            let exceeds = utilisation.exceeds();
-            let state = if exceeds { v1::State::Exceeds } else { v1::State::Holds };
+            let state = if utilisation.exceeds() { above } else { v1::State::Holds };
             v1::PartRow {
                 state: state.into(),
                 utilisation: Some(utilisation.value()),

@@ -159,7 +159,7 @@ fn exit_code<'a>(answers: impl Iterator<Item = &'a PartAnswer> + Clone) -> u8 {
     let any = |state: State| {
         answers.clone().any(|answer| answer.state() == state || answer.detailing() == state)
     };
-    if any(State::Exceeds) {
+    if any(State::Exceeds) || any(State::RuleNotMet) {
         1
     } else if any(State::NotChecked) {
         4

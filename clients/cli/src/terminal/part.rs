@@ -4,7 +4,7 @@ use fishplate_proto::describe::FieldKind;
 use fishplate_proto::v1::{CheckKind, PartAnswer, PartRow, State};
 
 use super::bar::bar;
-use super::explain::steps;
+use super::explain::{Told, derivation};
 use super::number::{quantity, utilisation};
 use super::page::{EXCEEDS, HOLDS, Look, NOT_CHECKED, Page, fit, paint, right};
 use crate::part::{Key, Kind, unit_of};
@@ -46,7 +46,7 @@ fn part(page: &mut Page, label: &str, answer: &PartAnswer, shown: Shown) {
     let look = page.look();
     let (word, style) = match (answer.state(), answer.detailing()) {
         (State::Exceeds, _) => ("EXCEEDS", EXCEEDS),
-        (_, State::Exceeds) => ("DETAILING BROKEN", EXCEEDS),
+        (_, State::RuleNotMet) => ("RULE BROKEN", EXCEEDS),
         (State::Holds, State::Holds | State::Unspecified) => ("HOLDS", HOLDS),
         _ => ("NOT ALL CHECKED", NOT_CHECKED.bold()),
     };
@@ -62,7 +62,9 @@ fn part(page: &mut Page, label: &str, answer: &PartAnswer, shown: Shown) {
     for (place, row) in answer.rows.iter().enumerate() {
         one(page, row, governing == Some(place));
         if shown.steps {
-            steps(page, "", &row.derivation);
+            let told = Told { look, place: &|path| path.to_owned() };
+            page.blank();
+            derivation(page, &row.derivation, &told);
             page.blank();
         }
     }
@@ -88,6 +90,7 @@ fn one(page: &mut Page, row: &PartRow, governs: bool) {
     let (word, style) = match state {
         State::Holds => ("holds", HOLDS),
         State::Exceeds => ("exceeds", EXCEEDS),
+        State::RuleNotMet => ("rule broken", EXCEEDS),
         State::NotChecked | State::Unspecified => ("not checked", NOT_CHECKED),
     };
     let number =
@@ -110,8 +113,8 @@ fn one(page: &mut Page, row: &PartRow, governs: bool) {
         CheckKind::Strength | CheckKind::Unspecified => {}
     }
     if row.utilisation.is_some() {
-        let (demand, resistance) =
-            (quantity(row.demand, &row.unit), quantity(row.resistance, &row.unit));
+        let [demand, resistance] =
+            [row.demand, row.resistance].map(|value| quantity(value, &row.unit, look.units()));
         under.push(format!("{demand} of {resistance}"));
     }
     page.wrapped("      ", 6, &under.join("; "));
