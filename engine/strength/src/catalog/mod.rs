@@ -21,6 +21,8 @@ mod error;
 mod fatigue_detail;
 mod hex;
 mod joint;
+#[cfg(test)]
+mod listed;
 mod material;
 mod preload;
 mod sections;

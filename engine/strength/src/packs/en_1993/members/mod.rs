@@ -13,6 +13,8 @@ pub(super) mod examples;
 mod flat_walls;
 mod flats;
 mod lateral;
+#[cfg(test)]
+mod laws;
 mod reduced;
 mod section;
 mod shear_buckling;
