@@ -51,9 +51,12 @@ pub static PACK: Pack = Pack {
     id: "AISC 360",
     title: "American rules for steel structures: AISC 360 with AISI S100 for sheet and AWS D1",
     scope: "Steel parts joined by bolts and arc welds, static strength, slip of clamped joints, \
-            joints of sheet by welds, spots, bolts and screws, members, plates and thin walls, \
-            fatigue by stress category. Not covered: stripping of threads, torque for a preload, \
-            net sections of sheet, fire, brittle fracture, aluminium.",
+            joints of sheet by welds, spots, bolts and screws; members of tube, bar, channel, I \
+            section and angle in tension, compression, bending, shear and torsion; thin sections \
+            by effective widths; tabs, gussets, faces and walls of rails; fatigue by stress \
+            category. Not covered: crippling of webs, so rails clamped without a sleeve are not \
+            checked; bent webs that are slender, loads above the shear centre, lips; net sections \
+            of sheet, stripping of threads, preload by torque, fire, brittle fracture, aluminium.",
     editions: factors::EDITIONS,
     formats: factors::FORMATS,
     factors: factors::FACTORS,
