@@ -123,7 +123,7 @@ macro_rules! parts {
 parts! {
     BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput
     TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
-    SleeveFitInput WeldInput WeldRunInput FilletInput WeldMakingInput PlugInput SpotWeldInput
+    SleeveFitInput WeldInput WeldRunInput FilletInput TButtInput WeldMakingInput PlugInput SpotWeldInput
     WeldNutInput SheetLapInput WeldLinesInput GrooveWeldInput ArcSpotInput MemberInput
     AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
     SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput

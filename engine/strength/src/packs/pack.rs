@@ -209,6 +209,8 @@ lists! {
     fatigue_bolts: FatigueBoltInput;
     /// Weld toes by their structural stress.
     hot_spots: HotSpotInput;
+    /// Plates welded from both sides in a T.
+    t_butts: TButtInput;
     /// Sleeves that are too long or too short.
     sleeve_fits: SleeveFitInput;
     /// Weld nuts and welded bosses.

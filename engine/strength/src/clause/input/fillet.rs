@@ -51,3 +51,25 @@ choice! {
         Overhead = "overhead",
     }
 }
+
+input! {
+    /// A plate that ends on another in a T, with a groove or fillet weld on both sides.
+    ///
+    /// The throats count with what is proven of their penetration. Between them a slit may stay.
+    part "t_butt" in Weld;
+    pub struct TButtInput {
+        numbers {
+            f_ed: Force, Demand, FromZero, "pull of the plate";
+            l: Length, Resistance, Positive, "length of the welds";
+            t: Length, Free, Positive, "thickness of the plate that ends";
+            a_1: Length, Resistance, Positive, "throat on one side";
+            a_2: Length, Resistance, Positive, "throat on the other side";
+            c_slit: Length, Demand, FromZero, "slit between the welds that is not fused";
+            f_y: Stress, Resistance, Positive, "yield strength of the plate";
+            f_u: Stress, Resistance, Positive, "tensile strength of the weaker part";
+            beta_w: Ratio, Demand, Positive, "correlation factor of the weaker part";
+        }
+        maybe {}
+        choices {}
+    }
+}

@@ -66,6 +66,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     hot_spots: fatigue::examples::hot_spots,
     groove_welds: welds::groove_examples::groove_welds,
     arc_spots: welds::groove_examples::arc_spots,
+    t_butts: welds::groove_examples::t_butts,
     sleeve_fits: walls::thin_examples::sleeve_fits,
     weld_nuts: walls::thin_examples::weld_nuts,
     fishplates: walls::thin_examples::fishplates,

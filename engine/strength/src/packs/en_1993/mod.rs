@@ -106,6 +106,7 @@ pub static PACK: Pack = Pack {
     hot_spots: fatigue::HOT_SPOTS,
     groove_welds: welds::GROOVE_WELDS,
     arc_spots: welds::ARC_SPOTS,
+    t_butts: welds::T_BUTTS,
     sleeve_fits: walls::SLEEVE_FITS,
     weld_nuts: walls::WELD_NUTS,
     fishplates: walls::FISHPLATES,

@@ -634,6 +634,8 @@ pub(in crate::packs::en_1993) fn t_stub_groups() -> Vec<Example<TStubGroupInput>
         t: 8.0 * MM,
         f_y: 235.0 * MPA,
         e_1,
+        l_b: Some(30.0 * MM),
+        a_s: Some(84.27 * MM2),
         prying,
         origins: given(),
     };
@@ -656,6 +658,13 @@ pub(in crate::packs::en_1993) fn t_stub_groups() -> Vec<Example<TStubGroupInput>
         // The plate ends 30 mm beyond the rows: 110 mm.
         example(group(2.0, 194_150.0, Some(30.0 * MM), Prying::Bears), 55_146.667),
         example(group(2.0, 194_150.0, None, Prying::Free), 50_446.667),
+        // 8.8 30³ 84.27 2 / (201.25 8³).
+        Example {
+            clause: &t_stub_group::GroupBears,
+            demand: 30.0 * MM,
+            resistance: 388.636_49 * MM,
+            ..example(group(2.0, 194_150.0, None, Prying::Bears), 0.0)
+        },
     ]
 }
 

@@ -63,7 +63,8 @@ pub(super) const BOLTED_PLIES: Clauses<BoltedPlyInput> = &[
 ];
 pub(super) const ANGLE_LEGS: Clauses<AngleLegInput> = &[&plies::AngleByOneLeg];
 pub(super) const T_STUBS: Clauses<TStubInput> = &[&t_stub::TStub];
-pub(super) const T_STUB_GROUPS: Clauses<TStubGroupInput> = &[&t_stub_group::TStubGroup];
+pub(super) const T_STUB_GROUPS: Clauses<TStubGroupInput> =
+    &[&t_stub_group::TStubGroup, &t_stub_group::GroupBears];
 pub(super) const SHEET_FASTENERS: Clauses<SheetFastenerInput> = &[
     &sheet_fasteners::FastenerBearing,
     &sheet_fasteners::FastenerNet,

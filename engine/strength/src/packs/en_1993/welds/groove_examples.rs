@@ -1,11 +1,12 @@
-//! Worked examples of butt welds and arc spots.
+//! Worked examples of butt welds, plates in a T, and arc spots.
 
 use crate::clause::Clause;
-use crate::clause::input::{ArcSpotInput, GrooveWeldInput, Penetration};
+use crate::clause::input::{ArcSpotInput, GrooveWeldInput, Penetration, TButtInput};
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
 use super::arc_spot::{SpotEdge, SpotMetal, SpotSheet, SpotSize};
 use super::groove::{FullButt, PartialButt};
+use super::t_butt::{TButt, TButtSlit};
 
 const MM: f64 = 1e-3;
 const MPA: f64 = 1e6;
@@ -38,6 +39,41 @@ pub(in crate::packs::en_1993) fn groove_welds() -> Vec<Example<GrooveWeldInput>>
         // 207.846 5 80, and 3 mm of 5 where nothing is proven.
         (clause(&PartialButt), butt(), 53_851.6, 83_138.4),
         (clause(&PartialButt), unproven, 53_851.6, 49_883.1),
+    ]
+    .into_iter()
+    .map(|(clause, input, demand, resistance)| Example {
+        clause,
+        input,
+        demand,
+        resistance,
+        tolerance: 1e-5,
+        source: OWN,
+        rules: Rules::RECOMMENDED,
+    })
+    .collect()
+}
+
+pub(in crate::packs::en_1993) fn t_butts() -> Vec<Example<TButtInput>> {
+    // A plate of 10 mm S235, 80 mm long, throats of 5 and 6, a slit of 1.5 mm.
+    let joint = |a_1: f64, c_slit: f64| TButtInput {
+        f_ed: 100e3,
+        l: 80.0 * MM,
+        t: 10.0 * MM,
+        a_1: a_1 * MM,
+        a_2: 6.0 * MM,
+        c_slit: c_slit * MM,
+        f_y: 235.0 * MPA,
+        f_u: 360.0 * MPA,
+        beta_w: 0.8,
+        origins: given(),
+    };
+    let clause = |c: &'static dyn Clause<TButtInput>| c;
+    [
+        (clause(&TButt), joint(5.0, 1.5), 100e3, 188e3),
+        // Short of the thickness, or too wide a slit: 207.846 of 9 or 10 mm.
+        (clause(&TButt), joint(3.0, 1.5), 100e3, 149_649.2),
+        (clause(&TButt), joint(4.0, 2.5), 100e3, 166_276.9),
+        (clause(&TButtSlit), joint(5.0, 1.5), 1.5 * MM, 2.0 * MM),
     ]
     .into_iter()
     .map(|(clause, input, demand, resistance)| Example {

@@ -20,13 +20,14 @@ mod sheet_lap;
 mod spot;
 #[cfg(test)]
 pub(super) mod spot_examples;
+mod t_butt;
 
 use fishplate_quantity::{Dimension, Trace, step};
 
 use crate::clause::NotChecked;
 use crate::clause::input::{
-    ArcSpotInput, FilletInput, GrooveWeldInput, PlugInput, SheetLapInput, SpotWeldInput, WeldInput,
-    WeldMakingInput, WeldRunInput,
+    ArcSpotInput, FilletInput, GrooveWeldInput, PlugInput, SheetLapInput, SpotWeldInput,
+    TButtInput, WeldInput, WeldMakingInput, WeldRunInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -66,6 +67,7 @@ pub(super) const WELD_DETAILING: Clauses<WeldRunInput> = &[
 ];
 pub(super) const GROOVE_WELDS: Clauses<GrooveWeldInput> =
     &[&groove::FullButt, &groove::PartialButt];
+pub(super) const T_BUTTS: Clauses<TButtInput> = &[&t_butt::TButt, &t_butt::TButtSlit];
 pub(super) const ARC_SPOTS: Clauses<ArcSpotInput> =
     &[&arc_spot::SpotMetal, &arc_spot::SpotSheet, &arc_spot::SpotSize, &arc_spot::SpotEdge];
 pub(super) const WELD_MAKING: Clauses<WeldMakingInput> = &[
