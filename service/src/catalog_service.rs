@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use fishplate_proto::v1::catalog_service_server::CatalogService;
 use fishplate_proto::v1::{
-    CatalogEntry, ListFastenersRequest, ListFastenersResponse, ListMaterialsRequest,
-    ListMaterialsResponse, ListSectionsRequest, ListSectionsResponse,
+    CatalogEntry, ListFastenersRequest, ListFastenersResponse, ListFatigueDetailsRequest,
+    ListFatigueDetailsResponse, ListMaterialsRequest, ListMaterialsResponse, ListSectionsRequest,
+    ListSectionsResponse,
 };
 use fishplate_strength::catalog::{EntryKind, entries};
 use tonic::{Request, Response, Status};
@@ -64,6 +65,18 @@ impl CatalogService for Catalog {
             Ok(ListFastenersResponse { entries, next_page_token })
         };
         self.desk.answer("ListFastenersRequest", request, job).await
+    }
+
+    async fn list_fatigue_details(
+        &self,
+        request: Request<ListFatigueDetailsRequest>,
+    ) -> Result<Response<ListFatigueDetailsResponse>, Status> {
+        let job = |request, job: &mut Job| {
+            let (entries, next_page_token) =
+                page(job, EntryKind::Fatigue, |reader| read::fatigue_details(reader, request))?;
+            Ok(ListFatigueDetailsResponse { entries, next_page_token })
+        };
+        self.desk.answer("ListFatigueDetailsRequest", request, job).await
     }
 }
 

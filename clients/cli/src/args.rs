@@ -146,6 +146,8 @@ pub(crate) enum Table {
     Materials,
     /// Threads, property classes, washers, ways of tightening.
     Fasteners,
+    /// Details under repeated stress with their classes, assumed duties.
+    FatigueDetails,
 }
 
 #[cfg(feature = "embedded")]

@@ -39,6 +39,12 @@ pub(crate) fn fasteners(reader: &mut Reader, request: v1::ListFastenersRequest) 
     page(reader, page_size, &page_token, filter)
 }
 
+/// A page of details under repeated stress.
+pub(crate) fn fatigue_details(reader: &mut Reader, request: v1::ListFatigueDetailsRequest) -> Page {
+    let v1::ListFatigueDetailsRequest { page_size, page_token, filter } = request;
+    page(reader, page_size, &page_token, filter)
+}
+
 fn page(reader: &mut Reader, page_size: i32, page_token: &str, filter: String) -> Page {
     if !(0..=MOST).contains(&page_size) {
         let allowed = format!("1 to {MOST}, or 0 for {USUAL}");

@@ -200,6 +200,12 @@ async fn the_catalogue_comes_in_pages() {
     let few = v1::ListMaterialsRequest { filter: "s355".to_owned(), ..Default::default() };
     let few = client.list_materials(few).await.unwrap().into_inner();
     assert!(!few.entries.is_empty() && few.entries.len() < 20);
+    let gussets =
+        v1::ListFatigueDetailsRequest { filter: "gusset".to_owned(), ..Default::default() };
+    let gussets = client.list_fatigue_details(gussets).await.unwrap().into_inner().entries;
+    // EN 1993-1-9:2005 Table 8.4 (5), from memory: 40 MPa without a radius.
+    let plain = gussets.iter().find(|entry| entry.name == "gusset on edge").unwrap();
+    assert_eq!((plain.values[0].value.round(), plain.values[0].unit.as_str()), (40.0, "MPa"));
     let stale = v1::ListSectionsRequest { page_token: "64-0".to_owned(), ..Default::default() };
     let status = client.list_sections(Request::new(stale)).await.unwrap_err();
     assert_eq!(status.code(), Code::InvalidArgument);

@@ -2,8 +2,9 @@
 
 use fishplate_proto::v1::catalog_service_client::CatalogServiceClient;
 use fishplate_proto::v1::{
-    CatalogEntry, ListFastenersRequest, ListFastenersResponse, ListMaterialsRequest,
-    ListMaterialsResponse, ListSectionsRequest, ListSectionsResponse,
+    CatalogEntry, ListFastenersRequest, ListFastenersResponse, ListFatigueDetailsRequest,
+    ListFatigueDetailsResponse, ListMaterialsRequest, ListMaterialsResponse, ListSectionsRequest,
+    ListSectionsResponse,
 };
 use tonic::Status;
 use tonic::transport::Channel;
@@ -35,6 +36,10 @@ pub(super) async fn tables(options: &TablesOptions) -> Attempt<Outcome> {
             Table::Fasteners => {
                 json("ListFastenersResponse", &ListFastenersResponse { entries, next_page_token })?
             }
+            Table::FatigueDetails => json(
+                "ListFatigueDetailsResponse",
+                &ListFatigueDetailsResponse { entries, next_page_token },
+            )?,
         }
     } else if entries.is_empty() {
         format!("Nothing is known under \"{}\".\n", terminal::clean(&options.filter))
@@ -66,6 +71,11 @@ async fn all(options: &TablesOptions, channel: Channel) -> Result<Vec<CatalogEnt
             Table::Fasteners => {
                 let asked = ListFastenersRequest { page_size: PAGE, page_token, filter };
                 let page = within(wait, client.list_fasteners(request(asked, wait))).await?;
+                (page.entries, page.next_page_token)
+            }
+            Table::FatigueDetails => {
+                let asked = ListFatigueDetailsRequest { page_size: PAGE, page_token, filter };
+                let page = within(wait, client.list_fatigue_details(request(asked, wait))).await?;
                 (page.entries, page.next_page_token)
             }
         };

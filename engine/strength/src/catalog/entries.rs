@@ -1,7 +1,7 @@
 //! Everything in the catalogue as one list, for browsing.
 
 use super::table::Table;
-use super::{bolt_class, hex, joint, material, sections, thread};
+use super::{bolt_class, duty, fatigue_detail, hex, joint, material, sections, thread, weld_metal};
 use fishplate_quantity::gauge;
 
 /// One thing known by name.
@@ -33,10 +33,12 @@ pub struct EntryValue {
 pub enum EntryKind {
     /// Standard sections and sheet gauges.
     Section,
-    /// Materials.
+    /// Materials, weld metal of aluminium.
     Material,
     /// Threads, classes, heads, washers, tightening methods, faces, nut factors.
     Fastener,
+    /// Classes of details under repeated stress, assumed duties.
+    Fatigue,
 }
 
 /// All entries of a kind, in the order of the tables.
@@ -44,13 +46,22 @@ pub enum EntryKind {
 pub fn entries(kind: EntryKind) -> Vec<Entry> {
     match kind {
         EntryKind::Section => section_entries().chain(gauge_entries()).collect(),
-        EntryKind::Material => material_entries(),
+        EntryKind::Material => {
+            let mut all = material_entries();
+            all.extend(weld_metal_entries());
+            all
+        }
         EntryKind::Fastener => {
             let mut all = thread_entries();
             all.extend(class_entries());
             all.extend(hex_entries());
             all.extend(washer_entries());
             all.extend(joint_entries());
+            all
+        }
+        EntryKind::Fatigue => {
+            let mut all = detail_entries();
+            all.extend(duty_entries());
             all
         }
     }
@@ -252,13 +263,72 @@ fn joint_entries() -> Vec<Entry> {
     methods.chain(faces).chain(factors).collect()
 }
 
+fn weld_metal_entries() -> Vec<Entry> {
+    let source = cited(weld_metal::WELD_METAL);
+    let entry = |m: weld_metal::WeldMetal| Entry {
+        name: format!("{} with filler {}", m.alloy, m.filler),
+        family: "weld metal of aluminium".to_owned(),
+        values: vec![value("characteristic strength", m.f_w / 1e6, "MPa")],
+        source: with_note(&source, m.note),
+    };
+    weld_metal::weld_metals().into_iter().map(entry).collect()
+}
+
+fn detail_entries() -> Vec<Entry> {
+    let source = cited(fatigue_detail::DETAILS);
+    let entry = |d: fatigue_detail::FatigueDetail| {
+        let (over, to) = d.l_band.unzip();
+        let numbers = [
+            ("category of EN 1993-1-9, normal stress", d.delta_sigma_c.map(|c| c / 1e6), "MPa"),
+            ("category of EN 1993-1-9, shear stress", d.delta_tau_c.map(|c| c / 1e6), "MPa"),
+            ("FAT class of IIW, normal stress", d.fat_sigma.map(|c| c / 1e6), "MPa"),
+            ("FAT class of IIW, shear stress", d.fat_tau.map(|c| c / 1e6), "MPa"),
+            ("length over", over.map(|l| l * 1e3), "mm"),
+            ("length to", to.map(|l| l * 1e3), "mm"),
+            ("thickness to", d.t_to.map(|t| t * 1e3), "mm"),
+            ("exponent of the thickness, IIW", d.n, ""),
+        ];
+        let given = |(name, number, unit): (&'static str, Option<f64>, &'static str)| {
+            number.map(|number| value(name, number, unit))
+        };
+        Entry {
+            name: d.name.to_owned(),
+            family: if d.listed { "fatigue detail" } else { "fatigue detail, estimated" }
+                .to_owned(),
+            values: numbers.into_iter().filter_map(given).collect(),
+            source: with_note(&source, d.note),
+        }
+    };
+    fatigue_detail::fatigue_details().into_iter().map(entry).collect()
+}
+
+fn duty_entries() -> Vec<Entry> {
+    let entry = |assumed: duty::AssumedDuty| {
+        let duty::AssumedDuty { family, duty, source } = assumed;
+        let blocks: Vec<_> = duty.over(1.0, 100e3).collect();
+        blocks.into_iter().map(move |(share, cycles)| Entry {
+            name: format!("{family} duty, share {share}"),
+            family: "assumed duty".to_owned(),
+            values: vec![
+                value("share of the full range", share, ""),
+                value("cycles per 100 km", cycles, ""),
+            ],
+            source: source.clone(),
+        })
+    };
+    duty::assumed_duties().into_iter().flat_map(entry).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    const KINDS: [EntryKind; 4] =
+        [EntryKind::Section, EntryKind::Material, EntryKind::Fastener, EntryKind::Fatigue];
+
     #[test]
     fn every_entry_is_complete() {
-        for kind in [EntryKind::Section, EntryKind::Material, EntryKind::Fastener] {
+        for kind in KINDS {
             let all = entries(kind);
             assert!(all.len() > 20, "{kind:?}");
             for e in &all {
@@ -267,6 +337,14 @@ mod tests {
                 assert!(e.values.iter().all(|v| v.value.is_finite() && !v.name.is_empty()));
             }
         }
+    }
+
+    /// EN 1999-1-1:2007 Table 8.8 has 17 combinations for the alloys of the table (from memory).
+    #[test]
+    fn weld_metal_stands_with_the_materials() {
+        let all = entries(EntryKind::Material);
+        let metal = all.iter().filter(|e| e.family == "weld metal of aluminium");
+        assert_eq!(metal.count(), 17);
     }
 
     /// EN 10056-1 table (from memory): L 50x50x5 has 4.80 cm2, 11.0 cm4.
@@ -282,10 +360,7 @@ mod tests {
 
     #[test]
     fn every_table_is_listed_somewhere() {
-        let all: Vec<Entry> = [EntryKind::Section, EntryKind::Material, EntryKind::Fastener]
-            .into_iter()
-            .flat_map(entries)
-            .collect();
+        let all: Vec<Entry> = KINDS.into_iter().flat_map(entries).collect();
         for text in [
             material::MATERIALS,
             thread::METRIC,
@@ -300,6 +375,8 @@ mod tests {
             sections::TUBES,
             sections::ROUND_TUBES,
             sections::INCH_SECTIONS,
+            fatigue_detail::DETAILS,
+            duty::DUTIES,
         ] {
             let table = Table::parse(text).unwrap();
             let rows = all.iter().filter(|e| e.source.contains(table.source)).count();
