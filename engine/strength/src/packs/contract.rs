@@ -175,7 +175,7 @@ const TAKEN_APART: [&str; 7] = [
     "buckling of the member with twist",
     "buckling of the member under compression and bending",
     "thin section of flat walls",
-    "walls within the widths the rules for thin sections",
+    "walls within the widths the rules",
 ];
 
 #[derive(Default)]
