@@ -331,7 +331,13 @@ impl Visit<'_> {
                         &mut f.height,
                     );
                 }
-                Form::Bar(_) | Form::Sleeve(_) => {}
+                Form::Sleeve(f) => {
+                    if let Some(w) = &mut f.length {
+                        let what = format!("{name}, length");
+                        self.quantity(format!("{path}.sleeve.length"), &what, w);
+                    }
+                }
+                Form::Bar(_) => {}
             }
         }
     }

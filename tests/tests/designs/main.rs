@@ -8,6 +8,7 @@ mod bench;
 mod bolts;
 mod clashes;
 mod guesses;
+mod making;
 mod paths;
 mod placing;
 mod rails;

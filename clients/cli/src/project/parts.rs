@@ -119,6 +119,11 @@ fn plate(section: &Section<'_>) -> Made {
             "add size = \"x 120, z 84 mm\" or outline = \"spear x 200, z 84 mm\"",
         ),
     }
+    if let Some(ends) = section.get("ends", "plate.fishplate_ends_deg") {
+        let spear = plate.outline == v1::Outline::Spear as i32;
+        let cut = spear.then(|| plate.end_angle_deg.unwrap_or(45.0));
+        plate.fishplate_ends_deg = ends.read(|text| phrase::ends(text, cut));
+    }
     (Some(Form::Plate(plate)), steel)
 }
 
@@ -201,6 +206,7 @@ fn sleeve(section: &Section<'_>) -> Made {
             .need("at", "sleeve.at", "[\"x 260, z 460 mm\"]")
             .map_or(Vec::new(), |at| points(&at, 2)),
         proud: section.quantity("proud", "sleeve.proud"),
+        length: section.quantity("length", "sleeve.length"),
     };
     (Some(Form::Sleeve(sleeve)), steel)
 }

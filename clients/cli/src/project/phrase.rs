@@ -394,6 +394,24 @@ pub(crate) fn spear(text: &str) -> Read<(v1::Point, Option<f64>)> {
     Ok((point(size, 2)?, end))
 }
 
+/// How a fishplate ends: `"square"`, `"tapered 30 deg"`, or `"spear"`, whose angle is that of its
+/// outline. Degrees to the rail.
+pub(crate) fn ends(text: &str, spear: Option<f64>) -> Read<f64> {
+    let form = "write \"square\", \"tapered 30 deg\", or \"spear\" on a spear outline";
+    match (text.trim(), spear) {
+        ("square", _) => Ok(90.0),
+        ("spear", Some(angle)) => Ok(angle),
+        ("spear", None) => Err(format!("is no spear by its outline; {form}")),
+        (other, _) => {
+            let angle = other
+                .strip_prefix("tapered ")
+                .ok_or_else(|| format!("is no end that is known; {form}"))?;
+            let angle = written::parse::<Angle>(angle).map_err(|e| e.to_string())?;
+            Ok(tidy(angle.value.as_deg()))
+        }
+    }
+}
+
 /// A bead.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Bead {

@@ -87,6 +87,19 @@ pub(super) fn drafts<'a>(
             }
             out.push(draft);
         }
+        for clause in setting.pack.gusset_edges {
+            let main = ask;
+            out.push(
+                Draft::by(&setting, *clause, main)
+                    .of(Some(mount), body.name.clone())
+                    .called(
+                        format!("{}: {}", body.base, clause.title()),
+                        format!("gusset: {}", clause.short()),
+                    )
+                    .at(interface)
+                    .without_loads(),
+            );
+        }
         // The weld on the loaded leg is inside the mount's side: no cut crosses it.
         let inner = design.welds.iter().enumerate().find(|(_, w)| {
             let ends = [w.of, w.to];

@@ -11,6 +11,7 @@ mod condition;
 mod end_bolts;
 mod fatigue;
 mod gusset;
+mod making;
 mod plug;
 mod rail;
 mod run;
@@ -223,6 +224,7 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
     }
     bar::drafts(setting, &mut drafts);
     rail::drafts(setting, &mut drafts);
+    making::fishplates(setting, &mut drafts);
     drafts
 }
 

@@ -2,13 +2,16 @@
 //! without one.
 
 use fishplate_quantity::Provenance;
-use fishplate_strength::clause::input::{ClampedRailInput, RailPlace, SleeveInput, WebKind};
+use fishplate_quantity::algebra::smaller;
+use fishplate_strength::clause::input::{
+    ClampedRailInput, RailPlace, SleeveFitInput, SleeveInput, WebKind,
+};
 
 use super::bush_bolt::Kit;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::RailSection;
-use crate::design::{BoltAt, Form, TOUCH};
+use crate::design::{Body, BoltAt, Form, TOUCH, across};
 
 /// The rows of sleeves and empty hollows at the bolts that belong to a mount.
 pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
@@ -69,20 +72,90 @@ fn sleeves<'a>(setting: Setting<'a>, mount: usize, bolts: &'a BoltAt, out: &mut 
             draft.blocked.clone_from(&misplaced);
             out.push(draft);
         }
-        if *proud < -1e-9 {
-            let mut draft = Draft::not_checked(
-                Some(mount),
-                body.name.clone(),
-                ("length of the sleeve", "sleeve: length"),
-                format!(
-                    "{:.1} mm short: the walls bend in before the sleeve takes the preload; make it \
-                     0 to 0.2 mm proud",
-                    -proud * 1e3
-                ),
-            );
-            draft.kind = RowKind::Detailing;
-            out.push(draft);
+        fit(setting, mount, (bolts, &kit), (body, *proud), out);
+    }
+}
+
+/// A sleeve that is longer or shorter than its gap.
+fn fit<'a>(
+    setting: Setting<'a>,
+    mount: usize,
+    (bolts, kit): (&'a BoltAt, &Kit),
+    (sleeve, proud): (&'a Body, f64),
+    out: &mut Vec<Draft<'a>>,
+) {
+    /// Below this a sleeve is taken to be as long as its gap, m.
+    const EVEN: f64 = 1e-9;
+    if proud.abs() < EVEN {
+        return;
+    }
+    if proud < 0.0 {
+        let why = format!(
+            "{:.1} mm short: the walls bend in before the sleeve takes the preload, and what that \
+             costs is not taken off where slip and opening are checked; make it 0 to 0.2 mm proud",
+            -proud * 1e3
+        );
+        let words = ("length of the sleeve", "sleeve: length");
+        let mut draft = Draft::not_checked(Some(mount), sleeve.name.clone(), words, why);
+        draft.kind = RowKind::Detailing;
+        out.push(draft);
+    }
+    // The walls it stands between; the thinner bends first.
+    let Form::Sleeve { on, axis, .. } = &sleeve.form else { return };
+    let at = bolts.at[0].x;
+    let walls = on.iter().map(|on| {
+        let body = setting.design.body(on.body);
+        let (t, from) = thickness(&setting, body, on.wall, (at, at));
+        (body, on.wall, t, from)
+    });
+    let Some((wall, place, t, from)) = walls.reduce(|a, b| if b.2 < a.2 { b } else { a }) else {
+        return;
+    };
+    let b_0 = match &wall.form {
+        Form::Rail { section, .. } if *axis == 1 => section.height(),
+        Form::Rail { section, .. } => section.width(),
+        _ => {
+            let prism = &wall.walls[place].prism;
+            let [u, v] = across(prism.axis);
+            let extent = |axis: usize| prism.range(axis).1 - prism.range(axis).0;
+            smaller(extent(u), extent(v))
         }
+    };
+    let f_min = kit.f_m / setting.project.bolts[bolts.index].tightening.scatter.value;
+    let d_w = kit.d_w;
+    for clause in setting.pack.sleeve_fits {
+        let from = from.clone();
+        out.push(
+            Draft::by(&setting, *clause, move |_| {
+                Ok(vec![SleeveFitInput {
+                    proud,
+                    f_min,
+                    b_0,
+                    d_w,
+                    t,
+                    f_y: wall.steel.fy,
+                    f_k_req: None,
+                    origins: setting
+                        .solved(0, &bolts.name)
+                        .with("proud", Provenance::Given(format!("{}.sleeve", sleeve.path)))
+                        .with("b_0", Provenance::Geometry(wall.name.clone()))
+                        .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
+                        .with("t", from.clone())
+                        .with("f_y", setting.steel(wall, "fy")),
+                }])
+            })
+            .of(Some(mount), sleeve.name.clone())
+            .called(
+                format!("{}: {}", sleeve.base, clause.title()),
+                format!("sleeve: {}", clause.short()),
+            )
+            .without_loads()
+            .told(Tale::new(
+                format!("{} does not fit between its walls", sleeve.base),
+                "the walls hold back what should clamp the sleeve",
+                "a sleeve 0 to 0.2 mm longer than the gap, or a shim",
+            )),
+        );
     }
 }
 

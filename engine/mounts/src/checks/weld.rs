@@ -7,7 +7,7 @@ use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
 use fishplate_strength::clause::{Aspect, NotChecked, Origins};
 
-use super::{Draft, Setting, condition, thickness};
+use super::{Draft, Setting, condition, making, thickness};
 use crate::answer::Tale;
 use crate::describe::WeldPath;
 use crate::design::{BeadAt, Body, Form, Quality, WeldAt, WeldId};
@@ -93,7 +93,7 @@ fn along_rail(weld: &WeldAt, run: usize) -> (f64, f64) {
 }
 
 /// The wall of a body that a bead lies on: the one that is thin across its leg.
-fn wall_under(body: &Body, weld: &WeldAt, run: usize) -> usize {
+pub(super) fn wall_under(body: &Body, weld: &WeldAt, run: usize) -> usize {
     let up = weld.runs[run].leg_up;
     body.walls.iter().position(|w| w.solid && up[w.prism.axis].abs() > 0.5).unwrap_or(0)
 }
@@ -379,6 +379,7 @@ pub(super) fn detailing<'a>(
             draft.interface = interface.map(|i| i.name.clone());
             out.push(draft);
         }
+        making::drafts(setting, (mount, interface.map(|i| i.name.as_str())), weld, out);
     }
 }
 

@@ -68,6 +68,8 @@ pub struct Plate {
     pub centre: Option<Place>,
     /// Its outline.
     pub outline: Outline,
+    /// Angle of its ends to the rail, rad, where it is a fishplate.
+    pub fishplate: Option<f64>,
 }
 
 /// The side that a folded U is open to.
@@ -189,6 +191,8 @@ pub struct Sleeve {
     pub at: Vec<Place>,
     /// How much longer than the gap it is.
     pub proud: Option<WrittenLength>,
+    /// Its length as measured, in place of that.
+    pub length: Option<WrittenLength>,
 }
 
 /// Plan of a block, m.

@@ -507,7 +507,10 @@ fn sleeve(p: &describe::Sleeve, path: &str, at: &Context<'_>) -> Placed<(Form, V
         outside: p.outside,
         bore: p.bore,
         axis,
-        proud: p.proud.map_or(0.0, |w| w.value.si()),
+        proud: match p.length {
+            Some(length) => length.value.si() - (high - low),
+            None => p.proud.map_or(0.0, |w| w.value.si()),
+        },
         on: [first.on(), second.on()],
     };
     Ok((form, walls))

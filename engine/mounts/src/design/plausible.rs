@@ -388,6 +388,10 @@ impl Look<'_> {
                 if let Some(centre) = &p.centre {
                     self.place(&format!("{path}.plate.centre"), centre);
                 }
+                if let Some(ends) = p.fishplate {
+                    let band = Band { low: 10.0, high: 90.0, unit: "°", size: 1f64.to_radians() };
+                    self.within(format!("{path}.plate.fishplate_ends_deg"), ends, &band);
+                }
                 if let Outline::Spear { end_angle, .. } = p.outline {
                     let band = Band { low: 10.0, high: 80.0, unit: "°", size: 1f64.to_radians() };
                     self.within(format!("{path}.plate.end_angle_deg"), end_angle, &band);
@@ -415,6 +419,9 @@ impl Look<'_> {
                 if let Some(proud) = p.proud {
                     let band = Band { low: -20.0, high: 2.0, unit: "mm", size: 1e-3 };
                     self.within(format!("{path}.sleeve.proud"), proud.value.si(), &band);
+                }
+                if let Some(length) = p.length {
+                    self.within(format!("{path}.sleeve.length"), length.value.si(), &PART);
                 }
                 for (k, place) in p.at.iter().enumerate() {
                     self.place(&format!("{path}.sleeve.at[{k}]"), place);

@@ -37,8 +37,18 @@ pub(super) fn part(reader: &mut Reader, path: &Path<'_>, given: v1::Part) -> Opt
 
 fn plate(reader: &mut Reader, path: &Path<'_>, given: v1::Plate) -> Option<Plate> {
     let outline = given.outline();
-    let v1::Plate { thickness, on, centre, size, outline: _, end_angle_deg, corners, from, to } =
-        given;
+    let v1::Plate {
+        thickness,
+        on,
+        centre,
+        size,
+        outline: _,
+        end_angle_deg,
+        corners,
+        from,
+        to,
+        fishplate_ends_deg,
+    } = given;
     let thickness = needed_length(reader, &path.field("thickness"), thickness);
     let outline = if from.is_some() || to.is_some() {
         let from = needed_length(reader, &path.field("from"), from);
@@ -48,7 +58,13 @@ fn plate(reader: &mut Reader, path: &Path<'_>, given: v1::Plate) -> Option<Plate
         let end_angle = end_angle_deg.map_or(FRAC_PI_4, |angle| angle * DEG);
         outline_of(reader, path, outline, (size, end_angle, corners))
     };
-    Some(Plate { thickness: thickness?, on, centre: centre.map(place), outline: outline? })
+    Some(Plate {
+        thickness: thickness?,
+        on,
+        centre: centre.map(place),
+        outline: outline?,
+        fishplate: fishplate_ends_deg.map(|angle| angle * DEG),
+    })
 }
 
 fn outline_of(
@@ -156,9 +172,21 @@ fn gusset(reader: &mut Reader, path: &Path<'_>, given: v1::Gusset) -> Option<Gus
 }
 
 fn sleeve(reader: &mut Reader, path: &Path<'_>, given: v1::Sleeve) -> Option<Sleeve> {
-    let v1::Sleeve { outside_mm, bore_mm, spans, at, proud } = given;
+    let v1::Sleeve { outside_mm, bore_mm, spans, at, proud, length: own } = given;
     let proud = length(reader, &path.field("proud"), proud);
-    Some(Sleeve { outside: outside_mm * MM, bore: bore_mm * MM, spans, at: places(at), proud })
+    let own = length(reader, &path.field("length"), own);
+    if proud.is_some() && own.is_some() {
+        reader.refuse(&path.field("length"), "`length` and `proud`", "one of them", "");
+        return None;
+    }
+    Some(Sleeve {
+        outside: outside_mm * MM,
+        bore: bore_mm * MM,
+        spans,
+        at: places(at),
+        proud,
+        length: own,
+    })
 }
 
 fn block(reader: &mut Reader, path: &Path<'_>, given: v1::Block) -> Option<Block> {
