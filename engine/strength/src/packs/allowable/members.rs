@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use fishplate_quantity::{Dimension, Source, Trace, step};
+use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape, StressPointInput};
 use crate::clause::{Applicability, Aspect, Checked, NotChecked};
@@ -88,18 +88,26 @@ static SECTION: Rule<MemberInput> = Rule {
     },
 };
 
+/// Lets the modulus of elasticity into a derivation.
+pub(super) fn modulus(trace: &mut Trace) -> f64 {
+    let what = "modulus of elasticity of steel";
+    trace.input("e_steel", what, Dimension::Stress, E, || {
+        Provenance::Assumed("steel, 210 GPa: common practice, no source".to_owned())
+    })
+}
+
 /// Records and returns the stress at which a strut of slenderness `lambda` buckles: the parabola of
 /// Johnson for stout ones, the hyperbola of Euler for slender ones.
-pub(super) fn strut_stress(lambda: f64, f_y: f64, trace: &mut Trace) -> f64 {
+pub(super) fn strut_stress(lambda: f64, f_y: f64, e_steel: f64, trace: &mut Trace) -> f64 {
     step!(trace, Ratio, BUCKLING, "slenderness where both meet";
-        lambda_c(f_y) = sqrt(2.0 * sq(PI) * E / f_y));
+        lambda_c(e_steel, f_y) = sqrt(2.0 * sq(PI) * e_steel / f_y));
     if lambda < lambda_c {
         step!(trace, Stress, BUCKLING, "buckling stress, Johnson";
             sigma_cr(f_y, lambda, lambda_c) = f_y * (1.0 - 0.5 * sq(lambda / lambda_c)));
         sigma_cr
     } else {
         step!(trace, Stress, BUCKLING, "buckling stress, Euler";
-            sigma_cr(lambda) = sq(PI) * E / sq(lambda));
+            sigma_cr(e_steel, lambda) = sq(PI) * e_steel / sq(lambda));
         sigma_cr
     }
 }
@@ -126,13 +134,15 @@ static STRUT: Rule<MemberInput> = Rule {
             lambda(l_cr_y, i_y, l_cr_z, i_z, a) =
             larger(l_cr_y / sqrt(i_y / a), l_cr_z / sqrt(i_z / a)));
         let f_y = input.f_y(trace);
-        let sigma_cr = strut_stress(lambda, f_y, trace);
+        let e_steel = modulus(trace);
+        let sigma_cr = strut_stress(lambda, f_y, e_steel, trace);
         let n_u = factors.value(N_U, trace);
         let n_y = factors.value(N_Y, trace);
         let sigma_b = bending(input, trace);
         step!(trace, Stress, BUCKLING, "compression"; sigma_c(n_ed, a) = abs(n_ed) / a);
         // What bends is pressed as well: its deflection grows by Euler's load.
-        step!(trace, Stress, BUCKLING, "Euler stress"; sigma_e(lambda) = sq(PI) * E / sq(lambda));
+        step!(trace, Stress, BUCKLING, "Euler stress";
+            sigma_e(e_steel, lambda) = sq(PI) * e_steel / sq(lambda));
         step!(trace, Stress, BUCKLING, "what the compression with its factor leaves of it";
             sigma_left(sigma_e, n_u, sigma_c) = positive(sigma_e - n_u * sigma_c));
         if sigma_left <= 0.0 {

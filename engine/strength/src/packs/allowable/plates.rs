@@ -8,7 +8,7 @@ use crate::clause::input::{GussetForce, GussetInput, SeatInput, SleeveInput, Tab
 use crate::clause::{Applicability, Aspect, Checked, NotChecked};
 use crate::packs::pack::Clauses;
 
-use super::members::strut_stress;
+use super::members::{modulus, strut_stress};
 use super::rule::{Rule, always, below};
 use super::{N_U, N_Y};
 
@@ -124,7 +124,8 @@ static GUSSET_STRIP: Rule<GussetInput> = Rule {
         let (a, b, t) = (input.a, input.b, input.t);
         step!(trace, Ratio, STRIP_SOURCE, "slenderness of the edge, both ends clamped";
             lambda(a, b, t) = 0.65 * hypot(a, b) * sqrt(12.0) / t);
-        let sigma_cr = strut_stress(lambda, f_y, trace);
+        let e_steel = modulus(trace);
+        let sigma_cr = strut_stress(lambda, f_y, e_steel, trace);
         step!(trace, Stress, STRIP_SOURCE, "allowable stress"; sigma_allow(sigma_cr, n_u) = sigma_cr / n_u);
         step!(trace, Ratio, STRIP_SOURCE, "utilisation";
             utilisation(sigma, sigma_allow) = sigma / sigma_allow);
