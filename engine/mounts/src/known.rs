@@ -343,6 +343,9 @@ impl Visit<'_> {
     }
 
     fn joints(&mut self, p: &mut Project) {
+        if let Some(strength) = &mut p.weld_metal {
+            self.quantity("weld_metal", "strength of the weld metal", strength);
+        }
         if let Some(w) = &mut p.workmanship {
             self.number("workmanship.quality", "share of the strength of welds", &mut w.quality);
         }

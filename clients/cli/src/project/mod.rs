@@ -101,6 +101,7 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
         if let Some(symmetric) = section.need("symmetric", "symmetric", "true") {
             project.symmetric = symmetric.yes().unwrap_or_default();
         }
+        project.weld_metal = section.quantity("weld_metal", "weld_metal");
         section.finish();
     }
     project.car = one("car").map(car::car);

@@ -274,6 +274,16 @@ impl Setting<'_> {
         if guessed { Provenance::Guessed(path.into()) } else { Provenance::Given(path.into()) }
     }
 
+    /// Tensile strength of the weld metal, Pa.
+    pub(crate) fn weld_metal(&self) -> Option<f64> {
+        self.project.weld_metal.map(|strength| strength.value.si())
+    }
+
+    /// Whether that is a guess.
+    pub(crate) fn weld_metal_guessed(&self) -> bool {
+        self.project.weld_metal.is_some_and(|strength| strength.guessed)
+    }
+
     /// Where a force of a case comes from.
     pub(crate) fn solved(&self, case: usize, what: &str) -> Origins {
         let name = self.forces.cases.get(case).map_or("", |c| c.case.name.as_str());

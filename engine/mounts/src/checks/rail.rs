@@ -118,7 +118,7 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
                             t_sheet: smaller(segment.thickness, plate.walls[0].prism.thickness()),
                             f_y_sheet: smaller(plate.steel.fy, body.steel.fy),
                             beside: SheetBeside::OneSide,
-                            f_exx: None,
+                            f_exx: setting.weld_metal(),
                             origins: setting
                                 .solved(case, &what)
                                 .with("z", setting.given(format!("{}.leg", weld.path), false))

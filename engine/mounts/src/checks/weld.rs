@@ -169,6 +169,7 @@ fn inputs(
                     .with("beta_w_1", setting.steel(of, "beta_w"))
                     .with("beta_w_2", setting.steel(to, "beta_w"))
                     .with("t_sheet", sheet_from.clone())
+                    .with("f_exx", setting.given("weld_metal", setting.weld_metal_guessed()))
                     .with("f_y_sheet", setting.steel(sheet, "fy"));
                 list.push(WeldInput {
                     q_1: point.toward_one * throat / share,
@@ -187,7 +188,7 @@ fn inputs(
                     } else {
                         SheetBeside::OneSide
                     },
-                    f_exx: None,
+                    f_exx: setting.weld_metal(),
                     origins,
                 });
             }
@@ -421,7 +422,7 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
                 l_end: None,
                 t_thin: Some(thin),
                 b_part: narrow_side(of),
-                f_exx: None,
+                f_exx: setting.weld_metal(),
                 f_y: None,
                 overlap: None,
                 undercut: None,

@@ -73,6 +73,8 @@ pub struct Project {
     pub duty: Option<Duty>,
     /// Who makes the welds that do not say it themselves.
     pub workmanship: Option<Workmanship>,
+    /// Tensile strength of the weld metal, where rules ask for it.
+    pub weld_metal: Option<Written<Stress>>,
 }
 
 /// The rules of a project.

@@ -540,6 +540,9 @@ impl Look<'_> {
     }
 
     fn cases(&mut self, project: &Project) {
+        if let Some(strength) = project.weld_metal {
+            self.within("weld_metal", strength.value.si(), &STRENGTH);
+        }
         let f = &project.factors;
         self.within("factors.normal", f.normal.value, &Band { low: 1.0, ..FACTOR });
         self.within("factors.abuse", f.abuse.value, &Band { low: 1.0, ..FACTOR });

@@ -15,6 +15,7 @@ use fishplate_mounts::describe::{CaseSet, Project, RuleChoice};
 use fishplate_proto::v1;
 
 use super::Reader;
+use super::quantity::stress;
 use crate::path::Path;
 
 /// A whole project; `None` when a fault was noted that leaves a hole in it.
@@ -44,6 +45,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         factors,
         duty,
         workmanship,
+        weld_metal,
     } = given;
     let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
     let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
@@ -61,6 +63,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
     let bolts = list(reader, path, "bolts", bolts, joint::bolt);
     let cases = list(reader, path, "cases", cases, case::load_case);
     let workmanship = optional(reader, &path.field("workmanship"), workmanship, joint::workmanship);
+    let weld_metal = stress(reader, &path.field("weld_metal"), weld_metal);
     let factors = required(reader, &path.field("factors"), factors, case::factors);
     let duty = optional(reader, &path.field("duty"), duty, duty::duty);
     Some(Project {
@@ -84,6 +87,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         factors: factors?,
         duty: duty?,
         workmanship: workmanship?,
+        weld_metal,
     })
 }
 
