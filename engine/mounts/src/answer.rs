@@ -1,7 +1,7 @@
 //! What comes out: rows, findings, forces, and everything a reader needs to judge them.
 
 use fishplate_quantity::{Dimension, Source, Trace};
-use fishplate_strength::clause::Factors;
+use fishplate_strength::clause::{Factors, Utilisation};
 use fishplate_strength::packs::Pack;
 
 use crate::describe::CaseClass;
@@ -172,7 +172,7 @@ impl Governing {
     /// Whether the limit is exceeded: decided on the full number.
     #[must_use]
     pub fn exceeds(&self) -> bool {
-        self.utilisation > 1.0
+        Utilisation::new(self.utilisation).is_none_or(Utilisation::exceeds)
     }
 }
 

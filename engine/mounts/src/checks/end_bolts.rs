@@ -453,22 +453,24 @@ fn end_plate<'a>(
                 })?;
                 let one = tension.evaluate(bolt, setting.factors, &mut Trace::off())?;
                 let edge = bolt.e_1.unwrap_or(0.0);
+                let leg = legs[i % legs.len()];
                 rows.push(TStubInput {
                     f_t_ed: 2.0 * bolt.f_t_ed,
                     f_t_rd_sum: 2.0 * one.resistance,
-                    m: legs[i % legs.len()],
+                    m: leg,
                     e: edge,
                     e_min: edge,
                     t,
                     f_y: plate.steel.fy,
                     l_eff_1: None,
                     l_eff_2: None,
-                    n_bolts: None,
-                    d: None,
-                    d_0: None,
-                    p: None,
-                    b: None,
-                    f_u: None,
+                    n_bolts: Some(2.0),
+                    d: Some(bolt.d),
+                    d_0: Some(bolt.d_0),
+                    // At most 2 b, and what the neighbours leave.
+                    p: Some(bolt.p_1.map_or(2.0 * leg, |p_1| smaller(p_1, 2.0 * leg))),
+                    b: Some(leg),
+                    f_u: Some(plate.steel.fu),
                     prying: Prying::Bears,
                     origins: setting
                         .solved(case, &interface.name)

@@ -6,14 +6,17 @@
 //! spectrum, and the damage of all is added.
 
 use fishplate_quantity::Provenance;
+use fishplate_quantity::algebra::{hypot, smaller};
 use fishplate_solver::group::{WeldAnswer, Wrench};
 use fishplate_strength::catalog::{self, FatigueDetail};
 use fishplate_strength::clause::input::{
     BeadBlock, BoltBlock, DetailListing, FatigueBoltInput, FatigueDetailInput, FatigueRootInput,
-    ResidualStress, ShearPlane, ShearReversal, StressBlock, StressPhase,
+    ResidualStress, ShearPlane, ShearReversal, StressBlock, StressCategory, StressCategoryInput,
+    StressPhase,
 };
 use fishplate_strength::clause::{NotChecked, Origins};
 
+use super::weld::Beads;
 use super::{Draft, Setting};
 use crate::answer::Tale;
 use crate::describe::{Duty, LoadFamily, Side};
@@ -182,6 +185,52 @@ fn detail(name: &str, l: f64, t: f64) -> Result<FatigueDetail, NotChecked> {
         .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
 }
 
+/// A point of a fillet with the ranges of the force per length on it.
+struct BeadPoint {
+    leg: f64,
+    gap: f64,
+    throat: f64,
+    blocks: Vec<BeadBlock>,
+}
+
+/// Every point of the fillets of an interface, once a bound.
+fn bead_points(
+    setting: &Setting<'_>,
+    duty: &Duty,
+    interface: &Interface,
+    beads: &Beads,
+) -> Result<Vec<BeadPoint>, NotChecked> {
+    let swings = swings(setting, duty)?;
+    // Answers of the group: by swing, then by bound.
+    let answers = swings
+        .iter()
+        .map(|swing| {
+            let bounds = swing.across(setting, interface);
+            bounds.iter().map(|states| beads.ranges(&range(states), BETWEEN)).collect()
+        })
+        .collect::<Result<Vec<Vec<WeldAnswer>>, _>>()?;
+    let mut list = Vec::new();
+    for bound in 0..answers.first().map_or(0, Vec::len) {
+        for (run, made) in beads.made(setting).into_iter().enumerate() {
+            let Some((leg, gap, throat)) = made else { continue };
+            for point in 0..BETWEEN + 2 {
+                let mut blocks = Vec::new();
+                for (swing, answer) in swings.iter().zip(&answers) {
+                    let stress = &answer[bound].runs[run][point];
+                    blocks.extend(swing.blocks.iter().map(|(share, n_e)| BeadBlock {
+                        delta_q_1: stress.toward_one * throat * share,
+                        delta_q_2: stress.toward_two * throat * share,
+                        delta_q_l: stress.parallel * throat * share,
+                        n_e: *n_e,
+                    }));
+                }
+                list.push(BeadPoint { leg, gap, throat, blocks });
+            }
+        }
+    }
+    Ok(list)
+}
+
 /// The roots of the fillets of an interface.
 pub(super) fn welds<'a>(
     setting: Setting<'a>,
@@ -191,70 +240,77 @@ pub(super) fn welds<'a>(
 ) {
     let Some(duty) = &setting.project.duty else { return };
     let Some((names, beads)) = super::weld::fillets(&setting, interface) else { return };
-    if setting.pack.fatigue_roots.is_empty() {
+    if setting.pack.fatigue_roots.is_empty() && setting.pack.stress_categories.is_empty() {
         silent(&setting, mount, &names, out);
         return;
     }
     let beads = std::rc::Rc::new(beads);
-    for clause in setting.pack.fatigue_roots {
-        let beads = beads.clone();
-        let ask = move |_: usize| -> Result<Vec<FatigueRootInput>, NotChecked> {
-            let swings = swings(&setting, duty)?;
-            let root = detail("weld root", 0.0, 0.0)?;
-            // Answers of the group: by swing, then by bound.
-            let answers = swings
-                .iter()
-                .map(|swing| {
-                    swing
-                        .across(&setting, interface)
-                        .iter()
-                        .map(|states| beads.ranges(&range(states), BETWEEN))
-                        .collect::<Result<Vec<_>, _>>()
-                })
-                .collect::<Result<Vec<Vec<WeldAnswer>>, _>>()?;
-            let bounds = answers.first().map_or(0, Vec::len);
-            let mut list = Vec::new();
-            for bound in 0..bounds {
-                for (run, made) in beads.made(&setting).into_iter().enumerate() {
-                    let Some((leg, gap, throat)) = made else { continue };
-                    for point in 0..BETWEEN + 2 {
-                        let mut blocks = Vec::new();
-                        for (swing, answer) in swings.iter().zip(&answers) {
-                            let stress = &answer[bound].runs[run][point];
-                            blocks.extend(swing.blocks.iter().map(|(share, n_e)| BeadBlock {
-                                delta_q_1: stress.toward_one * throat * share,
-                                delta_q_2: stress.toward_two * throat * share,
-                                delta_q_l: stress.parallel * throat * share,
-                                n_e: *n_e,
-                            }));
-                        }
-                        list.push(FatigueRootInput {
-                            z: leg,
-                            gap,
-                            delta_sigma_c: root.delta_sigma_c,
-                            delta_tau_c: root.delta_tau_c,
-                            fat_sigma: root.fat_sigma,
-                            fat_tau: root.fat_tau,
-                            distance: Some(duty.distance),
-                            phase: StressPhase::Together,
-                            blocks,
-                            origins: origins(&interface.name),
-                        });
-                    }
-                }
-            }
-            Ok(list)
-        };
-        let draft = Draft::by(&setting, *clause, ask)
+    let mut push = |draft: Draft<'a>, title: &str, short: &str| {
+        let draft = draft
             .of(Some(mount), names.clone())
-            .called(
-                format!("{names}: {}", clause.title()),
-                format!("repeated load, {}", clause.short()),
-            )
+            .called(format!("{names}: {title}"), format!("repeated load, {short}"))
             .at(interface);
         out.push(told(draft, duty, &format!("the root of {names}")).note(
             "the toe in a thin wall also bends with the wall: that stress is not in hand statics",
         ));
+    };
+    for clause in setting.pack.fatigue_roots {
+        let beads = beads.clone();
+        let ask = move |_: usize| -> Result<Vec<FatigueRootInput>, NotChecked> {
+            let root = detail("weld root", 0.0, 0.0)?;
+            let made = |point: BeadPoint| FatigueRootInput {
+                z: point.leg,
+                gap: point.gap,
+                delta_sigma_c: root.delta_sigma_c,
+                delta_tau_c: root.delta_tau_c,
+                fat_sigma: root.fat_sigma,
+                fat_tau: root.fat_tau,
+                distance: Some(duty.distance),
+                phase: StressPhase::Together,
+                blocks: point.blocks,
+                origins: origins(&interface.name),
+            };
+            let points = bead_points(&setting, duty, interface, &beads)?;
+            Ok(points.into_iter().map(made).collect())
+        };
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
+    }
+    for clause in setting.pack.stress_categories {
+        let beads = beads.clone();
+        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+            // Category F: shear on the throat; all of the force counts as shear.
+            let block = |throat: f64, block: &BeadBlock| StressBlock {
+                delta_sigma: 0.0,
+                compressed: 0.0,
+                delta_tau: Vec3::new(block.delta_q_1, block.delta_q_2, block.delta_q_l).norm()
+                    / throat,
+                n_e: block.n_e,
+            };
+            let made = |point: BeadPoint| {
+                let blocks = point.blocks.iter().map(|b| block(point.throat, b)).collect();
+                category(StressCategory::F, blocks, duty, &interface.name)
+            };
+            let points = bead_points(&setting, duty, interface, &beads)?;
+            Ok(points.into_iter().map(made).collect())
+        };
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
+    }
+}
+
+fn category(
+    category: StressCategory,
+    blocks: Vec<StressBlock>,
+    duty: &Duty,
+    name: &str,
+) -> StressCategoryInput {
+    StressCategoryInput {
+        t_p: None,
+        w_leg: None,
+        a_2: None,
+        distance: Some(duty.distance),
+        category,
+        blocks,
+        origins: origins(name),
     }
 }
 
@@ -274,32 +330,43 @@ pub(super) fn bracket<'a>(
     let Some(duty) = &setting.project.duty else { return };
     let body = setting.design.body(interface.near);
     let Some((t, ranges)) = super::bracket::root_ranges(&setting, interface) else { return };
-    if setting.pack.fatigue_details.is_empty() {
+    if setting.pack.fatigue_details.is_empty() && setting.pack.stress_categories.is_empty() {
         silent(&setting, mount, &body.name, out);
         return;
     }
-    let ranges = std::rc::Rc::new(ranges);
+    let points = std::rc::Rc::new(move || -> Result<Vec<Vec<StressBlock>>, NotChecked> {
+        let mut points: Vec<Vec<StressBlock>> = Vec::new();
+        for swing in swings(&setting, duty)? {
+            let bounds = swing.across(&setting, interface);
+            let found: Vec<PointRange> =
+                bounds.iter().flat_map(|states| ranges(&range(states))).collect();
+            points.resize_with(found.len(), Vec::new);
+            for (point, of) in points.iter_mut().zip(&found) {
+                point.extend(swing.blocks.iter().map(|(share, n_e)| StressBlock {
+                    delta_sigma: of.normal * share,
+                    compressed: 0.0,
+                    delta_tau: of.shear * share,
+                    n_e: *n_e,
+                }));
+            }
+        }
+        Ok(points)
+    });
+    let mut push = |draft: Draft<'a>, title: &str, short: &str| {
+        let draft = draft
+            .of(Some(mount), body.name.clone())
+            .called(
+                format!("{} beside its weld: {title}", body.base),
+                format!("bracket: toe, {short}"),
+            )
+            .at(interface);
+        out.push(told(draft, duty, &format!("{} beside its weld", body.base)));
+    };
     for clause in setting.pack.fatigue_details {
-        let ranges = ranges.clone();
+        let points = points.clone();
         let ask = move |_: usize| -> Result<Vec<FatigueDetailInput>, NotChecked> {
-            let swings = swings(&setting, duty)?;
             // The plate ends at the weld: a T joint, its toe in the loaded plate.
             let toe = detail("cruciform or tee toe", t, t)?;
-            let mut points: Vec<Vec<StressBlock>> = Vec::new();
-            for swing in &swings {
-                let bounds = swing.across(&setting, interface);
-                let found: Vec<PointRange> =
-                    bounds.iter().flat_map(|states| ranges(&range(states))).collect();
-                points.resize_with(found.len(), Vec::new);
-                for (point, of) in points.iter_mut().zip(&found) {
-                    point.extend(swing.blocks.iter().map(|(share, n_e)| StressBlock {
-                        delta_sigma: of.normal * share,
-                        compressed: 0.0,
-                        delta_tau: of.shear * share,
-                        n_e: *n_e,
-                    }));
-                }
-            }
             let made = |blocks| FatigueDetailInput {
                 t,
                 delta_sigma_c: toe.delta_sigma_c,
@@ -318,16 +385,18 @@ pub(super) fn bracket<'a>(
                     .with("f_y", setting.steel(body, "fy"))
                     .with("t", Provenance::Given(format!("thickness of {}", body.path))),
             };
-            Ok(points.into_iter().map(made).collect())
+            Ok(points()?.into_iter().map(made).collect())
         };
-        let draft = Draft::by(&setting, *clause, ask)
-            .of(Some(mount), body.name.clone())
-            .called(
-                format!("{} beside its weld: {}", body.base, clause.title()),
-                format!("bracket: toe, {}", clause.short()),
-            )
-            .at(interface);
-        out.push(told(draft, duty, &format!("{} beside its weld", body.base)));
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
+    }
+    for clause in setting.pack.stress_categories {
+        let points = points.clone();
+        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+            // Category C: toe of a fillet across the stress.
+            let made = |blocks| category(StressCategory::C, blocks, duty, &body.name);
+            Ok(points()?.into_iter().map(made).collect())
+        };
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
     }
 }
 
@@ -373,54 +442,16 @@ pub(super) fn bolts<'a>(
     out: &mut Vec<Draft<'a>>,
 ) {
     let Some(duty) = &setting.project.duty else { return };
-    if setting.pack.fatigue_bolts.is_empty() {
+    if setting.pack.fatigue_bolts.is_empty() && setting.pack.stress_categories.is_empty() {
         silent(&setting, mount, &joint.name, out);
         return;
     }
     let joint = std::rc::Rc::new(joint);
-    for clause in setting.pack.fatigue_bolts {
-        let made = joint.clone();
-        let ask = move |_: usize| -> Result<Vec<FatigueBoltInput>, NotChecked> {
-            let mut bolts: Vec<Vec<BoltBlock>> = Vec::new();
-            let mut reverses = false;
-            for swing in swings(&setting, duty)? {
-                let found = (made.states)(&setting, &Loads(&swing))?;
-                bolts.resize_with(found.len(), Vec::new);
-                for (blocks, BoltStates { pull, shear }) in bolts.iter_mut().zip(found) {
-                    // While clamped faces do not slip, which is a row of its own, the bolt feels
-                    // no shear.
-                    let [upper, lower] = if made.preloaded { [[0.0; 2]; 2] } else { shear };
-                    let across = [upper[0] - lower[0], upper[1] - lower[1]];
-                    reverses |= upper[0] * lower[0] + upper[1] * lower[1] < 0.0;
-                    let least = if pull[0] < pull[1] { pull[0] } else { pull[1] };
-                    blocks.extend(swing.blocks.iter().map(|(share, n_e)| BoltBlock {
-                        delta_f_t: (pull[0] - pull[1]).abs() * share,
-                        f_t_min: least,
-                        delta_f_v: across[0].hypot(across[1]) * share,
-                        n_e: *n_e,
-                    }));
-                }
-            }
-            let input = |blocks| FatigueBoltInput {
-                d: made.d,
-                a_s: made.a_s,
-                a_shank: None,
-                f_v_min: None,
-                phi: None,
-                distance: Some(duty.distance),
-                plane: ShearPlane::Threads,
-                reversal: if reverses { ShearReversal::Reverses } else { ShearReversal::None },
-                blocks,
-                origins: origins(&made.name)
-                    .with("d", Provenance::Table("thread".to_owned()))
-                    .with("a_s", Provenance::Table("stress area of the thread".to_owned())),
-            };
-            Ok(bolts.into_iter().map(input).collect())
-        };
-        let draft = Draft::by(&setting, *clause, ask).of(Some(mount), joint.name.clone()).called(
-            format!("{}: {}", joint.label, clause.title()),
-            format!("{}: {}", joint.label.split(',').next().unwrap_or("bolt"), clause.short()),
-        );
+    let mut push = |draft: Draft<'a>, title: &str, short: &str| {
+        let kind = joint.label.split(',').next().unwrap_or("bolt");
+        let draft = draft
+            .of(Some(mount), joint.name.clone())
+            .called(format!("{}: {title}", joint.label), format!("{kind}: {short}"));
         let shear = if joint.preloaded {
             "friction carries the shear as long as the faces do not slip: see that row"
         } else {
@@ -431,5 +462,76 @@ pub(super) fn bolts<'a>(
                 .note("the bolt is taken to feel all of the pull: its preload is not counted on")
                 .note(shear),
         );
+    };
+    for clause in setting.pack.fatigue_bolts {
+        let made = joint.clone();
+        let ask = move |_: usize| -> Result<Vec<FatigueBoltInput>, NotChecked> {
+            let (bolts, reversal) = bolt_blocks(&setting, duty, &made)?;
+            let input = |blocks| FatigueBoltInput {
+                d: made.d,
+                a_s: made.a_s,
+                a_shank: None,
+                f_v_min: None,
+                phi: None,
+                distance: Some(duty.distance),
+                plane: ShearPlane::Threads,
+                reversal,
+                blocks,
+                origins: origins(&made.name)
+                    .with("d", Provenance::Table("thread".to_owned()))
+                    .with("a_s", Provenance::Table("stress area of the thread".to_owned())),
+            };
+            Ok(bolts.into_iter().map(input).collect())
+        };
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
     }
+    for clause in setting.pack.stress_categories {
+        let made = joint.clone();
+        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+            // Category G: pull on the tensile stress area.
+            let block = |block: &BoltBlock| StressBlock {
+                delta_sigma: block.delta_f_t / made.a_s,
+                compressed: 0.0,
+                delta_tau: 0.0,
+                n_e: block.n_e,
+            };
+            let input = |blocks: Vec<BoltBlock>| {
+                let blocks = blocks.iter().map(block).collect();
+                category(StressCategory::G, blocks, duty, &made.name)
+            };
+            let (bolts, _) = bolt_blocks(&setting, duty, &made)?;
+            Ok(bolts.into_iter().map(input).collect())
+        };
+        push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
+    }
+}
+
+/// The spectrum of every bolt of a joint, and whether the shear of any changes its sign.
+fn bolt_blocks<'a>(
+    setting: &Setting<'a>,
+    duty: &Duty,
+    joint: &Bolted<'a>,
+) -> Result<(Vec<Vec<BoltBlock>>, ShearReversal), NotChecked> {
+    let mut bolts: Vec<Vec<BoltBlock>> = Vec::new();
+    let mut reversal = ShearReversal::None;
+    for swing in swings(setting, duty)? {
+        let found = (joint.states)(setting, &Loads(&swing))?;
+        bolts.resize_with(found.len(), Vec::new);
+        for (blocks, BoltStates { pull, shear }) in bolts.iter_mut().zip(found) {
+            // While clamped faces do not slip, which is a row of its own, the bolt feels no shear.
+            let [upper, lower] = if joint.preloaded { [[0.0; 2]; 2] } else { shear };
+            let across = [upper[0] - lower[0], upper[1] - lower[1]];
+            if upper[0] * lower[0] + upper[1] * lower[1] < 0.0 {
+                reversal = ShearReversal::Reverses;
+            }
+            let least = smaller(pull[0], pull[1]);
+            blocks.extend(swing.blocks.iter().map(|(share, n_e)| BoltBlock {
+                delta_f_t: (pull[0] - pull[1]).abs() * share,
+                f_t_min: least,
+                delta_f_v: hypot(across[0], across[1]) * share,
+                n_e: *n_e,
+            }));
+        }
+    }
+    Ok((bolts, reversal))
 }

@@ -5,6 +5,9 @@ use std::cmp::Ordering;
 use fishplate_quantity::Dimension;
 use fishplate_quantity::trace::quantity_text;
 
+/// Largest relative error that a dozen rounded operations can add up to.
+const ROUNDING: f64 = 1e-12;
+
 /// Demand over resistance: 1 is the limit. Never NaN and never negative; infinite when a demand
 /// meets no resistance at all.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,10 +27,11 @@ impl Utilisation {
         self.0
     }
 
-    /// Whether the limit is exceeded.
+    /// Whether the limit is exceeded by more than sums and unit factors are rounded by: a leg of
+    /// 3 mm where 3 mm are required is enough.
     #[must_use]
     pub fn exceeds(self) -> bool {
-        self.0 > 1.0
+        self.0 > 1.0 + ROUNDING
     }
 
     /// The largest of many: the only fold over utilisations.
@@ -154,6 +158,15 @@ mod tests {
         assert_eq!(Utilisation::new(f64::NAN), None);
         assert_eq!(Utilisation::new(-1e-300), None);
         assert!(Utilisation::new(f64::INFINITY).is_some_and(Utilisation::exceeds));
+    }
+
+    #[test]
+    fn the_limit_itself_holds_whatever_the_rounding() {
+        // 3 mm against 3 mm, in inches and back: 1 ulp or two beyond.
+        for value in [1.0, 1.0 + f64::EPSILON, 1.0 + 4.0 * f64::EPSILON] {
+            assert!(!Utilisation::new(value).unwrap().exceeds());
+        }
+        assert!(Utilisation::new(1.0 + 1e-9).unwrap().exceeds());
     }
 
     #[test]
