@@ -91,6 +91,8 @@ choice! {
         Rectangle = "rectangle",
         /// I or H welded from plates of one thickness, `h` along the web.
         WeldedI = "welded-i",
+        /// Solid round bar; `h`, `b` and `t` equal its diameter.
+        RoundBar = "round-bar",
     }
 }
 

@@ -22,7 +22,7 @@ const AT_POINT: Source = Source::practice("first yield at a point, distortion en
 const E: f64 = 210e9;
 
 fn closed(input: &MemberInput) -> bool {
-    matches!(input.shape, Shape::RectangularTube | Shape::RoundTube)
+    matches!(input.shape, Shape::RectangularTube | Shape::RoundTube | Shape::RoundBar)
 }
 
 /// Open sections that can turn sideways are not covered.

@@ -1,4 +1,4 @@
-//! Bending of rectangular bars: F11.
+//! Bending of rectangular and round bars: F11.
 
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
@@ -54,6 +54,20 @@ pub(super) fn rectangle(
     });
     step!(trace, Moment, F11, "nominal moment about y, the smaller";
         m_n_y(m_p_y, m_lt) = smaller(m_p_y, m_lt));
+    Ok((m_n_y, m_n_z))
+}
+
+/// Records and returns the nominal moments of a round bar, which never buckles sideways.
+pub(super) fn round(input: &MemberInput, trace: &mut Trace) -> Result<(f64, f64), NotChecked> {
+    let f_y = once!(trace, input.f_y);
+    let w_el_y = once!(trace, input.w_el_y);
+    let w_pl_y = once!(trace, input.w_pl_y)?;
+    let w_el_z = once!(trace, input.w_el_z);
+    let w_pl_z = once!(trace, input.w_pl_z)?;
+    step!(trace, Moment, F11, "nominal moment about y, at most 1.6 of that at first yield";
+        m_n_y(f_y, w_pl_y, w_el_y) = smaller(f_y * w_pl_y, 1.6 * f_y * w_el_y));
+    step!(trace, Moment, F11, "nominal moment about z, at most 1.6 of that at first yield";
+        m_n_z(f_y, w_pl_z, w_el_z) = smaller(f_y * w_pl_z, 1.6 * f_y * w_el_z));
     Ok((m_n_y, m_n_z))
 }
 

@@ -23,6 +23,7 @@ pub(super) fn nominal(
         Shape::RectangularTube => tube::rectangular(input, factors, trace),
         Shape::RoundTube => tube::round(input, trace),
         Shape::Rectangle => bar::rectangle(input, factors, trace),
+        Shape::RoundBar => bar::round(input, trace),
         Shape::Channel | Shape::WeldedI => open::open(input, trace),
         Shape::Angle => angle::angle(input, factors, trace),
     }
@@ -89,7 +90,8 @@ bending!(
 );
 bending!(
     /// Bars.
-    Bar, "F11", "bending of a bar, about the axis used more", "bending of a bar", Shape::Rectangle
+    Bar, "F11", "bending of a bar, about the axis used more", "bending of a bar",
+    Shape::Rectangle | Shape::RoundBar
 );
 bending!(
     /// Channels and I sections.

@@ -156,7 +156,7 @@ fn by_bending(input: &MemberInput, trace: &mut Trace) -> Result<Elastic, NotChec
 }
 
 fn can_twist(shape: Shape) -> bool {
-    !matches!(shape, Shape::RectangularTube | Shape::RoundTube | Shape::Rectangle)
+    !matches!(shape, Shape::RectangularTube | Shape::RoundTube | Shape::Rectangle | Shape::RoundBar)
 }
 
 /// Whether buckling by twisting has to be looked at. Single angles: not in 2005; in 2010 above 20
@@ -182,7 +182,12 @@ fn by_twisting(
 ) -> Result<f64, NotChecked> {
     let a = once!(trace, input.a);
     let i_t = once!(trace, input.i_t);
-    let y_0 = or_none(input.y_0, trace, "y_0", |trace| once!(trace, input.y_0))?;
+    // An I has its shear centre at the centroid; channels and angles have to state where it is.
+    let y_0 = if input.shape == Shape::WeldedI {
+        or_none(input.y_0, trace, "y_0", |trace| once!(trace, input.y_0))?
+    } else {
+        once!(trace, input.y_0)?
+    };
     let z_0 = or_none(input.z_0, trace, "z_0", |trace| once!(trace, input.z_0))?;
     let r_0 = if input.r_0.is_some() {
         once!(trace, input.r_0)?

@@ -184,6 +184,12 @@ fn bar_4() -> MemberInput {
     )
 }
 
+/// Round bar of 1 inch, A36.
+fn round_bar() -> MemberInput {
+    let (i, s, z) = (0.049_087_4, 0.098_174_8, 0.166_667);
+    section(Shape::RoundBar, [1.0, 1.0, 1.0], 0.785_398, [i, i, 2.0 * i], [s, s], [z, z], 36.0)
+}
+
 /// Channel 4 x 1.5 x 0.075, 50 ksi, walls slender, 30 long.
 fn thin_channel() -> MemberInput {
     let input = section(
@@ -497,6 +503,8 @@ fn moments() -> Vec<Row> {
         design(bar, bar_5x3(), 50.4, lrfd("2010")),
         design(bar, bar_5x3(), 33.5, asd("2010")),
         own(bar, MemberInput { l_lt: None, ..bar_5x3() }, ten, 68_638.3, "2022"),
+        // 5.09 kip in, 1.6 of first yield.
+        Row(bar, bent(1.0, round_bar()), KIP_IN, 0.424 * 12.0 * KIP_IN, 2e-3, DESIGN, lrfd("2010")),
         own(bar, bent(1.0, free(30.0, bar_4())), KIP_IN, 1945.46, "2016"),
         own(bar, bent(1.0, free(200.0, bar_4())), KIP_IN, 291.819, "2016"),
         own(bar, bent_z(1.0, bar_4()), KIP_IN, 228.794, "2016"),
@@ -613,6 +621,9 @@ fn shears() -> Vec<Row> {
             310.264e6,
             "2016",
         ),
+        // 16 0.5 / π = 2.5465 ksi; 0.9 0.6 36.
+        own(&torsion::Open, twisted(round_bar()), 17.557_36e6, 134.034e6, "2016"),
+        own(&shear::Shear, sheared(round_bar()), KIP, 0.9 * 0.6 * 36.0 * 0.785_398 * KIP, "2016"),
         own(&torsion::Open, twisted(bar_4()), 43.064_2e6, 134.034e6, "2016"),
     ]
 }

@@ -41,7 +41,7 @@ impl Clause<MemberInput> for Shear {
         let (v_c_y, v_c_z) = available_shears(input, factors, trace)?;
         let v_y_ed = once!(trace, input.v_y_ed);
         let v_z_ed = once!(trace, input.v_z_ed);
-        if matches!(input.shape, Shape::RoundTube | Shape::Angle) {
+        if matches!(input.shape, Shape::RoundTube | Shape::RoundBar | Shape::Angle) {
             step!(trace, Force, G, "shear in both directions together";
                 v_r(v_y_ed, v_z_ed) = hypot(v_y_ed, v_z_ed));
             step!(trace, Ratio, G, "utilisation"; utilisation(v_r, v_c_z) = share(v_r, v_c_z));
@@ -161,8 +161,8 @@ fn nominal(
             step!(trace, Force, G, "nominal shear along z"; v_n_z(v_n) = v_n);
             Ok((v_n_y, v_n_z))
         }
-        Shape::Rectangle => {
-            const BAR: Source = aisc("G4, solid rectangle (J4.2 as a connecting element)");
+        Shape::Rectangle | Shape::RoundBar => {
+            const BAR: Source = aisc("G4, solid bar (J4.2 as a connecting element)");
             let a = once!(trace, input.a);
             step!(trace, Force, BAR, "nominal shear in either direction"; v_n(f_y, a) = 0.6 * f_y * a);
             step!(trace, Force, G, "nominal shear along y"; v_n_y(v_n) = v_n);

@@ -109,7 +109,7 @@ pub(super) fn effective_area(
             step!(trace, Area, E7, "effective area"; a_e(a, share) = share * a);
             Ok(a_e)
         }
-        Shape::Rectangle => {
+        Shape::Rectangle | Shape::RoundBar => {
             step!(trace, Area, E7, "a solid section keeps its area"; a_e(a) = a);
             Ok(a_e)
         }
@@ -206,7 +206,7 @@ pub(super) fn reduction(input: &MemberInput, trace: &mut Trace) -> Result<f64, N
                 q(share) = share);
             Ok(q)
         }
-        Shape::Rectangle => {
+        Shape::Rectangle | Shape::RoundBar => {
             step!(trace, Ratio, E7, "a solid section keeps its yield strength"; q() = 1.0);
             Ok(q)
         }
@@ -243,7 +243,7 @@ pub(super) fn walls_fit(shape: Shape, a: f64, [h, b, t]: [f64; 3]) -> Result<(),
         Shape::Channel => (h - 4.0 * t) + 2.0 * (b - 2.0 * t),
         Shape::WeldedI => (h - 2.0 * t) + 2.0 * b,
         Shape::Angle => (h - 2.0 * t) + (b - 2.0 * t),
-        Shape::RoundTube | Shape::Rectangle => 0.0,
+        Shape::RoundTube | Shape::Rectangle | Shape::RoundBar => 0.0,
     };
     if a >= length * t {
         return Ok(());

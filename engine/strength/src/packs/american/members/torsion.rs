@@ -132,15 +132,22 @@ impl Clause<MemberInput> for Open {
         let i_t = once!(trace, input.i_t);
         let t = once!(trace, input.t);
         let f_y = once!(trace, input.f_y);
-        let torsion = Source::mechanics("St Venant torsion of an open section");
-        let tau = if input.tau_w.is_some() {
-            let tau_w = once!(trace, input.tau_w)?;
-            step!(trace, Stress, torsion, "shear stress of the torque, that of warping added";
-                tau(t_ed, t, i_t, tau_w) = abs(t_ed) * t / i_t + tau_w);
-            tau
+        let torsion = Source::mechanics("St Venant torsion of an open or solid section");
+        let tau_v = if input.shape == Shape::RoundBar {
+            step!(trace, Stress, torsion, "shear stress of the torque at the surface";
+                tau_v(t_ed, t, i_t) = abs(t_ed) * (t / 2.0) / i_t);
+            tau_v
         } else {
             step!(trace, Stress, torsion, "shear stress of the torque";
-                tau(t_ed, t, i_t) = abs(t_ed) * t / i_t);
+                tau_v(t_ed, t, i_t) = abs(t_ed) * t / i_t);
+            tau_v
+        };
+        let tau = if input.tau_w.is_some() {
+            let tau_w = once!(trace, input.tau_w)?;
+            step!(trace, Stress, torsion, "that of warping added"; tau(tau_v, tau_w) = tau_v + tau_w);
+            tau
+        } else {
+            step!(trace, Stress, torsion, "shear stress"; tau(tau_v) = tau_v);
             tau
         };
         step!(trace, Stress, H3_3, "shear yield strength"; f_n(f_y) = 0.6 * f_y);

@@ -38,7 +38,9 @@ impl Clause<MemberInput> for WithinReach {
     fn applies(&self, input: &MemberInput) -> Applicability {
         match input.shape {
             Shape::RectangularTube | Shape::RoundTube => Applicability::Applies,
-            Shape::Rectangle => Applicability::DoesNotApply("the section is solid".to_owned()),
+            Shape::Rectangle | Shape::RoundBar => {
+                Applicability::DoesNotApply("the section is solid".to_owned())
+            }
             Shape::Angle | Shape::Channel | Shape::WeldedI => Applicability::DoesNotApply(
                 "the rules of open sections reach to any thickness; slender walls are taken off"
                     .to_owned(),

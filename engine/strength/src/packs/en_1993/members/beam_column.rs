@@ -36,7 +36,7 @@ pub(super) fn turns(input: &MemberInput) -> bool {
 }
 
 pub(super) fn closed(input: &MemberInput) -> bool {
-    matches!(input.shape, Shape::RectangularTube | Shape::RoundTube)
+    matches!(input.shape, Shape::RectangularTube | Shape::RoundTube | Shape::RoundBar)
 }
 
 /// Compressed members other than angles; channels and, where `rectangles` says so, flats are
@@ -46,7 +46,11 @@ pub(super) fn in_scope(input: &MemberInput, rectangles: bool) -> Applicability {
         return Applicability::DoesNotApply("the member is not compressed".to_owned());
     }
     let made_for = match input.shape {
-        Shape::RectangularTube | Shape::RoundTube | Shape::WeldedI | Shape::Angle => true,
+        Shape::RectangularTube
+        | Shape::RoundTube
+        | Shape::RoundBar
+        | Shape::WeldedI
+        | Shape::Angle => true,
         Shape::Rectangle => rectangles,
         Shape::Channel => false,
     };

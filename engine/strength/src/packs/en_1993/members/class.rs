@@ -122,7 +122,7 @@ pub(super) fn flange_is_thin(input: &MemberInput) -> bool {
         Shape::RectangularTube => (b - 3.0 * t) / t > CLASS_3.internal_compression * eps,
         Shape::Channel => (b - t) / t > CLASS_3.outstand * eps,
         Shape::WeldedI => (b - t) / 2.0 / t > CLASS_3.outstand * eps,
-        Shape::Angle | Shape::RoundTube | Shape::Rectangle => false,
+        Shape::Angle | Shape::RoundTube | Shape::Rectangle | Shape::RoundBar => false,
     }
 }
 
@@ -143,7 +143,7 @@ impl Clause<MemberInput> for WallsThickEnough {
     }
 
     fn applies(&self, input: &MemberInput) -> Applicability {
-        if input.shape == Shape::Rectangle {
+        if matches!(input.shape, Shape::Rectangle | Shape::RoundBar) {
             return Applicability::DoesNotApply("the section is solid".to_owned());
         }
         let pressed = Pressed::by_all(input);
@@ -255,7 +255,7 @@ fn slenderness(input: &MemberInput, pressed: Pressed, limits: &Limits, trace: &m
                        (b + h) / (2.0 * t) / (limit_both * eps)));
             slenderness
         }
-        Shape::Rectangle => 0.0,
+        Shape::Rectangle | Shape::RoundBar => 0.0,
     }
 }
 

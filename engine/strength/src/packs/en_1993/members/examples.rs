@@ -342,6 +342,22 @@ pub(in crate::packs::en_1993) fn members() -> Vec<Example<MemberInput>> {
         Row(&section::Shear, sheared.clone(), 12e3, 98_650.0, 1e-3, OWN),
         Row(&section::Torsion, rectangular_80x40x4(), 31.84e6, 204.96e6, 2e-4, OWN),
         // 50 10 / 31 233.3 of a flat.
+        // 16 50 / (π 20³) of a round bar of 20.
+        Row(
+            &section::Torsion,
+            MemberInput {
+                shape: Shape::RoundBar,
+                h: 20.0 * MM,
+                b: 20.0 * MM,
+                t: 20.0 * MM,
+                c_t: Some(1570.8 * MM3),
+                ..twisted_flat.clone()
+            },
+            31.831e6,
+            135.677e6,
+            1e-4,
+            OWN,
+        ),
         Row(&section::Torsion, twisted_flat, 16.009e6, 135.677e6, 1e-4, OWN),
         Row(&section::Elastic, rectangular_80x40x4(), 214.52e6, 355e6, 1e-4, OWN),
         // 31.84 + 12 000 / 569.9 = 52.896: √(207.31² + 3 52.896²).

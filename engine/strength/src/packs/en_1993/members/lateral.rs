@@ -37,8 +37,8 @@ impl Clause<MemberInput> for LateralTorsional {
             return Applicability::DoesNotApply("the member is held against turning".to_owned());
         }
         match input.shape {
-            Shape::RoundTube => {
-                Applicability::DoesNotApply("a round tube does not buckle sideways".to_owned())
+            Shape::RoundTube | Shape::RoundBar => {
+                Applicability::DoesNotApply("a round section does not buckle sideways".to_owned())
             }
             Shape::Angle => Applicability::OutsideScope(
                 "the critical moment is that of sections with two axes of symmetry".to_owned(),

@@ -145,7 +145,7 @@ impl Reduced {
             Shape::Channel => Flats::channel(h - t, b - t / 2.0, t),
             Shape::WeldedI => Flats::i_section(h - t, b, t),
             Shape::Angle => principal(&Flats::angle(h - t / 2.0, b - t / 2.0, t)),
-            Shape::RoundTube | Shape::Rectangle => {
+            Shape::RoundTube | Shape::Rectangle | Shape::RoundBar => {
                 return Err(NotChecked::NoRule {
                     reason: "a round tube of class 4 is a shell: no rule in this pack".to_owned(),
                 });

@@ -94,7 +94,11 @@ impl Clause<MemberInput> for Shear {
                         * f_y / (SQRT_3 * gamma_m0) - tau_w));
                 tau_rd
             }
-            Shape::RectangularTube | Shape::RoundTube | Shape::Angle | Shape::Rectangle => {
+            Shape::RectangularTube
+            | Shape::RoundTube
+            | Shape::Angle
+            | Shape::Rectangle
+            | Shape::RoundBar => {
                 step!(trace, Stress, SHEAR, "shear yield strength left by the torsion";
                     tau_rd(f_y, gamma_m0, tau_t) = positive(f_y / (SQRT_3 * gamma_m0) - tau_t));
                 tau_rd
@@ -118,9 +122,9 @@ impl Clause<MemberInput> for Shear {
 fn torsion_stress(input: &MemberInput, trace: &mut Trace, t: f64) -> Result<f64, NotChecked> {
     let t_ed = input.t_ed(trace);
     match input.shape {
-        Shape::RectangularTube | Shape::RoundTube => {
+        Shape::RectangularTube | Shape::RoundTube | Shape::RoundBar => {
             let c_t = input.c_t(trace)?;
-            step!(trace, Stress, Source::mechanics("torsion of a tube"), "shear stress of the torque";
+            step!(trace, Stress, Source::mechanics("torsion of a tube or round bar"), "shear stress of the torque";
                 tau_t(t_ed, c_t) = abs(t_ed) / c_t);
             Ok(tau_t)
         }
@@ -286,7 +290,11 @@ impl Clause<MemberInput> for Plastic {
     fn applies(&self, input: &MemberInput) -> Applicability {
         let shape = matches!(
             input.shape,
-            Shape::RectangularTube | Shape::RoundTube | Shape::Rectangle | Shape::WeldedI
+            Shape::RectangularTube
+                | Shape::RoundTube
+                | Shape::Rectangle
+                | Shape::WeldedI
+                | Shape::RoundBar
         );
         let given = input.w_pl_y.is_some() && input.w_pl_z.is_some();
         if !given {
@@ -377,7 +385,7 @@ impl Clause<MemberInput> for Plastic {
                         / 2.0);
                 bending
             }
-            Shape::RoundTube | Shape::Angle | Shape::Channel => {
+            Shape::RoundTube | Shape::RoundBar | Shape::Angle | Shape::Channel => {
                 step!(trace, Ratio, general("6.2.1(7)"), "share of bending and axial force added";
                     bending(m_y_ed, m_z_ed, m_pl_y, n) = hypot(m_y_ed, m_z_ed) / m_pl_y + n);
                 bending

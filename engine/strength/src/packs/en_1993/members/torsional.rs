@@ -85,7 +85,7 @@ pub(super) fn twist(
 ) -> Result<(f64, f64, (f64, f64)), NotChecked> {
     let &MemberInput { a, i_y, i_z, i_t, .. } = input;
     let l_cr_t = input.l_cr_t(trace)?;
-    let symmetric = matches!(input.shape, Shape::Rectangle | Shape::WeldedI);
+    let symmetric = matches!(input.shape, Shape::Rectangle | Shape::RoundBar | Shape::WeldedI);
     let y_0 = if symmetric && input.y_0.is_none() {
         step!(trace, Length, CRITICAL, "shear centre at the centroid"; y_0() = 0.0);
         y_0
