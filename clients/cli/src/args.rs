@@ -106,6 +106,9 @@ pub(crate) struct CheckPartOptions {
     /// Shows the sums of every check, line by line.
     #[arg(long)]
     pub(crate) steps: bool,
+    /// Writes a calculation sheet to this file, too: a page to print, with all sums.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
     /// Shows what the rules do not speak about, too.
     #[arg(long)]
     pub(crate) all: bool,

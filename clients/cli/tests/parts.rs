@@ -129,3 +129,18 @@ fn parts_are_listed_and_described() {
     assert!(err(&output).contains("did you mean bolt?"), "{}", err(&output));
     assert_eq!(program(&[]).status.code(), Some(2));
 }
+
+#[test]
+fn a_sheet_of_parts_has_every_check_and_its_sums() {
+    let page = std::env::temp_dir().join(format!("fishplate-{}-parts.html", std::process::id()));
+    let name = page.to_string_lossy().into_owned();
+    let said = out(&program(&[&demo("weld-inch"), "--units", "us", "--html", &name]));
+    let text = std::fs::read_to_string(&page).unwrap();
+    std::fs::remove_file(&page).unwrap();
+    assert!(text.contains("Calculation sheet") && text.contains("<ol class=\"calc\">"), "{text}");
+    assert!(text.contains("lbf") && said.contains("lbf"), "{said}");
+    assert!(!text.contains("\u{A0}MPa") && !said.contains("MPa"), "{said}");
+    // A page over the file of parts would destroy it.
+    let own = program(&[&demo("weld-inch"), "--html", &demo("weld-inch")]);
+    assert_eq!(own.status.code(), Some(2), "{}", err(&own));
+}

@@ -97,7 +97,9 @@ pub fn in_the_file(project: Option<&v1::Project>, path: &str) -> String {
         };
         Some(format!("{table}.{name}{field}"))
     };
-    named().unwrap_or_else(|| path.to_owned())
+    // A factor is named by its symbol: "rules, gamma_m2: as agreed".
+    let own = || path.strip_prefix("rules, ").map(|f| format!("own factor of the project, {f}"));
+    named().or_else(own).unwrap_or_else(|| path.to_owned())
 }
 
 /// `text` with left and right changed about.
@@ -234,6 +236,8 @@ mod tests {
         assert_eq!(in_the_file(Some(&project), "bolts[1].at"), "bolt.rear-bush.at");
         assert_eq!(in_the_file(Some(&project), "bolts[7].at"), "bolts[7].at");
         assert_eq!(in_the_file(None, "car.mass"), "car.mass");
+        let own = "own factor of the project, gamma_m2: as agreed";
+        assert_eq!(in_the_file(None, "rules, gamma_m2: as agreed"), own);
     }
 
     #[test]

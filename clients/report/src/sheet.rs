@@ -63,6 +63,44 @@ pub fn sheet(
     })
 }
 
+/// The answer about a single part as rows for a sheet; `label` is what the file calls the part.
+#[must_use]
+pub fn rows_of_part(label: &str, answer: &v1::PartAnswer) -> Vec<v1::ExplainRowResponse> {
+    let explained = |(index, row): (usize, &v1::PartRow)| {
+        let row = row.clone();
+        let row = v1::Row {
+            id: format!("{label}-{}", index + 1),
+            component: label.to_owned(),
+            what: row.what,
+            short_what: row.short_what,
+            state: row.state,
+            utilisation: row.utilisation,
+            demand: row.demand,
+            resistance: row.resistance,
+            unit: row.unit,
+            clause: row.clause,
+            not_checked_reason: row.not_checked_reason,
+            notes: row.notes,
+            kind: row.kind,
+            derivation: row.derivation,
+            outside_scope: row.outside_scope,
+            ..v1::Row::default()
+        };
+        let cautions = answer.cautions.clone();
+        v1::ExplainRowResponse { row: Some(row), cautions, ..v1::ExplainRowResponse::default() }
+    };
+    answer.rows.iter().enumerate().map(explained).collect()
+}
+
+/// The rules of a single part as the head of a sheet tells them: standard, edition, format,
+/// documents.
+#[must_use]
+pub fn rules_of_part(answer: &v1::PartAnswer) -> String {
+    let Some(rules) = &answer.rules else { return String::new() };
+    let documents = rules.documents.join(", ");
+    format!("{}, edition {}, {}: {documents}", rules.pack, rules.edition, rules.format)
+}
+
 #[derive(Template)]
 #[template(path = "sheet.html")]
 struct Sheet {
@@ -242,4 +280,78 @@ fn loads(answers: &[v1::ExplainRowResponse], manner: Manner<'_>) -> Vec<Loads> {
         });
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::test_support::wellformed::assert_closed;
+
+    /// The form alone; by hand 1200 N on 16 mm² are 75 MPa, of 100 MPa 0.75.
+    fn part() -> v1::PartAnswer {
+        let step = |symbol: &str, expression: &str, value: f64, unit: &str| v1::DerivationStep {
+            symbol: symbol.to_owned(),
+            expression: expression.to_owned(),
+            value,
+            unit: unit.to_owned(),
+            source: "part: <b>n</b>".to_owned(),
+            ..v1::DerivationStep::default()
+        };
+        let row = v1::PartRow {
+            what: "tension of the bar".to_owned(),
+            clause: "EN 1993-1-1:2005, 6.2.3".to_owned(),
+            state: v1::State::Holds.into(),
+            utilisation: Some(0.75),
+            demand: 75.0,
+            resistance: 100.0,
+            unit: "MPa".to_owned(),
+            derivation: vec![
+                step("n_ed", "", 1200.0, "N"),
+                step("a", "", 16.0, "mm²"),
+                step("sigma_ed", "n_ed / a", 75.0, "MPa"),
+            ],
+            ..v1::PartRow::default()
+        };
+        let rules = v1::RulesUsed {
+            pack: "EN 1993".to_owned(),
+            edition: "2005".to_owned(),
+            format: "partial factors".to_owned(),
+            documents: vec!["EN 1993-1-1:2005".to_owned()],
+            ..v1::RulesUsed::default()
+        };
+        v1::PartAnswer { rules: Some(rules), rows: vec![row], ..v1::PartAnswer::default() }
+    }
+
+    fn shown(units: Units) -> String {
+        let stamp = v1::Stamp { rules: rules_of_part(&part()), ..v1::Stamp::default() };
+        let head = Head { title: "Bars", about: "tie", stamp: &stamp };
+        sheet(head, &rows_of_part("tie", &part()), units, &|path| path.to_owned())
+    }
+
+    #[test]
+    fn a_sheet_says_by_which_rules_and_every_step() {
+        let page = shown(Units::Si);
+        assert_closed(&page);
+        for text in [
+            "EN 1993, edition 2005, partial factors: EN 1993-1-1:2005",
+            "Tension of the bar",
+            "EN 1993-1-1:2005, 6.2.3",
+            "<i>N</i><sub>Ed</sub> / <i>A</i>",
+            "75\u{A0}MPa against 100\u{A0}MPa: 0.750 of the limit",
+            "does not approve a vehicle",
+        ] {
+            assert!(page.contains(text), "{text}");
+        }
+        assert!(page.contains("part: &#60;b&#62;n") && !page.contains("<b>n</b>"));
+        assert_eq!(page, shown(Units::Si));
+    }
+
+    /// By hand: 1200 N over 4.448 222 is 269.8 lbf, 75 MPa over 6.894 757 is 10.88 ksi.
+    #[test]
+    fn a_sheet_in_inches_has_no_millimetres() {
+        let page = shown(Units::Us);
+        assert!(page.contains("269.8") && page.contains("10.88\u{A0}ksi"));
+        let body = &page[page.find("<body").unwrap()..];
+        assert!(!body.contains("mm²") && !body.contains("MPa"));
+    }
 }

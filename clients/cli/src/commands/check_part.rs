@@ -5,11 +5,13 @@ use std::time::Duration;
 use fishplate_proto::describe::FieldKind;
 use fishplate_proto::json::{JsonError, from_json};
 use fishplate_proto::v1::strength_service_client::StrengthServiceClient;
-use fishplate_proto::v1::{PartAnswer, State};
+use fishplate_proto::v1::{PartAnswer, Stamp, State};
+use fishplate_report::Units;
+use fishplate_report::sheet::{Head, rows_of_part, rules_of_part, sheet};
 use tonic::Status;
 use tonic::transport::Channel;
 
-use super::{json, time};
+use super::{json, page_file, refuse_own_input, time};
 use crate::Outcome;
 use crate::args::CheckPartOptions;
 use crate::connection::{ANSWER_BYTES, connect, request, within};
@@ -59,15 +61,32 @@ pub(super) async fn check_part(options: &CheckPartOptions) -> Attempt<Outcome> {
         return Err(failure);
     }
     let exit = exit_code(answers.iter().map(|(_, answer)| answer));
+    let units = options.common.units.units();
+    if let Some(page) = &options.html {
+        refuse_own_input(page, &source.name)?;
+        page_file(page, &on_paper(&source.name, &answers, units))?;
+    }
     let text = if options.common.json {
         let texts: Attempt<Vec<String>> =
             answers.iter().map(|(_, answer)| json("PartAnswer", answer)).collect();
         let texts: Vec<String> = texts?.iter().map(|text| text.trim_end().to_owned()).collect();
         format!("[{}]\n", texts.join(",\n"))
     } else {
+        answers.iter_mut().for_each(|(_, answer)| units.rewrite_part(answer));
         terminal::parts(&answers, Shown { steps: options.steps, all: options.all }, look)
     };
     Ok(Outcome { text, exit })
+}
+
+/// The calculation of all parts of a file.
+fn on_paper(file: &str, answers: &[(&str, PartAnswer)], units: Units) -> String {
+    let rows: Vec<_> = answers.iter().flat_map(|(label, a)| rows_of_part(label, a)).collect();
+    let mut rules: Vec<String> = answers.iter().map(|(_, answer)| rules_of_part(answer)).collect();
+    rules.dedup();
+    let about: Vec<&str> = answers.iter().map(|(label, _)| *label).collect();
+    let stamp = Stamp { rules: rules.join("; "), ..Stamp::default() };
+    let head = Head { title: file, about: &about.join(", "), stamp: &stamp };
+    sheet(head, &rows, units, &|path| path.to_owned())
 }
 
 fn known(name: &str) -> Attempt<Kind> {

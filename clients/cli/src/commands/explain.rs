@@ -116,6 +116,16 @@ fn rows(options: &ExplainOptions, whole: Option<&CheckProjectResponse>) -> Attem
 
 /// A field by its name in the file, with its line; what the file does not say is taken for it.
 fn place(project: &Project, file: File<'_>, path: &str) -> String {
+    if let Some(factor) = path.strip_prefix("rules, ") {
+        let symbol = factor.split(':').next().unwrap_or_default();
+        let factors = project.rules.iter().flat_map(|rules| &rules.factors);
+        let spot = factors
+            .enumerate()
+            .find(|(_, own)| own.symbol == symbol)
+            .and_then(|(at, _)| file.spot(&format!("rules.factors[{at}].value")));
+        let name = in_the_file(Some(project), path);
+        return spot.map_or(name.clone(), |spot| format!("{name}, line {}", spot.line));
+    }
     // What is made of a field says so before its path: "thickness of parts[0]".
     let (words, path) = path.rsplit_once(' ').unwrap_or(("", path));
     let gap = if words.is_empty() { "" } else { " " };

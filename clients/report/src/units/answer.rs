@@ -41,6 +41,22 @@ impl Units {
         answer.loads.iter_mut().for_each(|step| self.step(step));
     }
 
+    /// The texts about a single part in these units.
+    pub fn rewrite_part(self, answer: &mut v1::PartAnswer) {
+        if self == Self::Si {
+            return;
+        }
+        for row in &mut answer.rows {
+            self.all([&mut row.what, &mut row.short_what, &mut row.not_checked_reason]);
+            self.all([&mut row.outside_scope]);
+            self.all(&mut row.notes);
+            row.derivation.iter_mut().for_each(|step| self.step(step));
+        }
+        for silent in &mut answer.silent {
+            self.all([&mut silent.what, &mut silent.reason]);
+        }
+    }
+
     fn row(self, row: &mut v1::Row) {
         self.all([&mut row.what, &mut row.short_what, &mut row.not_checked_reason]);
         self.all([&mut row.outside_scope]);
