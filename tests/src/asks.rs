@@ -17,10 +17,12 @@ use crate::sheet::{Line, Sheet};
 /// the name of the answer, or by `row` and `take` in the row of an answer about a part; `over`
 /// divides it.
 ///
+/// # Errors
+/// What the service refuses and every quantity that is not in the answers.
+///
 /// # Panics
-/// When the file is not of that form, or the service refuses.
-#[must_use]
-pub fn lines(data: &str, id: &str) -> Vec<Line> {
+/// When the file is not of that form.
+pub fn lines(data: &str, id: &str) -> Result<Vec<Line>, Vec<String>> {
     let file: Value = serde_json::from_str(data).expect("the data files are JSON");
     let list = file["cases"].as_array().expect("a data file lists its cases");
     let case = list.iter().find(|case| case["id"] == id);
@@ -28,19 +30,22 @@ pub fn lines(data: &str, id: &str) -> Vec<Line> {
     let mut answers: BTreeMap<String, Value> = BTreeMap::new();
     for ask in case["asks"].as_array().expect("a case lists what it asks") {
         let name = text(&ask["as"]);
+        let told = |why: String| vec![format!("{id}, {name}: {why}")];
         let mut body = ask["body"].clone();
-        fill(&mut body, &answers);
-        let answer = asked(text(&ask["request"]), &body);
-        let answer = answer.unwrap_or_else(|why| panic!("{id}, {name}: {why}"));
+        fill(&mut body, &answers).map_err(told)?;
+        let answer = asked(text(&ask["request"]), &body).map_err(told)?;
         answers.insert(name.to_owned(), answer);
     }
     let mut sheet = Sheet::of(data, id);
+    let mut missing = Vec::new();
     for quantity in case["quantities"].as_array().expect("a case lists its quantities") {
         let name = text(&quantity["name"]);
-        let value = taken(quantity, &answers).unwrap_or_else(|why| panic!("{id}, {name}: {why}"));
-        sheet.got(name, value / quantity["over"].as_f64().unwrap_or(1.0));
+        match taken(quantity, &answers) {
+            Ok(value) => sheet.got(name, value / quantity["over"].as_f64().unwrap_or(1.0)),
+            Err(why) => missing.push(format!("{id}, {name}: {why}")),
+        }
     }
-    sheet.lines()
+    if missing.is_empty() { Ok(sheet.lines()) } else { Err(missing) }
 }
 
 /// The names of all cases of `data`, in its order.
@@ -59,20 +64,20 @@ fn text(value: &Value) -> &str {
 }
 
 /// Puts numbers of earlier answers into a body.
-fn fill(body: &mut Value, answers: &BTreeMap<String, Value>) {
+fn fill(body: &mut Value, answers: &BTreeMap<String, Value>) -> Result<(), String> {
     match body {
-        Value::Object(fields) => fields.values_mut().for_each(|value| fill(value, answers)),
-        Value::Array(entries) => entries.iter_mut().for_each(|value| fill(value, answers)),
+        Value::Object(fields) => fields.values_mut().try_for_each(|value| fill(value, answers)),
+        Value::Array(entries) => entries.iter_mut().try_for_each(|value| fill(value, answers)),
         Value::String(place) => {
-            let Some(place) = place.strip_prefix('=') else { return };
+            let Some(place) = place.strip_prefix('=') else { return Ok(()) };
             let (sign, place) = match place.strip_prefix('-') {
                 Some(place) => (-1.0, place),
                 None => (1.0, place),
             };
-            let number = pointed(place, answers).unwrap_or_else(|why| panic!("{why}"));
-            *body = Value::from(sign * number);
+            *body = Value::from(sign * pointed(place, answers)?);
+            Ok(())
         }
-        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+        Value::Null | Value::Bool(_) | Value::Number(_) => Ok(()),
     }
 }
 
@@ -101,10 +106,15 @@ fn taken(quantity: &Value, answers: &BTreeMap<String, Value>) -> Result<f64, Str
         let steps = found["derivation"].as_array().into_iter().flatten();
         // A running sum bears its name again: the last is the whole.
         let step = steps.rev().find(|step| step["symbol"] == symbol);
-        let step = step.ok_or_else(|| format!("no step {symbol} in {found:#}"))?;
+        let step = step.ok_or_else(|| {
+            let known = found["derivation"].as_array().into_iter().flatten();
+            let known: Vec<_> = known.map(|step| step["symbol"].to_string()).collect();
+            format!("no step {symbol}, but {}; {}", known.join(", "), found["notCheckedReason"])
+        })?;
         return Ok(step["value"].as_f64().unwrap_or_default());
     }
-    found[take].as_f64().ok_or_else(|| format!("no {take} in {found:#}"))
+    let number = found[take].as_f64();
+    number.ok_or_else(|| format!("no {take}; {}", found["notCheckedReason"]))
 }
 
 /// Asks the service what `body`, the JSON of the message `request`, says; the answer as JSON.

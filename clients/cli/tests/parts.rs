@@ -124,7 +124,7 @@ fn parts_are_listed_and_described() {
     for word in ["e_1", "mm, m, cm, in, ft", "\"short-slot-along\"", "thread", "Required."] {
         assert!(bolt.contains(word), "{word}: {bolt}");
     }
-    let output = program(&["--describe", "blot"]);
+    let output = program(&["--describe", "bolz"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(err(&output).contains("did you mean bolt?"), "{}", err(&output));
     assert_eq!(program(&[]).status.code(), Some(2));

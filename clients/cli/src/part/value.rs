@@ -86,7 +86,7 @@ fn inexact(entry: &Entry<'_>) -> Option<f64> {
 }
 
 /// The message that `section` describes; keys that it does not have are left to the caller.
-pub(super) fn message(section: &Section<'_>, name: &str) -> Value {
+fn message(section: &Section<'_>, name: &str) -> Value {
     let mut out = Map::new();
     let fields = describe::message(name).map(|message| message.fields).unwrap_or_default();
     for field in &fields {
