@@ -131,6 +131,14 @@ parts! {
     OldWallMeanInput SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput
     HotSpotInput StressCategoryInput ThinSectionInput FlatWallsInput GussetPlateInput PanelInput
     ShearPanelInput WebInput FlatCantileverInput
+    SleeveFitInput WeldInput WeldRunInput FilletInput TButtInput WeldMakingInput PlugInput SpotWeldInput
+    WeldNutInput SheetLapInput WeldLinesInput GrooveWeldInput ArcSpotInput MemberInput
+    AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput GussetInput
+    SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput
+    AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
+    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    StressCategoryInput ThinSectionInput FlatWallsInput LippedChannelInput GussetPlateInput
+    PanelInput ShearPanelInput WebInput FlatCantileverInput
 }
 
 fn check<I: Input>(

@@ -165,6 +165,8 @@ lists! {
     thin_sections: ThinSectionInput;
     /// Thin sections of flat walls, by a list of them.
     flat_walls: FlatWallsInput;
+    /// Channels with lips.
+    lipped_channels: LippedChannelInput;
     /// Flat elements in compression.
     elements: ElementInput;
     /// Tabs bent about their thickness.

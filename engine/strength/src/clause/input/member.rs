@@ -343,3 +343,22 @@ input! {
         choices {}
     }
 }
+
+input! {
+    /// A channel with lips, by the midline of its sheet, under even compression between ends that do
+    /// not turn. Between hinges the shift of its centroid adds a moment.
+    part "lipped_channel" in Member;
+    pub struct LippedChannelInput {
+        numbers {
+            n_ed: Force, Demand, FromZero, "compression";
+            h: Length, Free, Positive, "depth of the web";
+            b_1: Length, Free, Positive, "width of one flange";
+            b_2: Length, Free, Positive, "width of the other flange";
+            c: Length, Free, Positive, "width of the lips";
+            t: Length, Free, Positive, "thickness of the steel without coating";
+            f_y: Stress, Free, Positive, "yield strength";
+        }
+        maybe {}
+        choices {}
+    }
+}

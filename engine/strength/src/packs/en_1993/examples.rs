@@ -42,6 +42,7 @@ pub(super) const EXAMPLES: Examples = Examples {
     thin_boxes: members::examples::thin_boxes,
     thin_sections: members::examples::thin_sections,
     flat_walls: members::examples::flat_walls,
+    lipped_channels: members::examples::lipped_channels,
     elements: members::examples::elements,
     tabs: plates::examples::tabs,
     floors: plates::examples::floors,

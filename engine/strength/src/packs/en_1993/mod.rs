@@ -82,6 +82,7 @@ pub static PACK: Pack = Pack {
     thin_boxes: members::THIN_BOXES,
     thin_sections: members::THIN_SECTIONS,
     flat_walls: members::FLAT_WALLS,
+    lipped_channels: members::LIPPED_CHANNELS,
     elements: members::ELEMENTS,
     tabs: plates::TABS,
     floors: plates::FLOORS,

@@ -15,6 +15,7 @@ mod flats;
 mod lateral;
 #[cfg(test)]
 mod laws;
+mod lipped;
 mod reduced;
 mod section;
 mod shear_buckling;
@@ -25,8 +26,8 @@ mod torsional;
 pub(in crate::packs::en_1993) use buckling::reduction;
 
 use crate::clause::input::{
-    AngleStrutInput, ElementInput, FlatCantileverInput, FlatWallsInput, MemberInput,
-    StressPointInput, ThinBoxInput, ThinSectionInput,
+    AngleStrutInput, ElementInput, FlatCantileverInput, FlatWallsInput, LippedChannelInput,
+    MemberInput, StressPointInput, ThinBoxInput, ThinSectionInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -52,6 +53,7 @@ pub(super) const STRESS_POINTS: Clauses<StressPointInput> = &[&stress_point::Fir
 pub(super) const THIN_BOXES: Clauses<ThinBoxInput> = &[&effective::ThinBox];
 pub(super) const THIN_SECTIONS: Clauses<ThinSectionInput> =
     &[&thin_section::Apart, &thin_section::Together, &thin_section::WidthLimits];
+pub(super) const LIPPED_CHANNELS: Clauses<LippedChannelInput> = &[&lipped::LippedChannel];
 pub(super) const FLAT_WALLS: Clauses<FlatWallsInput> =
     &[&flat_walls::Apart, &flat_walls::Together, &flat_walls::WidthLimits];
 pub(super) const ELEMENTS: Clauses<ElementInput> =
