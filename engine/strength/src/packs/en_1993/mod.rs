@@ -4,8 +4,8 @@
 //! |---|---|
 //! | `bolts/` | EN 1993-1-8:2005 section 3 and 6.2.4, EN 1993-1-3:2006 section 8, VDI 2230 and a handbook for preload, FED-STD-H28/2B and Alexander for threads |
 //! | `welds/` | EN 1993-1-8:2005 section 4, EN 1993-1-3:2006 sections 8.4 and 8.5, ISO 5817 for how they are made |
-//! | `members/` | EN 1993-1-1:2005 sections 5 and 6, EN 1993-1-5:2006 section 4 |
-//! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5 |
+//! | `members/` | EN 1993-1-1:2005 sections 5 and 6 with annexes A, B and BB, EN 1993-1-5:2006 sections 4, 5 and 7, EN 1993-1-3:2006 5.5.3 |
+//! | `plates/` | elementary plate theory, yield lines, EN 1993-1-8:2005 6.2.5, EN 1993-1-5:2006 section 5, EN 1993-1-3:2006 6.1.7, work on gussets by Whitmore, Thornton, Shakya and Vinnakota, Salmon and Johnson |
 //! | `aluminium/` | EN 1999-1-1:2007 sections 6 and 8 |
 //! | `fatigue/` | EN 1993-1-9:2005, IIW Recommendations of 2008 and 2016, VDI 2230 for bolts |
 //! | `walls/` | EN 1993-1-8:2005 section 7 (chord face), EN 1993-1-3:2006 6.1.7.3; weld nuts, sleeves, fishplates and old steel by mechanics and the practice of the trade |
@@ -18,7 +18,9 @@
 //! lines around it, up to a fifth below the chord-face form (`walls/clamped.rs`,
 //! `plates/floor.rs`); biaxial
 //! plastic bending has the least exponent (`members/section.rs`); the neutral axis of a thin box
-//! is iterated to rest (`members/effective.rs`); stripping of threads has the factor for fracture,
+//! is iterated to rest (`members/effective.rs`), of any thin section to rest and once, the smaller
+//! section modulus counting (`members/reduced.rs`); walls of a section bent about both axes are classed
+//! as compressed throughout (`members/class.rs`); stripping of threads has the factor for fracture,
 //! and its corrections for bent threads never exceed 1 (`bolts/engagement.rs`); the bound of the
 //! interface of an arc spot is taken from above (`welds/arc_spot.rs`).
 //!
@@ -49,7 +51,8 @@ pub static PACK: Pack = Pack {
     scope: "Steel parts joined by bolts and arc welds, static strength, buckling of members and \
             flat elements, slip of clamped joints, fatigue by nominal and structural stress, plates \
             and fillet welds of aluminium. Not covered: fire, brittle fracture, aluminium members, \
-            open sections in compression with bending, thin sections other than boxes.",
+            compression with bending of angles, twist of angles bent about both axes, lips of bent \
+            sections, round tubes that buckle as shells.",
     editions: factors::EDITIONS,
     formats: factors::FORMATS,
     nationals: factors::NATIONALS,

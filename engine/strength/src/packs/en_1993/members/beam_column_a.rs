@@ -31,6 +31,10 @@ impl Clause<MemberInput> for BeamColumnA {
         "buckling of the member under compression and bending, first method"
     }
 
+    fn short(&self) -> &'static str {
+        "buckling, Annex A"
+    }
+
     fn irregular(&self) -> &'static [&'static str] {
         &["w_el_y", "w_el_z", "w_pl_y", "w_pl_z", "i_y", "i_z", "i_t", "l_cr_y", "l_cr_z", "a"]
     }

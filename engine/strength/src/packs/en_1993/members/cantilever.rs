@@ -27,6 +27,10 @@ impl Clause<FlatCantileverInput> for FlatCantilever {
         "sideways buckling of a flat cantilever on edge"
     }
 
+    fn short(&self) -> &'static str {
+        "sideways"
+    }
+
     fn applies(&self, input: &FlatCantileverInput) -> Applicability {
         if input.h <= input.t {
             return Applicability::DoesNotApply("the flat does not stand on edge".to_owned());

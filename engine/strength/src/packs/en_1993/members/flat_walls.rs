@@ -21,6 +21,10 @@ impl Clause<FlatWallsInput> for Apart {
         "thin section of any flat walls, effective widths under each force"
     }
 
+    fn short(&self) -> &'static str {
+        "each force"
+    }
+
     fn applies(&self, _: &FlatWallsInput) -> Applicability {
         Applicability::Applies
     }
@@ -49,6 +53,10 @@ impl Clause<FlatWallsInput> for Together {
         "thin section of any flat walls, effective widths at the acting stress"
     }
 
+    fn short(&self) -> &'static str {
+        "at the stress"
+    }
+
     fn applies(&self, _: &FlatWallsInput) -> Applicability {
         Applicability::Applies
     }
@@ -75,6 +83,10 @@ impl Clause<FlatWallsInput> for WidthLimits {
 
     fn title(&self) -> &'static str {
         "any flat walls within the widths the rules for thin sections were tried on"
+    }
+
+    fn short(&self) -> &'static str {
+        "widths"
     }
 
     fn kind(&self) -> Kind {

@@ -166,6 +166,10 @@ impl Clause<MemberInput> for LateralOfI {
         "sideways buckling of a bent I section"
     }
 
+    fn short(&self) -> &'static str {
+        "sideways, I section"
+    }
+
     fn applies(&self, input: &MemberInput) -> Applicability {
         if input.shape != Shape::WeldedI {
             return Applicability::DoesNotApply("only I sections".to_owned());

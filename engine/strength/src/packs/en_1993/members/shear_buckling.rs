@@ -23,6 +23,10 @@ impl Clause<MemberInput> for ShearBuckling {
         "shear buckling of slender webs"
     }
 
+    fn short(&self) -> &'static str {
+        "web in shear"
+    }
+
     fn applies(&self, input: &MemberInput) -> Applicability {
         if !has_webs(input) {
             return Applicability::DoesNotApply("the section has no webs".to_owned());
@@ -151,6 +155,10 @@ impl Clause<MemberInput> for BendingBesideShearBuckling {
 
     fn title(&self) -> &'static str {
         "bending beside shear buckling of the webs"
+    }
+
+    fn short(&self) -> &'static str {
+        "bending, slender web"
     }
 
     fn applies(&self, input: &MemberInput) -> Applicability {

@@ -47,6 +47,10 @@ impl Clause<ThinSectionInput> for Apart {
         "thin section of flat walls, effective widths under each force"
     }
 
+    fn short(&self) -> &'static str {
+        "each force"
+    }
+
     fn applies(&self, _: &ThinSectionInput) -> Applicability {
         Applicability::Applies
     }
@@ -75,6 +79,10 @@ impl Clause<ThinSectionInput> for Together {
 
     fn title(&self) -> &'static str {
         "thin section of flat walls, effective widths at the acting stress"
+    }
+
+    fn short(&self) -> &'static str {
+        "at the stress"
     }
 
     fn applies(&self, _: &ThinSectionInput) -> Applicability {
@@ -165,6 +173,10 @@ impl Clause<ThinSectionInput> for WidthLimits {
 
     fn title(&self) -> &'static str {
         "walls within the widths the rules for thin sections were tried on"
+    }
+
+    fn short(&self) -> &'static str {
+        "widths"
     }
 
     fn kind(&self) -> Kind {

@@ -32,6 +32,10 @@ impl Clause<MemberInput> for Torsional {
         "buckling of the member with twist"
     }
 
+    fn short(&self) -> &'static str {
+        "buckling, twist"
+    }
+
     fn irregular(&self) -> &'static [&'static str] {
         &["i_y", "i_z"]
     }

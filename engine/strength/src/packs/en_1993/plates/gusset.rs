@@ -166,6 +166,10 @@ impl Clause<GussetInput> for FreeEdge {
         "free edge of a gusset, width over thickness"
     }
 
+    fn short(&self) -> &'static str {
+        "free edge"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Detailing
     }

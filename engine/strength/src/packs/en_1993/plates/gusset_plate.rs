@@ -25,6 +25,10 @@ impl Clause<GussetPlateInput> for Whitmore {
         "gusset plate at the end of the connection, yielding of the width that works"
     }
 
+    fn short(&self) -> &'static str {
+        "yielding"
+    }
+
     fn applies(&self, _: &GussetPlateInput) -> Applicability {
         Applicability::Applies
     }
@@ -71,6 +75,10 @@ impl Clause<GussetPlateInput> for Thornton {
 
     fn title(&self) -> &'static str {
         "gusset plate beyond the connection, buckling"
+    }
+
+    fn short(&self) -> &'static str {
+        "buckling"
     }
 
     fn applies(&self, input: &GussetPlateInput) -> Applicability {

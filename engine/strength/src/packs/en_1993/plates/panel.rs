@@ -63,6 +63,10 @@ impl Clause<PanelInput> for FirstYield {
         "first yield of a plate loaded in the middle"
     }
 
+    fn short(&self) -> &'static str {
+        "first yield"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Serviceability
     }
@@ -145,6 +149,10 @@ impl Clause<PanelInput> for YieldLines {
 
     fn title(&self) -> &'static str {
         "plate loaded in the middle, yield lines"
+    }
+
+    fn short(&self) -> &'static str {
+        "yield lines"
     }
 
     fn applies(&self, _: &PanelInput) -> Applicability {

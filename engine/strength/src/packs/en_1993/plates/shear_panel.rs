@@ -23,6 +23,10 @@ impl Clause<ShearPanelInput> for BeforeBuckling {
         "flat plate in shear, before any buckle"
     }
 
+    fn short(&self) -> &'static str {
+        "before buckling"
+    }
+
     fn kind(&self) -> Kind {
         Kind::Serviceability
     }
@@ -72,6 +76,10 @@ impl Clause<ShearPanelInput> for AfterBuckling {
 
     fn title(&self) -> &'static str {
         "flat plate in shear, after buckling"
+    }
+
+    fn short(&self) -> &'static str {
+        "after buckling"
     }
 
     fn applies(&self, _: &ShearPanelInput) -> Applicability {

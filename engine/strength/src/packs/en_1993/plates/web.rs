@@ -23,6 +23,10 @@ impl Clause<WebInput> for OneWeb {
         "crushing of one web under a local force"
     }
 
+    fn short(&self) -> &'static str {
+        "crushing, one web"
+    }
+
     fn irregular(&self) -> &'static [&'static str] {
         &["s_s"]
     }
@@ -149,6 +153,10 @@ impl Clause<WebInput> for MoreWebs {
 
     fn title(&self) -> &'static str {
         "crushing of each of two or more webs under a local force"
+    }
+
+    fn short(&self) -> &'static str {
+        "crushing, per web"
     }
 
     fn applies(&self, input: &WebInput) -> Applicability {
