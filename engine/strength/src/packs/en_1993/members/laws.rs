@@ -248,3 +248,28 @@ fn factors_of_moment_diagrams_are_those_of_the_differential_equation() {
     assert!((critical(load) / PI / 1.13 - 1.0).abs() < 5e-3);
     assert!((critical(middle) / PI / 1.35 - 1.0).abs() < 5e-3);
 }
+
+/// Thickness is free in the inputs, because other numbers go with it; alone it must help.
+#[test]
+fn thicker_walls_are_never_more_used() {
+    fn thicker<I: crate::clause::Input>(
+        examples: Vec<crate::packs::en_1993::examples::Example<I>>,
+    ) {
+        for example in examples {
+            let place = example.clause.title();
+            let Some(mut before) = utilisation(example.clause, &example.input) else { continue };
+            for factor in [1.01, 1.1, 1.5, 2.0] {
+                let input = example.input.changed("t", &|t| t * factor);
+                let Some(now) = utilisation(example.clause, &input) else { continue };
+                assert!(now <= before * (1.0 + 1e-9), "{place}: {before} to {now} at {factor}");
+                before = now;
+            }
+        }
+    }
+    thicker(super::examples::thin_sections());
+    thicker(super::examples::lipped_channels());
+    thicker(super::examples::flat_cantilevers());
+    thicker(crate::packs::en_1993::plates::examples::webs());
+    thicker(crate::packs::en_1993::plates::examples::gussets());
+    thicker(crate::packs::en_1993::plates::examples::panels());
+}
