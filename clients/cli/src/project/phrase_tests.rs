@@ -227,3 +227,12 @@ fn what_is_no_phrase_is_refused_with_what_is_allowed() {
     said("hat 3", rail("hat 100 x 45 x 3 mm").err(), "not a rail");
     said("rail steel", rail("box 70 x 60 x 2 mm S235").err(), "written apart");
 }
+
+#[test]
+fn ends_of_a_fishplate_are_an_angle_to_the_rail() {
+    assert!(close(ends("square", None).unwrap(), 90.0));
+    assert!(close(ends("tapered 30 deg", None).unwrap(), 30.0));
+    assert!(close(ends("spear", Some(40.0)).unwrap(), 40.0));
+    assert!(ends("spear", None).unwrap_err().contains("no spear by its outline"));
+    assert!(ends("frog", None).unwrap_err().contains("no end that is known"));
+}

@@ -258,3 +258,18 @@ fn who_welds_is_said_whole_or_not_at_all() {
     assert!(told("welded_by = \"me\"\ninspected = \"me\"").contains("does not say `quality`"));
     assert!(told("inspected = \"me\"").contains("stands without `quality`"));
 }
+
+#[test]
+fn the_old_rail_is_read_whole() {
+    let p = load(include_str!("../../demo/old-rail.toml")).project;
+    let rail = &p.rails[0];
+    assert_eq!(rail.steel, "unknown");
+    // Four stations with one, four, one and three readings.
+    assert_eq!(rail.readings.len(), 9);
+    assert_eq!(rail.readings.iter().filter(|r| close(r.x_mm, 330.0)).count(), 4);
+    assert_eq!(rail.damage[0].side(), v1::Side::Left);
+    let Some(v1::part::Form::Plate(plate)) = &p.parts[0].form else { panic!("a plate") };
+    assert!(close(plate.fishplate_ends_deg.unwrap(), 40.0));
+    assert!(close(mm(&p.welds[1].fused), 8.0));
+    assert!(close(p.workmanship.as_ref().unwrap().quality.as_ref().unwrap().value, 0.8));
+}
