@@ -3,6 +3,8 @@
 //! Those without another source were worked out by a program of its own from the formulas as
 //! remembered; sections made up for them are sharp-cornered.
 
+use std::f64::consts::FRAC_PI_4;
+
 use crate::clause::Clause;
 use crate::clause::input::{
     AngleStrutInput, BucklingCurve, EndsSway, FlatCantileverInput, MemberInput, MomentDiagram,
@@ -187,7 +189,7 @@ fn bar_4() -> MemberInput {
 /// Round bar of 1 inch, A36.
 fn round_bar() -> MemberInput {
     let (i, s, z) = (0.049_087_4, 0.098_174_8, 0.166_667);
-    section(Shape::RoundBar, [1.0, 1.0, 1.0], 0.785_398, [i, i, 2.0 * i], [s, s], [z, z], 36.0)
+    section(Shape::RoundBar, [1.0, 1.0, 1.0], FRAC_PI_4, [i, i, 2.0 * i], [s, s], [z, z], 36.0)
 }
 
 /// Channel 4 x 1.5 x 0.075, 50 ksi, walls slender, 30 long.
@@ -623,7 +625,7 @@ fn shears() -> Vec<Row> {
         ),
         // 16 0.5 / π = 2.5465 ksi; 0.9 0.6 36.
         own(&torsion::Open, twisted(round_bar()), 17.557_36e6, 134.034e6, "2016"),
-        own(&shear::Shear, sheared(round_bar()), KIP, 0.9 * 0.6 * 36.0 * 0.785_398 * KIP, "2016"),
+        own(&shear::Shear, sheared(round_bar()), KIP, 0.9 * 0.6 * 36.0 * FRAC_PI_4 * KIP, "2016"),
         own(&torsion::Open, twisted(bar_4()), 43.064_2e6, 134.034e6, "2016"),
     ]
 }
