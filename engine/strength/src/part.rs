@@ -123,13 +123,13 @@ macro_rules! parts {
 parts! {
     BoltInput BoltGroupInput BoltedPlyInput AngleLegInput SheetFastenerInput TStubInput
     TStubGroupInput ThreadInput BlindHoleInput AssemblyInput PreloadedJointInput SleeveInput
-    SleeveFitInput TStubLeverInput WeldInput WeldRunInput FilletInput WeldMakingInput PlugInput
+    SleeveFitInput WeldInput WeldRunInput FilletInput TButtInput WeldMakingInput PlugInput
     SpotWeldInput WeldNutInput SheetLapInput WeldLinesInput GrooveWeldInput ArcSpotInput
     MemberInput AngleStrutInput StressPointInput ThinBoxInput ElementInput TabInput FloorInput
     GussetInput SeatInput WallInput ClampedRailInput AluminiumPlateInput AluminiumPlyInput
-    AluminiumWeldInput TButtInput AluminiumElementInput FishplateInput OldWallInput
-    OldWallMeanInput SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput
-    HotSpotInput StressCategoryInput ThinSectionInput FlatWallsInput GussetPlateInput PanelInput
+    AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
+    SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
+    StressCategoryInput ThinSectionInput FlatWallsInput GussetPlateInput PanelInput
     ShearPanelInput WebInput FlatCantileverInput LippedChannelInput
 }
 

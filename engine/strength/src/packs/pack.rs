@@ -117,8 +117,6 @@ lists! {
     t_stubs: TStubInput;
     /// Several bolt rows that bend a plate together.
     t_stub_groups: TStubGroupInput;
-    /// Bolts of T-stubs, by whether the edge of the plate can bear.
-    t_stub_levers: TStubLeverInput;
     /// Blind rivets and self-tapping screws in sheet.
     sheet_fasteners: SheetFastenerInput;
     /// Threads in nuts and plates.

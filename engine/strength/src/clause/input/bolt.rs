@@ -285,7 +285,7 @@ input! {
     /// Two or more bolt rows in the flange of a T that yield together, all at the same pull.
     ///
     /// Lengths as for one row; `p` is the spacing of the rows along the web or weld. A row alone is
-    /// checked as such beside this.
+    /// checked as such beside this. With `l_b` and `a_s` it is told whether lever forces can build up.
     part "t_stub_group" in Bolt;
     pub struct TStubGroupInput {
         numbers {
@@ -301,29 +301,13 @@ input! {
         }
         maybe {
             e_1: Length, Free, Positive, "distance from the last row to the end of the plate along the weld";
+            l_b: Length, Demand, Positive, "length of bolt that stretches: clamped length, washers, half of head and nut";
+            a_s: Area, Free, Positive, "tensile stress area of one bolt, two bolts a row";
         }
         choices {
             /// Whether lever forces at the edge can build up.
             prying: Prying;
         }
-    }
-}
-
-input! {
-    /// Bolts of a T-stub, long or short: whether the edge of the plate can bear, so that lever
-    /// forces may be counted on. Two bolts a row.
-    part "t_stub_lever" in Bolt;
-    pub struct TStubLeverInput {
-        numbers {
-            l_b: Length, Demand, Positive, "length of bolt that stretches: clamped length, washers, half of head and nut";
-            a_s: Area, Free, Positive, "tensile stress area of one bolt";
-            n_rows: Ratio, Free, Positive, "number of bolt rows";
-            m: Length, Free, Positive, "distance from bolt to the line where the plate is held";
-            l_eff_1: Length, Free, Positive, "effective length for mode 1, of all rows together";
-            t: Length, Free, Positive, "thickness of the plate";
-        }
-        maybe {}
-        choices {}
     }
 }
 

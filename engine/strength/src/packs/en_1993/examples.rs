@@ -21,7 +21,6 @@ pub(super) const EXAMPLES: Examples = Examples {
     angle_legs: bolts::examples::angle_legs,
     t_stubs: bolts::examples::t_stubs,
     t_stub_groups: bolts::examples::t_stub_groups,
-    t_stub_levers: bolts::examples::t_stub_levers,
     sheet_fasteners: bolts::sheet_examples::sheet_fasteners,
     threads: bolts::examples::threads,
     blind_holes: bolts::examples::blind_holes,

@@ -64,7 +64,6 @@ pub static PACK: Pack = Pack {
     angle_legs: bolts::ANGLE_LEGS,
     t_stubs: bolts::T_STUBS,
     t_stub_groups: bolts::T_STUB_GROUPS,
-    t_stub_levers: bolts::T_STUB_LEVERS,
     sheet_fasteners: bolts::SHEET_FASTENERS,
     threads: bolts::THREADS,
     blind_holes: bolts::BLIND_HOLES,

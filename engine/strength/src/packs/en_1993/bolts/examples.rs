@@ -5,7 +5,7 @@ use crate::clause::Clause;
 use crate::clause::input::{
     AngleLegInput, AssemblyInput, BlindHoleInput, Block, BoltGroupInput, BoltInput, BoltedPlyInput,
     ClassListing, FayingFaces, Hole, HoleStretch, Lap, Prying, ShearPlane, TStubGroupInput,
-    TStubInput, TStubLeverInput, ThreadInput, Tightening,
+    TStubInput, ThreadInput, Tightening,
 };
 use crate::packs::en_1993::examples::{Example, OWN, Rules, given};
 
@@ -514,27 +514,6 @@ pub(in crate::packs::en_1993) fn t_stubs() -> Vec<Example<TStubInput>> {
     ]
 }
 
-pub(in crate::packs::en_1993) fn t_stub_levers() -> Vec<Example<TStubLeverInput>> {
-    // Two rows of M12 on that plate: 8.8 30³ 84.27 2 / (201.25 8³).
-    vec![Example {
-        clause: &t_stub_group::EdgeBears,
-        input: TStubLeverInput {
-            l_b: 30.0 * MM,
-            a_s: 84.27 * MM2,
-            n_rows: 2.0,
-            m: 30.0 * MM,
-            l_eff_1: 201.25 * MM,
-            t: 8.0 * MM,
-            origins: given(),
-        },
-        demand: 30.0 * MM,
-        resistance: 388.636_49 * MM,
-        tolerance: 1e-6,
-        source: OWN,
-        rules: Rules::RECOMMENDED,
-    }]
-}
-
 /// M10-8.8 in a tapped plate of 8 mm S235, limits 6g and 6H.
 pub(in crate::packs::en_1993) fn tapped_plate() -> ThreadInput {
     ThreadInput {
@@ -655,6 +634,8 @@ pub(in crate::packs::en_1993) fn t_stub_groups() -> Vec<Example<TStubGroupInput>
         t: 8.0 * MM,
         f_y: 235.0 * MPA,
         e_1,
+        l_b: Some(30.0 * MM),
+        a_s: Some(84.27 * MM2),
         prying,
         origins: given(),
     };
@@ -677,6 +658,13 @@ pub(in crate::packs::en_1993) fn t_stub_groups() -> Vec<Example<TStubGroupInput>
         // The plate ends 30 mm beyond the rows: 110 mm.
         example(group(2.0, 194_150.0, Some(30.0 * MM), Prying::Bears), 55_146.667),
         example(group(2.0, 194_150.0, None, Prying::Free), 50_446.667),
+        // 8.8 30³ 84.27 2 / (201.25 8³).
+        Example {
+            clause: &t_stub_group::GroupBears,
+            demand: 30.0 * MM,
+            resistance: 388.636_49 * MM,
+            ..example(group(2.0, 194_150.0, None, Prying::Bears), 0.0)
+        },
     ]
 }
 

@@ -25,8 +25,7 @@ use crate::packs::pack::Clauses;
 use crate::clause::Applicability;
 use crate::clause::input::{
     AngleLegInput, AssemblyInput, BlindHoleInput, BoltGroupInput, BoltedPlyInput,
-    PreloadedJointInput, SheetFastenerInput, TStubGroupInput, TStubInput, TStubLeverInput,
-    ThreadInput,
+    PreloadedJointInput, SheetFastenerInput, TStubGroupInput, TStubInput, ThreadInput,
 };
 
 pub(super) const BOLTS: Clauses<BoltInput> = &[
@@ -64,8 +63,8 @@ pub(super) const BOLTED_PLIES: Clauses<BoltedPlyInput> = &[
 ];
 pub(super) const ANGLE_LEGS: Clauses<AngleLegInput> = &[&plies::AngleByOneLeg];
 pub(super) const T_STUBS: Clauses<TStubInput> = &[&t_stub::TStub];
-pub(super) const T_STUB_GROUPS: Clauses<TStubGroupInput> = &[&t_stub_group::TStubGroup];
-pub(super) const T_STUB_LEVERS: Clauses<TStubLeverInput> = &[&t_stub_group::EdgeBears];
+pub(super) const T_STUB_GROUPS: Clauses<TStubGroupInput> =
+    &[&t_stub_group::TStubGroup, &t_stub_group::GroupBears];
 pub(super) const SHEET_FASTENERS: Clauses<SheetFastenerInput> = &[
     &sheet_fasteners::FastenerBearing,
     &sheet_fasteners::FastenerNet,

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
-use crate::clause::input::{Prying, TStubGroupInput, TStubLeverInput};
+use crate::clause::input::{Prying, TStubGroupInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::joints;
@@ -109,11 +109,11 @@ impl Lengths {
 
 /// Bolts that stretch too far let the edge of the plate lift: no lever forces build up, and the
 /// plate carries half.
-pub(super) struct EdgeBears;
+pub(super) struct GroupBears;
 
 const BEARS: Source = joints("Table 6.2, longest bolt for lever forces");
 
-impl Clause<TStubLeverInput> for EdgeBears {
+impl Clause<TStubGroupInput> for GroupBears {
     fn reference(&self) -> Source {
         BEARS
     }
@@ -130,22 +130,26 @@ impl Clause<TStubLeverInput> for EdgeBears {
         Kind::Detailing
     }
 
-    fn applies(&self, _: &TStubLeverInput) -> Applicability {
-        Applicability::Applies
+    fn applies(&self, input: &TStubGroupInput) -> Applicability {
+        let stated = input.l_b.is_some() && input.a_s.is_some();
+        Applicability::only_if(
+            stated && input.prying == Prying::Bears,
+            "no lever forces are counted, or the bolts are not described",
+        )
     }
 
     fn formula(
         &self,
-        input: &TStubLeverInput,
+        input: &TStubGroupInput,
         _: &Factors,
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
-        let l_b = input.l_b(trace);
-        let a_s = input.a_s(trace);
-        let n_rows = input.n_rows(trace);
         let m = input.m(trace);
-        let l_eff_1 = input.l_eff_1(trace);
+        let Lengths { l_eff_1, .. } = Lengths::of(input, m, trace)?;
+        let l_b = input.l_b(trace)?;
+        let a_s = input.a_s(trace)?;
         let t = input.t(trace);
+        let n_rows = input.n_rows;
         step!(trace, Length, BEARS, "longest bolt";
             l_b_max(m, a_s, n_rows, l_eff_1, t) =
             8.8 * cube(m) * a_s * n_rows / (l_eff_1 * cube(t)));
