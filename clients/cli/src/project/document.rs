@@ -159,7 +159,7 @@ impl<'d> Section<'d> {
         let mut found: Vec<_> = self
             .table
             .iter()
-            .filter(|(key, _)| !asked.iter().any(|asked| *asked == &**key.get_ref()))
+            .filter(|(key, _)| !asked.iter().any(|asked| **asked == **key.get_ref()))
             .map(|(key, value)| {
                 let key_text: &str = key.get_ref();
                 let entry = Entry {
