@@ -11,7 +11,7 @@ fn program(arguments: &[&str]) -> Output {
         .args(arguments)
         .env_remove("FISHPLATE_SERVER")
         .output()
-        .unwrap()
+        .expect("the program runs")
 }
 
 fn demo(name: &str) -> String {
@@ -28,13 +28,18 @@ fn given(text: &str, arguments: &[&str]) -> Output {
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
-        .unwrap();
-    child.stdin.take().unwrap().write_all(text.as_bytes()).unwrap();
-    child.wait_with_output().unwrap()
+        .expect("the program runs");
+    child
+        .stdin
+        .take()
+        .expect("its input is a pipe")
+        .write_all(text.as_bytes())
+        .expect("the program reads");
+    child.wait_with_output().expect("the program ends")
 }
 
 fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
+    String::from_utf8(output.stdout.clone()).expect("text is UTF-8")
 }
 
 fn err(output: &Output) -> String {
