@@ -58,6 +58,42 @@ pub fn positive(x: f64) -> f64 {
     larger(x, 0.0)
 }
 
+/// Demand over resistance where nothing demanded of nothing left is no excess.
+#[must_use]
+pub fn share(demand: f64, resistance: f64) -> f64 {
+    if demand <= 0.0 { 0.0 } else { demand / resistance }
+}
+
+/// The sine of an angle in rad.
+#[must_use]
+pub fn sin(x: f64) -> f64 {
+    x.sin()
+}
+
+/// The cosine of an angle in rad.
+#[must_use]
+pub fn cos(x: f64) -> f64 {
+    x.cos()
+}
+
+/// The tangent of an angle in rad.
+#[must_use]
+pub fn tan(x: f64) -> f64 {
+    x.tan()
+}
+
+/// An angle in rad as a number of degrees.
+#[must_use]
+pub fn degrees(x: f64) -> f64 {
+    x.to_degrees()
+}
+
+/// The natural logarithm of `x`.
+#[must_use]
+pub fn ln(x: f64) -> f64 {
+    x.ln()
+}
+
 /// The length of the vector `(x, y)`.
 #[must_use]
 pub fn hypot(x: f64, y: f64) -> f64 {
@@ -73,6 +109,14 @@ mod tests {
         assert!(larger(f64::NAN, 0.3).is_nan());
         assert!(smaller(0.3, f64::NAN).is_nan());
         assert!(positive(f64::NAN).is_nan());
+    }
+
+    #[test]
+    fn nothing_demanded_of_nothing_left_is_no_excess() {
+        assert_eq!(share(0.0, 0.0).to_bits(), 0.0_f64.to_bits());
+        assert_eq!(share(3.0, 4.0).to_bits(), 0.75_f64.to_bits());
+        assert!(share(1.0, 0.0).is_infinite());
+        assert!(share(f64::NAN, 1.0).is_nan());
     }
 
     #[test]

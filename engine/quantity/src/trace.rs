@@ -290,15 +290,19 @@ macro_rules! step {
      $name:ident($($operand:ident),* $(,)?) = $value:expr) => {
         // Taken before the binding: a running sum may bear the name of one of its operands.
         let operands: &[(&'static str, f64)] = &[$((stringify!($operand), $operand)),*];
-        let $name: f64 = {
+        // The functions are in scope of the expression only: an operand may bear the name of one.
+        let $name: f64 = ({
             #[allow(unused_imports)]
-            use $crate::algebra::{abs, cube, hypot, larger, positive, power, smaller, sq, sqrt};
+            use $crate::algebra::{
+                abs, cos, cube, degrees, hypot, larger, ln, positive, power, share, sin, smaller,
+                sq, sqrt, tan,
+            };
             #[allow(clippy::too_many_arguments)]
             fn evaluated($($operand: f64),*) -> f64 {
                 $value
             }
-            evaluated($($operand),*)
-        };
+            evaluated
+        })($($operand),*);
         if $trace.is_on() {
             $trace.record(
                 stringify!($name),

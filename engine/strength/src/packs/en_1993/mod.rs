@@ -188,11 +188,6 @@ const fn iiw(place: &'static str) -> Source {
     Source::new("IIW Recommendations 2008 (IIW-1823-07) and 2016", place)
 }
 
-/// Demand over resistance where nothing demanded of nothing left is no excess.
-fn share(demand: f64, resistance: f64) -> f64 {
-    if demand <= 0.0 { 0.0 } else { demand / resistance }
-}
-
 /// Below this thickness in m the rules for cold-formed sheet of EN 1993-1-3 come in beside or
 /// instead of those of EN 1993-1-8 (4.1(1) there).
 const THIN: f64 = 4.0 * MM;

@@ -367,7 +367,7 @@ fn clamp_stiffness(
     step!(trace, Stiffness, CONE, "stiffness of the clamped plates, two frusta in line";
         k_m(e_parts, d_h, w, d_w) =
         PI * e_parts * d_h / (2.0 * sqrt(3.0)
-            * ((w + d_w - d_h) * (d_w + d_h) / ((w + d_w + d_h) * (d_w - d_h))).ln()));
+            * ln((w + d_w - d_h) * (d_w + d_h) / ((w + d_w + d_h) * (d_w - d_h)))));
     Ok(k_m)
 }
 

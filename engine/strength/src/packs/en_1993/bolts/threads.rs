@@ -10,9 +10,6 @@ use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::preload;
 
-/// tan 30° of the flank of the ISO metric thread, as the handbook formulas round it.
-const FLANK: f64 = 0.57735;
-
 /// Stripping of the bolt thread.
 pub(super) struct BoltThreadStrips;
 
@@ -60,9 +57,10 @@ pub(super) fn bolt_thread_area(
 ) -> f64 {
     let d_1_nut_max = input.d_1_nut_max(trace);
     let d_2_min = input.d_2_min(trace);
+    // 0.57735 is tan 30° of the flank of ISO metric threads, as the handbook formulas round it.
     step!(trace, Area, BOLT_THREAD, "shear area of the bolt thread";
         a_s_s(l_e, pitch, d_1_nut_max, d_2_min) =
-        PI * l_e / pitch * d_1_nut_max * (pitch / 2.0 + FLANK * (d_2_min - d_1_nut_max)));
+        PI * l_e / pitch * d_1_nut_max * (pitch / 2.0 + 0.57735 * (d_2_min - d_1_nut_max)));
     a_s_s
 }
 
@@ -72,7 +70,7 @@ pub(super) fn nut_thread_area(input: &ThreadInput, l_e: f64, pitch: f64, trace: 
     let d_2_nut_max = input.d_2_nut_max(trace);
     step!(trace, Area, NUT_THREAD, "shear area of the nut thread";
         a_s_n(l_e, pitch, d_min, d_2_nut_max) =
-        PI * l_e / pitch * d_min * (pitch / 2.0 + FLANK * (d_min - d_2_nut_max)));
+        PI * l_e / pitch * d_min * (pitch / 2.0 + 0.57735 * (d_min - d_2_nut_max)));
     a_s_n
 }
 

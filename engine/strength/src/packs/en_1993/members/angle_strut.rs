@@ -9,7 +9,7 @@ use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{MPA, e_of_steel, general, plated};
 
-use super::flats::{outstand_share, tip_factor};
+use super::flats::tip_factor;
 use super::reduction;
 
 /// One angle as a strut, held at both ends through one leg by a weld or two bolts.
@@ -52,16 +52,28 @@ impl Clause<AngleStrutInput> for AngleStrut {
             larger(larger(h, b) / t / 15.0, (b + h) / (2.0 * t) / 11.5) / sqrt(235.0 * MPA / f_y));
         let a_n = if legs > 1.0 {
             const LEGS: Source = plated("4.4 and Table 4.2, legs of an angle");
+            let what = "buckling factor of a leg in even compression";
+            let k_sigma = trace.input("k_sigma", what, Dimension::Ratio, tip_factor(1.0), || {
+                Provenance::Table("EN 1993-1-5:2006, Table 4.2".to_owned())
+            });
             step!(trace, Ratio, LEGS, "slenderness of the longer leg";
-                lambda_h(h, b, t, f_y) =
-                larger(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(tip_factor(1.0))));
+                lambda_h(h, b, t, f_y, k_sigma) =
+                larger(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(k_sigma)));
             step!(trace, Ratio, LEGS, "slenderness of the shorter leg";
-                lambda_b(h, b, t, f_y) =
-                smaller(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(tip_factor(1.0))));
+                lambda_b(h, b, t, f_y, k_sigma) =
+                smaller(h, b) / t / (28.4 * sqrt(235.0 * MPA / f_y) * sqrt(k_sigma)));
+            step!(trace, Ratio, LEGS, "effective share of the longer leg";
+                rho_h(lambda_h) =
+                if lambda_h <= 0.748 { 1.0 }
+                else { smaller(1.0, (lambda_h - 0.188) / sq(lambda_h)) });
+            step!(trace, Ratio, LEGS, "effective share of the shorter leg";
+                rho_b(lambda_b) =
+                if lambda_b <= 0.748 { 1.0 }
+                else { smaller(1.0, (lambda_b - 0.188) / sq(lambda_b)) });
             step!(trace, Area, LEGS, "effective area, class 4";
-                a_n(a, h, b, t, lambda_h, lambda_b) =
-                positive(a - (1.0 - outstand_share(lambda_h)) * larger(h, b) * t
-                    - (1.0 - outstand_share(lambda_b)) * smaller(h, b) * t));
+                a_n(a, h, b, t, rho_h, rho_b) =
+                positive(a - (1.0 - rho_h) * larger(h, b) * t
+                    - (1.0 - rho_b) * smaller(h, b) * t));
             a_n
         } else {
             step!(trace, Area, STRUT, "area that carries"; a_n(a) = a);

@@ -1,11 +1,12 @@
 //! Resistance of a cross-section of a member.
 
+use fishplate_quantity::algebra::share;
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{SQRT_3, general, share};
+use crate::packs::en_1993::{SQRT_3, general};
 
 use super::class::{Class, Pressed, class_of};
 use super::reduced::Reduced;
@@ -356,8 +357,8 @@ impl Clause<MemberInput> for Plastic {
                 // force, so that less load could mean a higher utilisation.
                 step!(trace, Ratio, general("6.2.9.1(6)"), "share of bending about both axes";
                     bending(m_y_ed, m_n_y, m_z_ed, m_n_z) =
-                    (share(abs(m_y_ed), m_n_y).powf(1.66)
-                        + share(abs(m_z_ed), m_n_z).powf(1.66)).powf(1.0 / 1.66));
+                    power(power(share(abs(m_y_ed), m_n_y), 1.66)
+                        + power(share(abs(m_z_ed), m_n_z), 1.66), 1.0 / 1.66));
                 bending
             }
             Shape::Rectangle => {

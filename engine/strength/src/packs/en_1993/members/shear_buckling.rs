@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{MPA, SQRT_3, plated, share};
+use crate::packs::en_1993::{MPA, SQRT_3, plated};
 
 use super::class::flange_is_thin;
 

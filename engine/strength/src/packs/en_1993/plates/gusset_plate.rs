@@ -58,7 +58,7 @@ fn width(input: &GussetPlateInput, trace: &mut Trace) -> f64 {
     let b_plate = input.b_plate(trace);
     step!(trace, Length, WHITMORE, "width that works, spread at 30° and cut by the edges";
         w_eff(w_0, l_con, b_plate) =
-        smaller(b_plate, w_0 + 2.0 * l_con * (PI / 6.0).tan()));
+        smaller(b_plate, w_0 + 2.0 * l_con * tan(PI / 6.0)));
     w_eff
 }
 

@@ -107,7 +107,7 @@ impl Clause<PanelInput> for FirstYield {
                     w(alpha, f_ed, a, t, e_steel) = alpha * f_ed * sq(a) / (e_steel * cube(t)));
                 step!(trace, Stress, ELASTIC, "bending stress under the load";
                     sigma(f_ed, t, a, r_0, beta) =
-                    3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * (2.0 * a / (PI * r_0)).ln() + beta));
+                    3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * ln(2.0 * a / (PI * r_0)) + beta));
                 sigma
             }
             PanelEdges::Clamped => {
@@ -120,7 +120,7 @@ impl Clause<PanelInput> for FirstYield {
                     w(alpha, f_ed, a, t, e_steel) = alpha * f_ed * sq(a) / (e_steel * cube(t)));
                 step!(trace, Stress, ELASTIC, "bending stress under the load";
                     sigma_mid(f_ed, t, a, r_0, beta_1) =
-                    3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * (2.0 * a / (PI * r_0)).ln() + beta_1));
+                    3.0 * f_ed / (2.0 * PI * sq(t)) * (1.3 * ln(2.0 * a / (PI * r_0)) + beta_1));
                 step!(trace, Stress, ELASTIC, "bending stress at the middle of the long edge";
                     sigma_edge(beta_2, f_ed, t) = beta_2 * f_ed / sq(t));
                 step!(trace, Stress, ELASTIC, "the larger of both";

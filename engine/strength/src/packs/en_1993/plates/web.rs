@@ -122,7 +122,7 @@ fn shape_factor(input: &WebInput, trace: &mut Trace) -> f64 {
     let phi = input.phi(trace);
     step!(trace, Ratio, ONE, "yield strength over 228 MPa"; k(f_y) = f_y / (228.0 * MPA));
     step!(trace, Ratio, ONE, "factor of the slope of the web";
-        k_3(phi) = 0.7 + 0.3 * sq(phi.to_degrees() / 90.0));
+        k_3(phi) = 0.7 + 0.3 * sq(degrees(phi) / 90.0));
     match input.at {
         RailPlace::NearEnd => {
             step!(trace, Ratio, ONE, "factor of the strength"; k_1(k) = positive(1.33 - 0.33 * k));
@@ -199,7 +199,7 @@ impl Clause<WebInput> for MoreWebs {
         step!(trace, Force, MORE, "resistance of one web";
             r_w_rd(alpha, t, f_y, r, l_a, phi, gamma_m1, e_steel) =
             alpha * sq(t) * sqrt(f_y * e_steel) * positive(1.0 - 0.1 * sqrt(r / t))
-                * (0.5 + sqrt(0.02 * l_a / t)) * (2.4 + sq(phi.to_degrees() / 90.0)) / gamma_m1);
+                * (0.5 + sqrt(0.02 * l_a / t)) * (2.4 + sq(degrees(phi) / 90.0)) / gamma_m1);
         step!(trace, Ratio, MORE, "utilisation"; utilisation(f_ed, r_w_rd) = f_ed / r_w_rd);
         Checked::new(f_ed, r_w_rd, Dimension::Force, utilisation)
     }

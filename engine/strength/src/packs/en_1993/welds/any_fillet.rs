@@ -52,13 +52,13 @@ impl Bead {
         step!(trace, Length, THROAT, "leg 1 less the gap"; l_1(z_1, gap) = z_1 - gap);
         step!(trace, Length, THROAT, "leg 2 less the gap"; l_2(z_2, gap) = z_2 - gap);
         step!(trace, Length, Source::mechanics("law of cosines"), "width of the face of the bead";
-            c(l_1, l_2, psi) = sqrt(sq(l_1) + sq(l_2) - 2.0 * l_1 * l_2 * psi.cos()));
+            c(l_1, l_2, psi) = sqrt(sq(l_1) + sq(l_2) - 2.0 * l_1 * l_2 * cos(psi)));
         step!(trace, Length, THROAT, "throat, the height of the triangle over its face";
-            a(l_1, l_2, psi, c) = l_1 * l_2 * psi.sin() / c);
+            a(l_1, l_2, psi, c) = l_1 * l_2 * sin(psi) / c);
         step!(trace, Ratio, Source::mechanics("direction of the face"), "along face 1";
-            h_1(l_1, l_2, psi, c) = (l_1 - l_2 * psi.cos()) / c);
+            h_1(l_1, l_2, psi, c) = (l_1 - l_2 * cos(psi)) / c);
         step!(trace, Ratio, Source::mechanics("direction of the face"), "square to face 1";
-            h_2(l_2, psi, c) = -l_2 * psi.sin() / c);
+            h_2(l_2, psi, c) = -l_2 * sin(psi) / c);
         Ok(Self { a, h_1, h_2 })
     }
 }
