@@ -40,7 +40,7 @@ mod sheet;
 mod thin;
 mod welds;
 
-use fishplate_quantity::{Source, Trace};
+use fishplate_quantity::{Dimension, Provenance, Source, Trace};
 
 use crate::clause::Factors;
 
@@ -107,6 +107,40 @@ const E: f64 = 29_000.0 * KSI;
 /// Shear modulus of steel in Pa: 11 200 ksi (AISC 360, symbols).
 const G: f64 = 11_200.0 * KSI;
 
+/// Modulus of elasticity of sheet in Pa: 29 500 ksi (AISI S100, A3.1 or symbols).
+const E_SHEET: f64 = 29_500.0 * KSI;
+
+/// E as an input of a derivation, so that whoever follows it reads its value.
+fn e_of_steel(trace: &mut Trace) -> f64 {
+    let what = "modulus of elasticity of steel, 29 000 ksi";
+    constant(trace, "e_steel", what, E, "AISC 360, symbols")
+}
+
+/// G as an input of a derivation.
+fn g_of_steel(trace: &mut Trace) -> f64 {
+    let what = "shear modulus of steel, 11 200 ksi";
+    constant(trace, "g_steel", what, G, "AISC 360, symbols")
+}
+
+/// E of sheet as an input of a derivation.
+fn e_of_sheet(trace: &mut Trace) -> f64 {
+    let what = "modulus of elasticity of sheet, 29 500 ksi";
+    constant(trace, "e_sheet", what, E_SHEET, "AISI S100, A3.1 or symbols")
+}
+
+/// A stress the standards fix, told once in a derivation.
+fn constant(
+    trace: &mut Trace,
+    symbol: &'static str,
+    what: &'static str,
+    value: f64,
+    table: &'static str,
+) -> f64 {
+    available::let_in(trace, symbol, |trace| {
+        trace.input(symbol, what, Dimension::Stress, value, || Provenance::Table(table.to_owned()))
+    })
+}
+
 /// Units in which the standards write their fixed numbers.
 const IN: f64 = 0.0254;
 const KSI: f64 = 6.894_757_293_168_361e6;
@@ -132,9 +166,4 @@ const fn d1_1(place: &'static str) -> Source {
 fn since(year: u16, factors: &Factors, trace: &mut Trace) -> bool {
     trace.note(|| format!("rules of the edition of {}", factors.edition().id));
     factors.edition().year >= year
-}
-
-/// Demand over resistance where nothing demanded of nothing left is no excess.
-fn share(demand: f64, resistance: f64) -> f64 {
-    if demand <= 0.0 { 0.0 } else { demand / resistance }
 }

@@ -6,7 +6,7 @@ use crate::clause::input::AngleLegInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::TENSION_RUPTURE;
-use crate::packs::american::{IN, aisc, share, since};
+use crate::packs::american::{IN, aisc, since};
 
 /// Rupture of the effective net section.
 pub(super) struct AngleByOneLeg;

@@ -9,7 +9,7 @@ use crate::clause::input::{BoltInput, FayingFaces, Hole, Tightening};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Format, Kind, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{SLIP, SLIP_LARGE, SLIP_LONG};
-use crate::packs::american::{KSI, aisc, share, since};
+use crate::packs::american::{KSI, aisc, since};
 
 use super::shear::shear_demand;
 

@@ -6,9 +6,9 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::BoltInput;
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Format, NotChecked};
+use crate::packs::american::aisc;
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::BOLTS;
-use crate::packs::american::{aisc, share};
 
 use super::shear::{shear_demand, shear_stress};
 

@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::MemberInput;
 use crate::clause::{Factors, NotChecked};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::tube::moment_factor;
 
@@ -27,14 +27,15 @@ pub(super) fn angle(
     let w_el_y = once!(trace, input.w_el_y);
     let w_el_z = once!(trace, input.w_el_z);
     step!(trace, Ratio, LEG, "slenderness of the longer leg"; lambda(h, b, t) = larger(h, b) / t);
+    let e_steel = e_of_steel(trace);
     step!(trace, Stress, LEG, "stress at a toe at local buckling of the leg, at most 1.5 Fy";
-    f_leg(lambda, f_y) =
-    if lambda <= 0.54 * sqrt(E / f_y) {
+    f_leg(lambda, f_y, e_steel) =
+    if lambda <= 0.54 * sqrt(e_steel / f_y) {
         1.5 * f_y
-    } else if lambda <= 0.91 * sqrt(E / f_y) {
-        smaller(1.5 * f_y, f_y * (2.43 - 1.72 * lambda * sqrt(f_y / E)))
+    } else if lambda <= 0.91 * sqrt(e_steel / f_y) {
+        smaller(1.5 * f_y, f_y * (2.43 - 1.72 * lambda * sqrt(f_y / e_steel)))
     } else {
-        0.71 * E / sq(lambda)
+        0.71 * e_steel / sq(lambda)
     });
     step!(trace, Moment, F10, "nominal moment about z, yielding or local buckling";
         m_n_z(f_leg, w_el_z) = f_leg * w_el_z);
@@ -80,27 +81,28 @@ fn critical(
     } else {
         once!(trace, input.beta_w)?
     };
+    let e_steel = e_of_steel(trace);
     if factors.edition().year >= 2016 {
         let a = once!(trace, input.a);
         let i_z = once!(trace, input.i_z);
         step!(trace, Ratio, aisc("F10.2, from 2016"), "asymmetry, 4.4 βw rz / (Lb t)";
             skew(beta_w, i_z, a, l_lt, t) = 4.4 * beta_w * sqrt(i_z / a) / (l_lt * t));
         step!(trace, Moment, aisc("F10.2, from 2016"), "elastic moment of sideways buckling";
-            m_cr(a, i_z, t, c_a, l_lt, skew) =
-            9.0 * E * sqrt(a * i_z) * t * c_a / (8.0 * l_lt) * (sqrt(1.0 + sq(skew)) + skew));
+            m_cr(a, i_z, t, c_a, l_lt, skew, e_steel) =
+            9.0 * e_steel * sqrt(a * i_z) * t * c_a / (8.0 * l_lt) * (sqrt(1.0 + sq(skew)) + skew));
         return Ok(m_cr);
     }
     if equal {
         let h = once!(trace, input.h);
         step!(trace, Moment, aisc("F10.2, before 2016"), "elastic moment of sideways buckling, equal legs";
-            m_cr(h, t, c_a, l_lt) = 0.46 * E * sq(h) * sq(t) * c_a / l_lt);
+            m_cr(h, t, c_a, l_lt, e_steel) = 0.46 * e_steel * sq(h) * sq(t) * c_a / l_lt);
         return Ok(m_cr);
     }
     let a = once!(trace, input.a);
     let i_z = once!(trace, input.i_z);
     step!(trace, Moment, aisc("F10.2, before 2016"), "elastic moment of sideways buckling, unequal legs";
-        m_cr(i_z, a, c_a, l_lt, beta_w, t) =
-        4.9 * E * i_z * c_a / sq(l_lt)
+        m_cr(i_z, a, c_a, l_lt, beta_w, t, e_steel) =
+        4.9 * e_steel * i_z * c_a / sq(l_lt)
             * (sqrt(sq(beta_w) + 0.052 * sq(l_lt * t) * a / i_z) + beta_w));
     Ok(m_cr)
 }

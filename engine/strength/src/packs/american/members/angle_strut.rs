@@ -1,12 +1,14 @@
 //! Single angles as struts joined by one leg: E5.
 
+use std::f64::consts::PI;
+
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{AngleStrutInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::COMPRESSION;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::compression::column_curve;
 use super::slender::{angle_leg, effective_width, walls_fit};
@@ -84,8 +86,9 @@ impl Clause<AngleStrutInput> for AngleStrut {
                 allowed: "what keeps the equivalent slenderness of E5 at 200 or below",
             });
         }
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, E5, "elastic buckling stress";
-            f_e(slender) = std::f64::consts::PI * std::f64::consts::PI * E / sq(slender));
+            f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
         let p_n = if factors.edition().year >= 2016 {
             column_curve!(trace, f_cr(f_y, f_e));
             effective_width!(trace, 0.45, 0.22, "longer leg"; f_el_h, h_e(h, t, f_y, f_cr));

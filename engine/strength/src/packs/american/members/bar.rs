@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::MemberInput;
 use crate::clause::{Factors, NotChecked};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::tube::moment_factor;
 
@@ -43,14 +43,15 @@ pub(super) fn rectangle(
     step!(trace, Ratio, F11, "slenderness against sideways buckling, Lb d / t²";
         slender(l_lt, h, b) = l_lt * h / sq(b));
     // The elastic branch starts 0.06 % above the end of the other one, which caps it here.
+    let e_steel = e_of_steel(trace);
     step!(trace, Moment, F11, "moment at sideways buckling";
-    m_lt(slender, f_y, w_el_y, m_p_y, c_b) =
-    if slender <= 0.08 * E / f_y {
+    m_lt(slender, f_y, w_el_y, m_p_y, c_b, e_steel) =
+    if slender <= 0.08 * e_steel / f_y {
         m_p_y
-    } else if slender <= 1.9 * E / f_y {
-        smaller(m_p_y, c_b * (1.52 - 0.274 * slender * f_y / E) * f_y * w_el_y)
+    } else if slender <= 1.9 * e_steel / f_y {
+        smaller(m_p_y, c_b * (1.52 - 0.274 * slender * f_y / e_steel) * f_y * w_el_y)
     } else {
-        smaller(m_p_y, c_b * smaller(1.9 * E / slender, (1.52 - 0.274 * 1.9) * f_y) * w_el_y)
+        smaller(m_p_y, c_b * smaller(1.9 * e_steel / slender, (1.52 - 0.274 * 1.9) * f_y) * w_el_y)
     });
     step!(trace, Moment, F11, "nominal moment about y, the smaller";
         m_n_y(m_p_y, m_lt) = smaller(m_p_y, m_lt));
@@ -79,7 +80,7 @@ mod tests {
     use crate::packs::Rules;
     use crate::packs::american::PACK;
     use crate::packs::american::members::examples::bar_5x3;
-    use crate::packs::american::{G, IN};
+    use crate::packs::american::{E, G, IN};
 
     /// The least k of φ'' + k φ = 0 over `length` with φ = 0 at both ends, by differences and
     /// inverse iteration.

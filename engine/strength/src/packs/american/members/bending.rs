@@ -1,13 +1,14 @@
 //! Bending: one row for each kind of section, and the strengths about both axes for members that
 //! are pressed or twisted as well.
 
+use fishplate_quantity::algebra::share;
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
+use crate::packs::american::aisc;
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::BENDING;
-use crate::packs::american::{aisc, share};
 
 use super::{angle, bar, open, tube};
 

@@ -6,7 +6,7 @@ use crate::clause::input::FlatCantileverInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::BENDING;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 const F11: Source = aisc("F11, flat as a cantilever, Cb = 1 by F1");
 
@@ -51,14 +51,15 @@ impl Clause<FlatCantileverInput> for FlatCantilever {
         step!(trace, Ratio, F11, "slenderness against sideways buckling, Lb d / t²";
             slender(l, h, t) = l * h / sq(t));
         // The elastic branch starts 0.06 % above the end of the other one, which caps it here.
+        let e_steel = e_of_steel(trace);
         step!(trace, Moment, F11, "nominal moment, the plastic one 1.5 times first yield";
-        m_n(slender, f_y, m_y) =
-        if slender <= 0.08 * E / f_y {
+        m_n(slender, f_y, m_y, e_steel) =
+        if slender <= 0.08 * e_steel / f_y {
             1.5 * m_y
-        } else if slender <= 1.9 * E / f_y {
-            smaller(1.5, 1.52 - 0.274 * slender * f_y / E) * m_y
+        } else if slender <= 1.9 * e_steel / f_y {
+            smaller(1.5, 1.52 - 0.274 * slender * f_y / e_steel) * m_y
         } else {
-            smaller(1.9 * E / (f_y * slender), 1.52 - 0.274 * 1.9) * m_y
+            smaller(1.9 * e_steel / (f_y * slender), 1.52 - 0.274 * 1.9) * m_y
         });
         available!(trace, factors, phi_b or omega_b of BENDING;
             Moment, F11, "available moment"; m_c(m_n));

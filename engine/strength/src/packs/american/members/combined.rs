@@ -10,7 +10,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{EndsSway, MemberInput, MomentDiagram, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, Format, NotChecked};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc, share};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::bending::available_moments;
 use super::compression::available_compression;
@@ -185,8 +185,9 @@ macro_rules! about_axis {
             let $m_ed = once!(trace, input.$m_ed);
             let $i = once!(trace, input.$i);
             let $l_cr = once!(trace, input.$l_cr)?;
+            let e_steel = e_of_steel(trace);
             step!(trace, Force, APPENDIX_8, concat!("elastic critical force about ", $axis);
-                $p_e($i, $l_cr) = PI * PI * E * $i / sq($l_cr));
+                $p_e($i, $l_cr, e_steel) = PI * PI * e_steel * $i / sq($l_cr));
             if alpha * n_ed.abs() >= 0.85 * $p_e {
                 let reason = "the compression is at the elastic critical force: the moments have no \
                               bound; see the row of buckling";

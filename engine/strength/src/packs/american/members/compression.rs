@@ -12,7 +12,7 @@ use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::COMPRESSION;
-use crate::packs::american::{E, G, aisc};
+use crate::packs::american::{E, aisc, e_of_steel, g_of_steel};
 
 use super::slender;
 
@@ -141,10 +141,11 @@ fn by_bending(input: &MemberInput, trace: &mut Trace) -> Result<Elastic, NotChec
     let l_cr_y = once!(trace, input.l_cr_y)?;
     let i_z = once!(trace, input.i_z);
     let l_cr_z = once!(trace, input.l_cr_z)?;
+    let e_steel = e_of_steel(trace);
     step!(trace, Stress, E3, "elastic buckling stress about y";
-        f_e_y(i_y, l_cr_y, a) = PI * PI * E * i_y / (a * sq(l_cr_y)));
+        f_e_y(i_y, l_cr_y, a, e_steel) = PI * PI * e_steel * i_y / (a * sq(l_cr_y)));
     step!(trace, Stress, E3, "elastic buckling stress about z";
-        f_e_z(i_z, l_cr_z, a) = PI * PI * E * i_z / (a * sq(l_cr_z)));
+        f_e_z(i_z, l_cr_z, a, e_steel) = PI * PI * e_steel * i_z / (a * sq(l_cr_z)));
     step!(trace, Stress, E3, "elastic buckling stress by bending, the smaller";
         bending(f_e_y, f_e_z) = smaller(f_e_y, f_e_z));
     trace.note(|| {
@@ -201,13 +202,16 @@ fn by_twisting(
     let f_e_t = if input.i_w.is_some() {
         let i_w = once!(trace, input.i_w)?;
         let l_cr_t = once!(trace, input.l_cr_t)?;
+        let g_steel = g_of_steel(trace);
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, E4, "elastic stress of twisting alone";
-            f_e_t(i_w, l_cr_t, i_t, a, r_0) =
-            (PI * PI * E * i_w / sq(l_cr_t) + G * i_t) / (a * sq(r_0)));
+            f_e_t(i_w, l_cr_t, i_t, a, r_0, e_steel, g_steel) =
+            (PI * PI * e_steel * i_w / sq(l_cr_t) + g_steel * i_t) / (a * sq(r_0)));
         f_e_t
     } else {
+        let g_steel = g_of_steel(trace);
         step!(trace, Stress, E4, "elastic stress of twisting alone, without warping stiffness";
-            f_e_t(i_t, a, r_0) = G * i_t / (a * sq(r_0)));
+            f_e_t(i_t, a, r_0, g_steel) = g_steel * i_t / (a * sq(r_0)));
         f_e_t
     };
     let share = (y_0 * y_0 + z_0 * z_0) / (r_0 * r_0);

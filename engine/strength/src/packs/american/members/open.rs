@@ -7,7 +7,7 @@ use fishplate_quantity::{Source, Trace, step};
 use crate::clause::NotChecked;
 use crate::clause::input::{MemberInput, Shape};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{E, aisc, e_of_steel};
 
 use super::slender::{Parts, flange_factor, parts};
 use super::tube::moment_factor;
@@ -33,15 +33,16 @@ pub(super) fn open(input: &MemberInput, trace: &mut Trace) -> Result<(f64, f64),
     let w_pl_z = once!(trace, input.w_pl_z)?;
     step!(trace, Moment, F6, "plastic moment about z";
         m_p_z(f_y, w_pl_z, w_el_z) = smaller(f_y * w_pl_z, 1.6 * f_y * w_el_z));
+    let e_steel = e_of_steel(trace);
     step!(trace, Moment, F6, "nominal moment about z, yielding or local buckling of the flanges";
-    m_n_z(m_p_z, f_y, w_el_z, lambda_f) =
-    if lambda_f <= 0.38 * sqrt(E / f_y) {
+    m_n_z(m_p_z, f_y, w_el_z, lambda_f, e_steel) =
+    if lambda_f <= 0.38 * sqrt(e_steel / f_y) {
         m_p_z
-    } else if lambda_f <= sqrt(E / f_y) {
+    } else if lambda_f <= sqrt(e_steel / f_y) {
         smaller(m_p_z, m_p_z - (m_p_z - 0.7 * f_y * w_el_z)
-            * (lambda_f - 0.38 * sqrt(E / f_y)) / (0.62 * sqrt(E / f_y)))
+            * (lambda_f - 0.38 * sqrt(e_steel / f_y)) / (0.62 * sqrt(e_steel / f_y)))
     } else {
-        smaller(m_p_z, 0.69 * E / sq(lambda_f) * w_el_z)
+        smaller(m_p_z, 0.69 * e_steel / sq(lambda_f) * w_el_z)
     });
     Ok((m_n_y, m_n_z))
 }
@@ -66,10 +67,11 @@ fn channel_y(
         });
         // Plate theory with edges that turn freely: 0.43 for a flange in even compression, 23.9 for
         // a bent web.
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, Source::mechanics("buckling of plates, edges that turn freely"),
             "stress at local buckling of flanges or web";
-            f_local(lambda_f, lambda_w) =
-            PI * PI * E / (12.0 * (1.0 - 0.3 * 0.3))
+            f_local(lambda_f, lambda_w, e_steel) =
+            PI * PI * e_steel / (12.0 * (1.0 - 0.3 * 0.3))
                 * smaller(0.43 / sq(lambda_f), 23.9 / sq(lambda_w)));
         step!(trace, Moment, F12, "moment about y, yielding or local buckling";
             m_12(f_y, f_local, w_el_y) = smaller(f_y, f_local) * w_el_y);
@@ -137,15 +139,16 @@ fn i_section_y(
     }
     let k_c = flange_factor(trace, lambda_w);
     let w_pl_y = once!(trace, input.w_pl_y)?;
+    let e_steel = e_of_steel(trace);
     step!(trace, Ratio, aisc("Table B4.1b"), "slenderness at which the flanges buckle elastically";
-        lambda_r(k_c, f_y) = 0.95 * sqrt(k_c * E / (0.7 * f_y)));
+        lambda_r(k_c, f_y, e_steel) = 0.95 * sqrt(k_c * e_steel / (0.7 * f_y)));
     step!(trace, Moment, F3, "moment at local buckling of the flanges";
-    m_flange(lambda_f, lambda_r, f_y, w_pl_y, w_el_y, k_c) =
+    m_flange(lambda_f, lambda_r, f_y, w_pl_y, w_el_y, k_c, e_steel) =
     if lambda_f <= lambda_r {
         f_y * w_pl_y - (f_y * w_pl_y - 0.7 * f_y * w_el_y)
-            * (lambda_f - 0.38 * sqrt(E / f_y)) / (lambda_r - 0.38 * sqrt(E / f_y))
+            * (lambda_f - 0.38 * sqrt(e_steel / f_y)) / (lambda_r - 0.38 * sqrt(e_steel / f_y))
     } else {
-        0.9 * E * k_c * w_el_y / sq(lambda_f)
+        0.9 * e_steel * k_c * w_el_y / sq(lambda_f)
     });
     step!(trace, Moment, F3, "nominal moment about y, the smaller";
         m_n_y(m_n_y, m_flange) = smaller(m_n_y, m_flange));
@@ -195,15 +198,16 @@ fn sideways(
         r_ts(i_z, i_w, w_el_y) = sqrt(sqrt(i_z * i_w) / w_el_y));
     step!(trace, Ratio, F2, "torsion beside warping";
         twist(i_t, c, w_el_y, h_0) = i_t * c / (w_el_y * h_0));
+    let e_steel = e_of_steel(trace);
     step!(trace, Length, F2, "largest length without sideways buckling";
-        l_p(r_z, f_y) = 1.76 * r_z * sqrt(E / f_y));
+        l_p(r_z, f_y, e_steel) = 1.76 * r_z * sqrt(e_steel / f_y));
     step!(trace, Length, F2, "length at which it becomes elastic";
-        l_r(r_ts, f_y, twist) =
-        1.95 * r_ts * E / (0.7 * f_y)
-            * sqrt(twist + sqrt(sq(twist) + 6.76 * sq(0.7 * f_y / E))));
+        l_r(r_ts, f_y, twist, e_steel) =
+        1.95 * r_ts * e_steel / (0.7 * f_y)
+            * sqrt(twist + sqrt(sq(twist) + 6.76 * sq(0.7 * f_y / e_steel))));
     step!(trace, Stress, F2, "elastic stress of sideways buckling";
-        f_lt(c_b, l_lt, r_ts, twist) =
-        c_b * PI * PI * E / sq(l_lt / r_ts) * sqrt(1.0 + 0.078 * twist * sq(l_lt / r_ts)));
+        f_lt(c_b, l_lt, r_ts, twist, e_steel) =
+        c_b * PI * PI * e_steel / sq(l_lt / r_ts) * sqrt(1.0 + 0.078 * twist * sq(l_lt / r_ts)));
     let fall = 1.0 + 1.0 / (1.0 + 0.078 * twist * (l_r / r_ts) * (l_r / r_ts));
     Ok(Sideways { l_lt, l_p, l_r, c_b, f_lt, fall })
 }

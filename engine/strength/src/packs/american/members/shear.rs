@@ -1,12 +1,13 @@
 //! Shear: G2 to G6.
 
+use fishplate_quantity::algebra::share;
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::SHEAR;
-use crate::packs::american::{E, aisc, share};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::slender::{Parts, flats, parts};
 
@@ -62,14 +63,15 @@ impl Clause<MemberInput> for Shear {
 macro_rules! buckled_share {
     ($trace:ident, $source:expr, $wall:literal;
      $c_v:ident($h:ident, $t:ident, $k_v:ident, $f_y:ident)) => {
+        let e_steel = $crate::packs::american::e_of_steel($trace);
         step!($trace, Ratio, $source, concat!("share that buckling in shear leaves, ", $wall);
-            $c_v($h, $t, $k_v, $f_y) =
-            if $h / $t <= 1.10 * sqrt($k_v * E / $f_y) {
+            $c_v($h, $t, $k_v, $f_y, e_steel) =
+            if $h / $t <= 1.10 * sqrt($k_v * e_steel / $f_y) {
                 1.0
-            } else if $h / $t <= 1.37 * sqrt($k_v * E / $f_y) {
-                1.10 * sqrt($k_v * E / $f_y) * $t / $h
+            } else if $h / $t <= 1.37 * sqrt($k_v * e_steel / $f_y) {
+                1.10 * sqrt($k_v * e_steel / $f_y) * $t / $h
             } else {
-                1.51 * $k_v * E * sq($t / $h) / $f_y
+                1.51 * $k_v * e_steel * sq($t / $h) / $f_y
             });
     };
 }
@@ -114,8 +116,9 @@ fn nominal(
             let t = once!(trace, input.t);
             let a = once!(trace, input.a);
             // The form with the distance to zero shear gives more; it is left out.
+            let e_steel = e_of_steel(trace);
             step!(trace, Stress, G5, "shear stress it stands, whatever its length";
-                f_v(h, t, f_y) = smaller(0.6 * f_y, 0.78 * E / power(h / t, 1.5)));
+                f_v(h, t, f_y, e_steel) = smaller(0.6 * f_y, 0.78 * e_steel / power(h / t, 1.5)));
             step!(trace, Force, G5, "nominal shear in any direction"; v_n(f_v, a) = f_v * a / 2.0);
             step!(trace, Force, G, "nominal shear along y"; v_n_y(v_n) = v_n);
             step!(trace, Force, G, "nominal shear along z"; v_n_z(v_n) = v_n);
@@ -128,9 +131,10 @@ fn nominal(
             let h = once!(trace, input.h);
             let b = once!(trace, input.b);
             let c_v_z = if factors.edition().year >= 2016 {
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, aisc("G2.1, from 2016"), "share that buckling in shear leaves, web";
-                    c_v_z(web, t, f_y) =
-                    smaller(1.0, 1.10 * sqrt(5.34 * E / f_y) * t / web));
+                    c_v_z(web, t, f_y, e_steel) =
+                    smaller(1.0, 1.10 * sqrt(5.34 * e_steel / f_y) * t / web));
                 c_v_z
             } else {
                 step!(trace, Ratio, aisc("G2.1, before 2016"), "buckling factor in shear, web";

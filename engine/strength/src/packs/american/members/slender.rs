@@ -12,7 +12,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::NotChecked;
 use crate::clause::input::{MemberInput, Shape};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{E, aisc, e_of_steel};
 
 const E7: Source = aisc("E7");
 const TABLE: Source = aisc("Table B4.1a");
@@ -23,14 +23,15 @@ const TABLE: Source = aisc("Table B4.1a");
 macro_rules! effective_width {
     ($trace:ident, $limit:literal, $c:literal, $wall:literal;
      $f_el:ident, $b_e:ident($b:ident, $t:ident, $f_y:ident, $f_cr:ident)) => {
+        let e_steel = $crate::packs::american::e_of_steel($trace);
         fishplate_quantity::step!($trace, Stress, $crate::packs::american::aisc("E7.1, Table E7.1"),
             concat!("stress at which it buckles elastically, ", $wall);
-            $f_el($b, $t, $f_y) =
-            sq((1.0 - sqrt(1.0 - 4.0 * $c)) / (2.0 * $c) * $limit * sqrt(E / $f_y) * $t / $b)
+            $f_el($b, $t, $f_y, e_steel) =
+            sq((1.0 - sqrt(1.0 - 4.0 * $c)) / (2.0 * $c) * $limit * sqrt(e_steel / $f_y) * $t / $b)
                 * $f_y);
         fishplate_quantity::step!($trace, Length, $crate::packs::american::aisc("E7.1"), concat!("effective width, ", $wall);
-            $b_e($b, $t, $f_y, $f_cr, $f_el) =
-            if $b / $t <= $limit * sqrt(E / $f_y) * sqrt($f_y / $f_cr) {
+            $b_e($b, $t, $f_y, $f_cr, $f_el, e_steel) =
+            if $b / $t <= $limit * sqrt(e_steel / $f_y) * sqrt($f_y / $f_cr) {
                 $b
             } else {
                 smaller($b, $b * (1.0 - $c * sqrt($f_el / $f_cr)) * sqrt($f_el / $f_cr))
@@ -74,8 +75,9 @@ pub(super) fn effective_area(
             let Parts { flange, web, t } = parts(input, trace);
             step!(trace, Ratio, TABLE, "slenderness of the web"; lambda_w(web, t) = web / t);
             let k_c = flange_factor(trace, lambda_w);
-            step!(trace, Ratio, TABLE, "limit of welded flanges"; lambda_r(k_c, f_y) =
-                0.64 * sqrt(k_c * E / f_y));
+            let e_steel = e_of_steel(trace);
+            step!(trace, Ratio, TABLE, "limit of welded flanges"; lambda_r(k_c, f_y, e_steel) =
+                0.64 * sqrt(k_c * e_steel / f_y));
             step!(trace, Stress, aisc("E7.1, Table E7.1"),
                 "stress at which they buckle elastically, flanges";
                 f_el_b(lambda_r, flange, t, f_y) =
@@ -120,12 +122,13 @@ pub(super) fn effective_area(
 macro_rules! old_effective_width {
     ($trace:ident, $limit:literal, $c:literal, $wall:literal;
      $b_e:ident($b:ident, $t:ident, $f:ident)) => {
+        let e_steel = $crate::packs::american::e_of_steel($trace);
         step!($trace, Length, aisc("E7.2 before 2016"), concat!("effective width, ", $wall);
-            $b_e($b, $t, $f) =
-            if $b / $t < $limit * sqrt(E / $f) {
+            $b_e($b, $t, $f, e_steel) =
+            if $b / $t < $limit * sqrt(e_steel / $f) {
                 $b
             } else {
-                smaller($b, 1.92 * $t * sqrt(E / $f) * (1.0 - $c * $t / $b * sqrt(E / $f)))
+                smaller($b, 1.92 * $t * sqrt(e_steel / $f) * (1.0 - $c * $t / $b * sqrt(e_steel / $f)))
             });
     };
 }
@@ -133,13 +136,14 @@ macro_rules! old_effective_width {
 /// The share of the yield strength that the leg of a single angle stands: before 2016.
 macro_rules! angle_leg {
     ($trace:ident, $q:ident($lambda:ident, $f_y:ident)) => {
+        let e_steel = $crate::packs::american::e_of_steel($trace);
         fishplate_quantity::step!(
             $trace, Ratio, $crate::packs::american::aisc("E7.1(c) before 2016"),
             "share of the yield strength that the leg stands, Qs";
-            $q($lambda, $f_y) =
-            if $lambda <= 0.45 * sqrt(E / $f_y) { 1.0 }
-            else if $lambda <= 0.91 * sqrt(E / $f_y) { 1.34 - 0.76 * $lambda * sqrt($f_y / E) }
-            else { 0.53 * E / ($f_y * sq($lambda)) });
+            $q($lambda, $f_y, e_steel) =
+            if $lambda <= 0.45 * sqrt(e_steel / $f_y) { 1.0 }
+            else if $lambda <= 0.91 * sqrt(e_steel / $f_y) { 1.34 - 0.76 * $lambda * sqrt($f_y / e_steel) }
+            else { 0.53 * e_steel / ($f_y * sq($lambda)) });
     };
 }
 pub(super) use angle_leg;
@@ -169,20 +173,22 @@ pub(super) fn reduction(input: &MemberInput, trace: &mut Trace) -> Result<f64, N
             let q_s = if input.shape == Shape::WeldedI {
                 step!(trace, Ratio, TABLE, "slenderness of the web"; lambda_w(web, t) = web / t);
                 let k_c = flange_factor(trace, lambda_w);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, aisc("E7.1(b) before 2016"), "stress the flanges stand, Qs";
-                    q_s(flange, t, f_y, k_c) =
-                    if flange / t <= 0.64 * sqrt(k_c * E / f_y) { 1.0 }
-                    else if flange / t <= 1.17 * sqrt(k_c * E / f_y) {
-                        1.415 - 0.65 * flange / t * sqrt(f_y / (k_c * E))
-                    } else { 0.90 * k_c * E / (f_y * sq(flange / t)) });
+                    q_s(flange, t, f_y, k_c, e_steel) =
+                    if flange / t <= 0.64 * sqrt(k_c * e_steel / f_y) { 1.0 }
+                    else if flange / t <= 1.17 * sqrt(k_c * e_steel / f_y) {
+                        1.415 - 0.65 * flange / t * sqrt(f_y / (k_c * e_steel))
+                    } else { 0.90 * k_c * e_steel / (f_y * sq(flange / t)) });
                 q_s
             } else {
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, aisc("E7.1(a) before 2016"), "stress the flanges stand, Qs";
-                    q_s(flange, t, f_y) =
-                    if flange / t <= 0.56 * sqrt(E / f_y) { 1.0 }
-                    else if flange / t < 1.03 * sqrt(E / f_y) {
-                        1.415 - 0.74 * flange / t * sqrt(f_y / E)
-                    } else { 0.69 * E / (f_y * sq(flange / t)) });
+                    q_s(flange, t, f_y, e_steel) =
+                    if flange / t <= 0.56 * sqrt(e_steel / f_y) { 1.0 }
+                    else if flange / t < 1.03 * sqrt(e_steel / f_y) {
+                        1.415 - 0.74 * flange / t * sqrt(f_y / e_steel)
+                    } else { 0.69 * e_steel / (f_y * sq(flange / t)) });
                 q_s
             };
             old_effective_width!(trace, 1.49, 0.34, "web"; h_e(web, t, f_y));
@@ -228,10 +234,11 @@ fn round_share(input: &MemberInput, trace: &mut Trace) -> Result<f64, NotChecked
             allowed: "less than 0.45 E t / Fy",
         });
     }
+    let e_steel = e_of_steel(trace);
     step!(trace, Ratio, E7, "share of a round tube that stays";
-        share(h, t, f_y) =
-        if h / t <= 0.11 * E / f_y { 1.0 }
-        else { smaller(1.0, 0.038 * E * t / (f_y * h) + 2.0 / 3.0) });
+        share(h, t, f_y, e_steel) =
+        if h / t <= 0.11 * e_steel / f_y { 1.0 }
+        else { smaller(1.0, 0.038 * e_steel * t / (f_y * h) + 2.0 / 3.0) });
     Ok(share)
 }
 

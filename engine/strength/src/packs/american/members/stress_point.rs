@@ -6,7 +6,7 @@ use crate::clause::input::StressPointInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::{BENDING, COMPRESSION, TENSION_YIELD, TORSION};
-use crate::packs::american::{E, G, aisc};
+use crate::packs::american::{aisc, e_of_steel, g_of_steel};
 
 const NORMAL: Source = aisc("H3.3(a)");
 const TANGENTIAL: Source = aisc("H3.3(b), at a point");
@@ -213,8 +213,10 @@ fn short_enough(input: &StressPointInput) -> Applicability {
 
 /// Records and returns k L, the length over that in which warping dies away.
 fn decay(trace: &mut Trace, l_t: f64, i_t: f64, i_w: f64) -> f64 {
+    let g_steel = g_of_steel(trace);
+    let e_steel = e_of_steel(trace);
     step!(trace, Ratio, WARPING, "length over the length in which warping dies away";
-        k_l(l_t, i_t, i_w) = l_t * sqrt(G * i_t / (E * i_w)));
+        k_l(l_t, i_t, i_w, e_steel, g_steel) = l_t * sqrt(g_steel * i_t / (e_steel * i_w)));
     k_l
 }
 

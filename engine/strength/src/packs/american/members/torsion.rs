@@ -1,12 +1,14 @@
 //! Torsion: H3.1 for tubes, H3.3 for open and solid sections.
 
+use std::f64::consts::PI;
+
 use fishplate_quantity::{Dimension, Source, Trace, step};
 
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::{available, once};
 use crate::packs::american::factors::TORSION;
-use crate::packs::american::{E, aisc, share};
+use crate::packs::american::{aisc, e_of_steel};
 
 use super::slender::flats;
 
@@ -61,10 +63,11 @@ pub(super) fn available_torque(
         let h = once!(trace, input.h);
         let t = once!(trace, input.t);
         step!(trace, SectionModulus, H3_1, "torsional constant of a round tube";
-            c(h, t) = std::f64::consts::PI * sq(positive(h - t)) * t / 2.0);
+            c(h, t) = PI * sq(positive(h - t)) * t / 2.0);
         // The form with the length gives more; it is left out.
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, H3_1, "shear stress it stands, whatever its length";
-            f_t(h, t, f_y) = smaller(0.6 * f_y, 0.60 * E / power(h / t, 1.5)));
+            f_t(h, t, f_y, e_steel) = smaller(0.6 * f_y, 0.60 * e_steel / power(h / t, 1.5)));
         (f_t, c)
     } else {
         let (flat_b, flat_h, t) = flats(input, trace);
@@ -73,7 +76,7 @@ pub(super) fn available_torque(
         step!(trace, SectionModulus, H3_1, "torsional constant of a rectangular tube";
             c(b, h, t) =
             positive(2.0 * (b - t) * (h - t) * t
-                - 4.5 * (4.0 - std::f64::consts::PI) * cube(t)));
+                - 4.5 * (4.0 - PI) * cube(t)));
         step!(trace, Ratio, H3_1, "slenderness of the wider wall";
             lambda(flat_b, flat_h, t) = larger(flat_b, flat_h) / t);
         if lambda > 260.0 {
@@ -85,14 +88,15 @@ pub(super) fn available_torque(
                 allowed: "the flat width of the wider wall over 260, or more",
             });
         }
+        let e_steel = e_of_steel(trace);
         step!(trace, Stress, H3_1, "shear stress its walls stand";
-        f_t(lambda, f_y) =
-        if lambda <= 2.45 * sqrt(E / f_y) {
+        f_t(lambda, f_y, e_steel) =
+        if lambda <= 2.45 * sqrt(e_steel / f_y) {
             0.6 * f_y
-        } else if lambda <= 3.07 * sqrt(E / f_y) {
-            0.6 * f_y * 2.45 * sqrt(E / f_y) / lambda
+        } else if lambda <= 3.07 * sqrt(e_steel / f_y) {
+            0.6 * f_y * 2.45 * sqrt(e_steel / f_y) / lambda
         } else {
-            0.458 * std::f64::consts::PI * std::f64::consts::PI * E / sq(lambda)
+            0.458 * PI * PI * e_steel / sq(lambda)
         });
         (f_t, c)
     };

@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Source, Trace, step};
 use crate::clause::input::MemberInput;
 use crate::clause::{Factors, NotChecked};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{E, aisc, e_of_steel};
 
 use super::slender::flats;
 
@@ -32,7 +32,8 @@ macro_rules! local {
                 $lambda_f($flange, t) = $flange / t);
             step!(trace, Ratio, F7, concat!("slenderness of the webs, bending about ", $axis);
                 $lambda_w($web, t) = $web / t);
-            let limit = (E / f_y).sqrt();
+            let e_steel = e_of_steel(trace);
+            let limit = (e_steel / f_y).sqrt();
             note(trace, concat!("flanges, bending about ", $axis), $lambda_f, 1.12 * limit,
                 1.40 * limit);
             note(trace, concat!("webs, bending about ", $axis), $lambda_w, 2.42 * limit,
@@ -51,9 +52,9 @@ macro_rules! local {
                 let $i = once!(trace, input.$i);
                 let a = once!(trace, input.a);
                 step!(trace, Length, F7, "effective width of the compressed flange";
-                    b_f($flange, t, f_y) =
+                    b_f($flange, t, f_y, e_steel) =
                     smaller($flange,
-                        1.92 * t * sqrt(E / f_y) * (1.0 - 0.38 * t / $flange * sqrt(E / f_y))));
+                        1.92 * t * sqrt(e_steel / f_y) * (1.0 - 0.38 * t / $flange * sqrt(e_steel / f_y))));
                 step!(trace, Area, F7, "area that it loses"; lost($flange, b_f, t) =
                     ($flange - b_f) * t);
                 step!(trace, Length, F7, "from the centroid to the middle of the flange";
@@ -69,15 +70,15 @@ macro_rules! local {
                 $m_f
             } else {
                 step!(trace, Moment, F7, "moment at local buckling of the flange";
-                    $m_f($m_p, f_y, $w_el, $lambda_f) =
+                    $m_f($m_p, f_y, $w_el, $lambda_f, e_steel) =
                     smaller($m_p, $m_p - ($m_p - f_y * $w_el)
-                        * positive(3.57 * $lambda_f * sqrt(f_y / E) - 4.0)));
+                        * positive(3.57 * $lambda_f * sqrt(f_y / e_steel) - 4.0)));
                 $m_f
             };
             step!(trace, Moment, F7, "moment at local buckling of the webs";
-                $m_w($m_p, f_y, $w_el, $lambda_w) =
+                $m_w($m_p, f_y, $w_el, $lambda_w, e_steel) =
                 smaller($m_p, $m_p - ($m_p - f_y * $w_el)
-                    * positive(0.305 * $lambda_w * sqrt(f_y / E) - 0.738)));
+                    * positive(0.305 * $lambda_w * sqrt(f_y / e_steel) - 0.738)));
             step!(trace, Moment, F7, concat!("nominal moment about ", $axis, ", the least");
                 $m_n($m_p, $m_f, $m_w) = smaller($m_p, smaller($m_f, $m_w)));
             Ok($m_n)
@@ -140,18 +141,19 @@ fn rectangular_sideways(input: &MemberInput, trace: &mut Trace) -> Result<f64, N
     step!(trace, Moment, F7_4, "moment at first yield, less residual stress";
         m_r(f_y, w_el_y) = 0.7 * f_y * w_el_y);
     // ry √(J A) = √(Iz J).
+    let e_steel = e_of_steel(trace);
     step!(trace, Length, F7_4, "largest length without sideways buckling";
-        l_p(i_z, i_t, m_p) = 0.13 * E * sqrt(i_z * i_t) / m_p);
+        l_p(i_z, i_t, m_p, e_steel) = 0.13 * e_steel * sqrt(i_z * i_t) / m_p);
     step!(trace, Length, F7_4, "length at which it becomes elastic";
-        l_r(i_z, i_t, m_r) = 2.0 * E * sqrt(i_z * i_t) / m_r);
+        l_r(i_z, i_t, m_r, e_steel) = 2.0 * e_steel * sqrt(i_z * i_t) / m_r);
     step!(trace, Moment, F7_4, "moment at sideways buckling";
-    m_lt(l_lt, l_p, l_r, m_p, m_r, c_b, i_z, i_t) =
+    m_lt(l_lt, l_p, l_r, m_p, m_r, c_b, i_z, i_t, e_steel) =
     if l_lt <= l_p {
         m_p
     } else if l_lt <= l_r {
         smaller(m_p, c_b * (m_p - (m_p - m_r) * (l_lt - l_p) / (l_r - l_p)))
     } else {
-        smaller(m_p, 2.0 * E * c_b * sqrt(i_z * i_t) / l_lt)
+        smaller(m_p, 2.0 * e_steel * c_b * sqrt(i_z * i_t) / l_lt)
     });
     Ok(m_lt)
 }
@@ -190,14 +192,15 @@ pub(super) fn moment_factor(input: &MemberInput, trace: &mut Trace) -> Result<f6
 /// Local buckling of a round tube about one axis.
 macro_rules! round {
     ($trace:ident, $axis:literal; $m_n:ident($w_pl:ident, $w_el:ident, $f_y:ident, $lambda:ident)) => {
+        let e_steel = $crate::packs::american::e_of_steel($trace);
         step!($trace, Moment, F8, concat!("nominal moment about ", $axis, ", yielding or local buckling");
-            $m_n($w_pl, $w_el, $f_y, $lambda) =
-            if $lambda <= 0.07 * E / $f_y {
+            $m_n($w_pl, $w_el, $f_y, $lambda, e_steel) =
+            if $lambda <= 0.07 * e_steel / $f_y {
                 $f_y * $w_pl
-            } else if $lambda <= 0.31 * E / $f_y {
-                smaller($f_y * $w_pl, (0.021 * E / $lambda + $f_y) * $w_el)
+            } else if $lambda <= 0.31 * e_steel / $f_y {
+                smaller($f_y * $w_pl, (0.021 * e_steel / $lambda + $f_y) * $w_el)
             } else {
-                smaller($f_y * $w_pl, 0.33 * E / $lambda * $w_el)
+                smaller($f_y * $w_pl, 0.33 * e_steel / $lambda * $w_el)
             });
     };
 }

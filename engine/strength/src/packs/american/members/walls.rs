@@ -9,7 +9,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::{MemberInput, Shape};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::american::available::once;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{E, aisc, e_of_steel};
 
 use super::slender::flats;
 
@@ -64,18 +64,20 @@ impl Clause<MemberInput> for WithinReach {
                     lambda(flat_b, flat_h, t) = larger(flat_b, flat_h) / (260.0 * t));
                 let bent_y = bent(trace, input.m_y_ed, "bent_y", "whether it is bent about y");
                 let bent_z = bent(trace, input.m_z_ed, "bent_z", "whether it is bent about z");
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, B4, "utilisation, webs in bending over 5.70 √(E/Fy) included";
-                    utilisation(lambda, flat_h, flat_b, t, f_y, bent_y, bent_z) =
+                    utilisation(lambda, flat_h, flat_b, t, f_y, bent_y, bent_z, e_steel) =
                     larger(lambda,
-                        larger(bent_y * flat_h, bent_z * flat_b) / (5.70 * t * sqrt(E / f_y))));
+                        larger(bent_y * flat_h, bent_z * flat_b) / (5.70 * t * sqrt(e_steel / f_y))));
                 utilisation
             }
             _ => {
                 let h = once!(trace, input.h);
                 let t = once!(trace, input.t);
                 tell(trace, "round wall, compressed", h / t, 0.11 * E / f_y);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Ratio, B4, "utilisation, diameter over thickness over 0.45 E/Fy";
-                    utilisation(h, t, f_y) = h / t * f_y / (0.45 * E));
+                    utilisation(h, t, f_y, e_steel) = h / t * f_y / (0.45 * e_steel));
                 utilisation
             }
         };

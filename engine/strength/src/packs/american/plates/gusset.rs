@@ -14,7 +14,7 @@ use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{BENDING, COMPRESSION};
 use crate::packs::american::members::column_curve;
-use crate::packs::american::{E, KSI};
+use crate::packs::american::{KSI, e_of_steel};
 
 const STRIP: Source = Source::new(
     "Shakya and Vinnakota, Design Aid for Triangular Bracket Plates, AISC Engineering Journal",
@@ -85,8 +85,9 @@ impl Clause<GussetInput> for Strip {
                 step!(trace, Ratio, STRIP, "buckling length over radius of gyration, free edge";
                     slender(k_strip, a, b, t, sin_sq) =
                     sqrt(12.0) * k_strip * (a / b + b / a) * b * sqrt(sin_sq) / t);
+                let e_steel = e_of_steel(trace);
                 step!(trace, Stress, STRIP, "elastic buckling stress of the strip";
-                    f_e(slender) = PI * PI * E / sq(slender));
+                    f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
                 column_curve!(trace, f_cr(f_y, f_e));
                 step!(trace, Force, STRIP, "first buckling of the strip at the free edge";
                     p_strip(p_edge, f_cr, f_y) = p_edge * f_cr / f_y);

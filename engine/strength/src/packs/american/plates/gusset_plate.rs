@@ -9,7 +9,7 @@ use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{COMPRESSION, TENSION_YIELD};
 use crate::packs::american::members::column_curve;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 const WHITMORE: Source = Source::new(
     "Whitmore, Experimental Investigation of Stresses in Gusset Plates (1952)",
@@ -118,8 +118,9 @@ impl Clause<GussetPlateInput> for ThorntonBuckling {
             step!(trace, Force, aisc("J4.4(a)"), "too stocky to buckle"; p_n(f_y, w, t) = f_y * w * t);
             p_n
         } else {
+            let e_steel = e_of_steel(trace);
             step!(trace, Stress, aisc("E3"), "elastic buckling stress";
-                f_e(slender) = PI * PI * E / sq(slender));
+                f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
             column_curve!(trace, f_cr(f_y, f_e));
             step!(trace, Force, aisc("J4.4(b)"), "nominal strength"; p_n(f_cr, w, t) = f_cr * w * t);
             p_n

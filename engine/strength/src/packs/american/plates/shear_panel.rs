@@ -6,7 +6,7 @@ use crate::clause::input::ShearPanelInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::SHEAR;
-use crate::packs::american::{E, aisc};
+use crate::packs::american::{aisc, e_of_steel};
 
 const G2: Source = aisc("G2.2, Cv2, panel without tension field (G2.1 before 2016)");
 
@@ -43,14 +43,15 @@ impl Clause<ShearPanelInput> for Panel {
         let f_y = input.f_y(trace);
         // Beyond three widths the standard has 5 or 5.34, by edition; this runs on to 5 without a jump.
         step!(trace, Ratio, G2, "buckling factor in shear"; k_v(a, b) = 5.0 + 5.0 * sq(b / a));
+        let e_steel = e_of_steel(trace);
         step!(trace, Ratio, G2, "share that buckling in shear leaves";
-        c_v(b, t, k_v, f_y) =
-        if b / t <= 1.10 * sqrt(k_v * E / f_y) {
+        c_v(b, t, k_v, f_y, e_steel) =
+        if b / t <= 1.10 * sqrt(k_v * e_steel / f_y) {
             1.0
-        } else if b / t <= 1.37 * sqrt(k_v * E / f_y) {
-            1.10 * sqrt(k_v * E / f_y) * t / b
+        } else if b / t <= 1.37 * sqrt(k_v * e_steel / f_y) {
+            1.10 * sqrt(k_v * e_steel / f_y) * t / b
         } else {
-            smaller(1.10 / 1.37, 1.51 * k_v * E * sq(t / b) / f_y)
+            smaller(1.10 / 1.37, 1.51 * k_v * e_steel * sq(t / b) / f_y)
         });
         step!(trace, Stress, G2, "nominal shear stress"; f_n(f_y, c_v) = 0.6 * f_y * c_v);
         available!(trace, factors, phi_v or omega_v of SHEAR;

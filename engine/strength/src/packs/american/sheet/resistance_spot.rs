@@ -60,7 +60,7 @@ impl Clause<SpotWeldInput> for ResistanceSpot {
         }
         let p_n = if t < 0.14 * IN {
             step!(trace, Force, SPOT, "nominal strength";
-                p_n(t) = 144.0 * (t / IN).powf(1.47) * KIP);
+                p_n(t) = 144.0 * power(t / IN, 1.47) * KIP);
             p_n
         } else {
             step!(trace, Force, SPOT, "nominal strength";

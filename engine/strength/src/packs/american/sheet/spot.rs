@@ -9,10 +9,7 @@ use crate::clause::input::ArcSpotInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{SHEET_THROAT, SPOT_MIDDLE, SPOT_THICK, SPOT_THIN};
-use crate::packs::american::{IN, KSI, aisi};
-
-/// Modulus of elasticity of sheet in Pa (AISI S100, symbols).
-const E: f64 = 29_500.0 * KSI;
+use crate::packs::american::{IN, aisi, e_of_sheet};
 
 /// Shear of an arc spot: of the weld metal, or of the sheet around it.
 pub(super) struct Spot;
@@ -82,7 +79,8 @@ impl Clause<ArcSpotInput> for Spot {
             Force, SPOT, "available strength of the weld metal"; p_a_weld(p_weld));
         let d_a = average_diameter(input, d, t, trace)?;
         step!(trace, Ratio, SPOT, "diameter over thickness"; slender(d_a, t) = d_a / t);
-        let limit = sqrt(E / f_u);
+        let e_sheet = e_of_sheet(trace);
+        let limit = sqrt(e_sheet / f_u);
         let p_a_sheet = if slender <= 0.815 * limit {
             step!(trace, Force, SPOT, "nominal strength of the sheet, spot small for its thickness";
                 p_sheet(t, d_a, f_u) = 2.20 * t * d_a * f_u);
@@ -91,8 +89,8 @@ impl Clause<ArcSpotInput> for Spot {
             p_a_sheet
         } else if slender < 1.397 * limit {
             step!(trace, Force, SPOT, "nominal strength of the sheet, spot of middle size";
-                p_sheet(slender, t, d_a, f_u) =
-                0.280 * (1.0 + 5.59 * sqrt(E / f_u) / slender) * t * d_a * f_u);
+                p_sheet(slender, t, d_a, f_u, e_sheet) =
+                0.280 * (1.0 + 5.59 * sqrt(e_sheet / f_u) / slender) * t * d_a * f_u);
             available!(trace, factors, phi_spot_middle or omega_spot_middle of SPOT_MIDDLE;
                 Force, SPOT, "available strength of the sheet"; p_a_sheet(p_sheet));
             p_a_sheet

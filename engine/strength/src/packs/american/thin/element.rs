@@ -1,14 +1,16 @@
 //! One flat element in compression.
 
+use std::f64::consts::PI;
+
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{ElementHeld, ElementInput};
 use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::american::aisi;
 use crate::packs::american::available::available;
 use crate::packs::american::factors::THIN_COMPRESSION;
+use crate::packs::american::{aisi, e_of_sheet};
 
-use super::{E, winter};
+use super::winter;
 
 const WIDTH: Source = aisi("Appendix 1, 1.1 and 1.2 (B2, B3 up to 2012)");
 const CRITICAL: Source = Source::mechanics("buckling of plates, E of AISI S100");
@@ -102,9 +104,10 @@ impl Clause<ElementInput> for CriticalStress {
         let b = input.b(trace);
         let t = input.t(trace);
         let k = buckling_factor(input, trace)?;
+        let e_sheet = e_of_sheet(trace);
         step!(trace, Stress, CRITICAL, "plate buckling stress";
-            f_cr(k, t, b) =
-            k * std::f64::consts::PI * std::f64::consts::PI * E / (12.0 * (1.0 - 0.3 * 0.3))
+            f_cr(k, t, b, e_sheet) =
+            k * PI * PI * e_sheet / (12.0 * (1.0 - 0.3 * 0.3))
                 * sq(t / b));
         available!(trace, factors, phi_tc or omega_tc of THIN_COMPRESSION;
             Stress, CRITICAL, "available stress"; f_c(f_cr));

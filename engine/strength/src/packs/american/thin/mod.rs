@@ -12,8 +12,6 @@ mod thin_box;
 use crate::clause::input::{ElementInput, FlatWallsInput, ThinBoxInput, ThinSectionInput};
 use crate::packs::Clauses;
 
-use super::KSI;
-
 pub(super) const THIN_BOXES: Clauses<ThinBoxInput> = &[&thin_box::ThinBox];
 pub(super) const THIN_SECTIONS: Clauses<ThinSectionInput> =
     &[&section::WidthLimits, &section::Added];
@@ -22,17 +20,15 @@ pub(super) const FLAT_WALLS: Clauses<FlatWallsInput> =
 pub(super) const ELEMENTS: Clauses<ElementInput> =
     &[&element::EffectiveWidth, &element::CriticalStress];
 
-/// Modulus of elasticity of sheet in Pa: 29 500 ksi (AISI S100, A3.1 or symbols).
-const E: f64 = 29_500.0 * KSI;
-
 /// The share of a flat width that stays effective, in three steps: (1.1-1) to (1.1-4) of Appendix 1
 /// (B2.1 in the editions up to 2012).
 macro_rules! winter {
     ($trace:ident, $source:expr, $wall:literal;
      $f_cr:ident, $lambda:ident, $rho:ident($b:ident, $t:ident, $f_y:ident, $k:ident)) => {
+        let e_sheet = $crate::packs::american::e_of_sheet($trace);
         fishplate_quantity::step!($trace, Stress, $source, concat!("plate buckling stress, ", $wall);
-            $f_cr($b, $t, $k) =
-            $k * std::f64::consts::PI * std::f64::consts::PI * E / (12.0 * (1.0 - 0.3 * 0.3))
+            $f_cr($b, $t, $k, e_sheet) =
+            $k * PI * PI * e_sheet / (12.0 * (1.0 - 0.3 * 0.3))
                 * sq($t / $b));
         fishplate_quantity::step!($trace, Ratio, $source, concat!("slenderness, ", $wall);
             $lambda($f_y, $f_cr) = sqrt($f_y / $f_cr));

@@ -11,13 +11,11 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{FlatWallsInput, ThinSectionInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::american::aisi;
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{TENSION_YIELD, THIN_BENDING, THIN_COMPRESSION};
+use crate::packs::american::{E_SHEET, aisi};
 use crate::packs::flat_sections::{flat_walls, thin_section};
 use crate::packs::flats::{Flats, Left, Pressing, Widths};
-
-use super::E;
 
 const ADDED: Source = aisi("E3, F3 and H1 (C4, C3.1.1 and C5 up to 2012)");
 const LIMITS: Source = aisi("B4.1 (B1 up to 2012)");
@@ -51,7 +49,7 @@ impl Widths for Winter {
         } else {
             1.7 - 5.0 * psi + 17.1 * sq(psi)
         };
-        let f_cr = k * PI * PI * E / (12.0 * (1.0 - 0.3 * 0.3)) / sq(ratio);
+        let f_cr = k * PI * PI * E_SHEET / (12.0 * (1.0 - 0.3 * 0.3)) / sq(ratio);
         let lambda = sqrt(self.f_y / f_cr);
         // A free edge that is pressed while the held one is pulled: less of the wall is pressed.
         let relief = if tip_pressed && psi < 0.0 { 1.0 - psi } else { 1.0 };

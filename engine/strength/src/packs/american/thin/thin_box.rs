@@ -1,5 +1,7 @@
 //! A thin box in compression and bending.
 
+use std::f64::consts::PI;
+
 use fishplate_quantity::algebra::abs;
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
@@ -9,7 +11,7 @@ use crate::packs::american::aisi;
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{THIN_BENDING, THIN_COMPRESSION};
 
-use super::{E, winter};
+use super::winter;
 
 const BOX: Source = aisi("E3, F3 and H1.2 (C4, C3.1.1 and C5.2 up to 2012), box");
 const WIDTH: Source = aisi("Appendix 1, 1.1 (B2.1 up to 2012)");

@@ -92,9 +92,9 @@ fn throat(input: &FilletInput, trace: &mut Trace) -> Result<f64, NotChecked> {
     step!(trace, Length, FIT_UP, "leg 2 that counts, a gap over 1/16 in taken off";
         w_2(z_2, gap) = if gap > IN / 16.0 { z_2 - gap } else { z_2 });
     step!(trace, Length, Source::mechanics("law of cosines"), "width of the face of the bead";
-        c(w_1, w_2, psi) = sqrt(sq(w_1) + sq(w_2) - 2.0 * w_1 * w_2 * psi.cos()));
+        c(w_1, w_2, psi) = sqrt(sq(w_1) + sq(w_2) - 2.0 * w_1 * w_2 * cos(psi)));
     step!(trace, Length, SKEWED, "effective throat, the height of the triangle over its face";
-        t_e(w_1, w_2, psi, c) = w_1 * w_2 * psi.sin() / c);
+        t_e(w_1, w_2, psi, c) = w_1 * w_2 * sin(psi) / c);
     Ok(t_e)
 }
 

@@ -4,7 +4,7 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{Stitched, WeldRunInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
-use crate::packs::american::{E, IN, aisc, d1_1};
+use crate::packs::american::{IN, aisc, d1_1, e_of_steel};
 
 use super::FIT_UP;
 
@@ -267,8 +267,9 @@ impl Clause<WeldRunInput> for StitchGapCompression {
         let l_gap = input.l_gap(trace)?;
         let t_thin = input.t_thin(trace)?;
         let f_y = input.f_y(trace)?;
+        let e_steel = e_of_steel(trace);
         step!(trace, Length, GAP_COMPRESSION, "largest gap, E is 29 000 ksi";
-            l_gap_max(t_thin, f_y) = smaller(0.75 * t_thin * sqrt(E / f_y), 12.0 * IN));
+            l_gap_max(t_thin, f_y, e_steel) = smaller(0.75 * t_thin * sqrt(e_steel / f_y), 12.0 * IN));
         step!(trace, Ratio, GAP_COMPRESSION, "provided over allowed";
             utilisation(l_gap, l_gap_max) = l_gap / l_gap_max);
         warn_of_rust(trace);
