@@ -6,9 +6,26 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 use crate::clause::input::LippedChannelInput;
 use crate::clause::{Applicability, Checked, Clause, Factors, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
-use crate::packs::en_1993::{E, MPA, sheet};
+use crate::packs::en_1993::{MPA, e_of_steel, sheet};
 
-use super::flats::{internal_share, outstand_share};
+/// Slenderness at yield and effective share of a wall held at both edges under even compression.
+macro_rules! even_wall {
+    ($trace:ident, $wall:literal; $lambda:ident, $rho:ident($b:ident, $t:ident, $eps:ident)) => {
+        step!($trace, Ratio, WIDTH, concat!("slenderness at yield, ", $wall);
+            $lambda($b, $t, $eps) = $b / $t / (28.4 * $eps * 2.0));
+        even_share!($trace, concat!("effective share at yield, ", $wall); $rho($lambda));
+    };
+}
+
+/// Effective share of a wall held at both edges under even compression.
+macro_rules! even_share {
+    ($trace:ident, $what:expr; $rho:ident($lambda:ident)) => {
+        step!($trace, Ratio, WIDTH, $what;
+            $rho($lambda) =
+            if $lambda <= 0.5 + sqrt(0.085 - 0.055) { 1.0 }
+            else { smaller(1.0, ($lambda - 0.055 * 4.0) / sq($lambda)) });
+    };
+}
 
 /// A lipped channel in even compression, its lips with the flange beside them as struts on the spring
 /// that flange and web make.
@@ -87,14 +104,14 @@ impl Clause<LippedChannelInput> for LippedChannel {
         let what = "strength left of the lip of flange 2";
         let chi_2 = trace.input("chi_2", what, Dimension::Ratio, chi.1, found);
         let (_, (a_s_1, a_s_2)) = section.pass((chi_1, chi_2), trace);
+        even_wall!(trace, "flange 1"; lambda_y_1, rho_y_1(b_1, t, eps));
         step!(trace, Length, WIDTH, "effective half of flange 1 at the web, at yield";
-            b_e1_1(b_1, t, eps) =
-            0.5 * b_1 * internal_share(b_1 / t / (28.4 * eps * 2.0), 1.0));
+            b_e1_1(b_1, rho_y_1) = 0.5 * b_1 * rho_y_1);
+        even_wall!(trace, "flange 2"; lambda_y_2, rho_y_2(b_2, t, eps));
         step!(trace, Length, WIDTH, "effective half of flange 2 at the web, at yield";
-            b_e1_2(b_2, t, eps) =
-            0.5 * b_2 * internal_share(b_2 / t / (28.4 * eps * 2.0), 1.0));
-        step!(trace, Length, WIDTH, "effective width of the web";
-            h_eff(h, t, eps) = h * internal_share(h / t / (28.4 * eps * 2.0), 1.0));
+            b_e1_2(b_2, rho_y_2) = 0.5 * b_2 * rho_y_2);
+        even_wall!(trace, "web"; lambda_h, rho_h(h, t, eps));
+        step!(trace, Length, WIDTH, "effective width of the web"; h_eff(h, rho_h) = h * rho_h);
         step!(trace, Area, CHANNEL, "effective area";
             a_eff(t, b_e1_1, b_e1_2, h_eff, chi_1, a_s_1, chi_2, a_s_2) =
             t * (b_e1_1 + b_e1_2 + h_eff) + chi_1 * a_s_1 + chi_2 * a_s_2);
@@ -122,19 +139,27 @@ type Stiffener = (f64, f64, f64);
 
 /// The stiffener of one flange at the stress that its own strength `$chi` allows.
 macro_rules! stiffener {
-    ($function:ident, $b:ident, $chi:ident, $b_e2:ident, $k_c:ident, $c_eff:ident, $a_s:ident,
-     $i_s:ident, $b_s:ident) => {
+    ($function:ident, $b:ident, $chi:ident, ($lambda_b:ident, $rho_b:ident), $b_e2:ident, $k_c:ident,
+     ($lambda_c:ident, $rho_c:ident), $c_eff:ident, $a_s:ident, $i_s:ident, $b_s:ident) => {
         fn $function(section: Section, $chi: f64, trace: &mut Trace) -> Stiffener {
             let Section { $b, c, t, eps, .. } = section;
+            step!(trace, Ratio, WIDTH, "slenderness of the flange at the stress of its lip";
+                $lambda_b($b, t, eps, $chi) = $b / t / (28.4 * eps * 2.0) * sqrt($chi));
+            even_share!(trace, "effective share of the flange at the lip"; $rho_b($lambda_b));
             step!(trace, Length, WIDTH, "effective half of the flange at the lip";
-                $b_e2($b, t, eps, $chi) =
-                0.5 * $b * internal_share($b / t / (28.4 * eps * 2.0) * sqrt($chi), 1.0));
+                $b_e2($b, $rho_b) = 0.5 * $b * $rho_b);
             step!(trace, Ratio, STIFFENER, "buckling factor of the lip";
                 $k_c(c, $b) =
-                if c / $b <= 0.35 { 0.5 } else { 0.5 + 0.83 * (c / $b - 0.35).powf(2.0 / 3.0) });
+                if c / $b <= 0.35 { 0.5 } else { 0.5 + 0.83 * power(c / $b - 0.35, 2.0 / 3.0) });
+            step!(trace, Ratio, STIFFENER, "slenderness of the lip at its own stress";
+                $lambda_c(c, t, eps, $k_c, $chi) =
+                c / t / (28.4 * eps * sqrt($k_c)) * sqrt($chi));
+            step!(trace, Ratio, STIFFENER, "effective share of the lip";
+                $rho_c($lambda_c) =
+                if $lambda_c <= 0.748 { 1.0 }
+                else { smaller(1.0, ($lambda_c - 0.188) / sq($lambda_c)) });
             step!(trace, Length, STIFFENER, "effective width of the lip";
-                $c_eff(c, t, eps, $k_c, $chi) =
-                c * outstand_share(c / t / (28.4 * eps * sqrt($k_c)) * sqrt($chi)));
+                $c_eff(c, $rho_c) = c * $rho_c);
             step!(trace, Area, STIFFENER, "area of the stiffener";
                 $a_s(t, $b_e2, $c_eff) = t * ($b_e2 + $c_eff));
             step!(trace, SecondMoment, STIFFENER, "second moment of the stiffener";
@@ -150,20 +175,45 @@ macro_rules! stiffener {
     };
 }
 
-stiffener!(stiffener_1, b_1, chi_1, b_e2_1, k_c_1, c_eff_1, a_s_1, i_s_1, b_s_1);
-stiffener!(stiffener_2, b_2, chi_2, b_e2_2, k_c_2, c_eff_2, a_s_2, i_s_2, b_s_2);
+stiffener!(
+    stiffener_1,
+    b_1,
+    chi_1,
+    (lambda_b_1, rho_b_1),
+    b_e2_1,
+    k_c_1,
+    (lambda_c_1, rho_c_1),
+    c_eff_1,
+    a_s_1,
+    i_s_1,
+    b_s_1
+);
+stiffener!(
+    stiffener_2,
+    b_2,
+    chi_2,
+    (lambda_b_2, rho_b_2),
+    b_e2_2,
+    k_c_2,
+    (lambda_c_2, rho_c_2),
+    c_eff_2,
+    a_s_2,
+    i_s_2,
+    b_s_2
+);
 
 /// What the spring of flange and web leaves of the strength of a stiffener.
 macro_rules! strength {
     ($trace:ident, $section:ident, $chi:ident, $k:ident, $sigma:ident, $lambda:ident,
      ($a_s:ident, $i_s:ident, $b_s:ident), ($a_o:ident, $b_o:ident)) => {
         let Section { h, t, f_y, .. } = $section;
+        let e_steel = e_of_steel($trace);
         step!($trace, Stress, STIFFENER, "spring of flange and web, per length";
-            $k(t, h, $b_s, $b_o, $a_s, $a_o) =
-            E * cube(t) / (4.0 * (1.0 - 0.3 * 0.3))
+            $k(t, h, $b_s, $b_o, $a_s, $a_o, e_steel) =
+            e_steel * cube(t) / (4.0 * (1.0 - 0.3 * 0.3))
                 / (sq($b_s) * h + cube($b_s) + 0.5 * $b_s * $b_o * h * $a_o / $a_s));
         step!($trace, Stress, STIFFENER, "critical stress of the stiffener";
-            $sigma($k, $i_s, $a_s) = 2.0 * sqrt($k * E * $i_s) / $a_s);
+            $sigma($k, $i_s, $a_s, e_steel) = 2.0 * sqrt($k * e_steel * $i_s) / $a_s);
         step!($trace, Ratio, STIFFENER, "slenderness of the stiffener";
             $lambda(f_y, $sigma) = sqrt(f_y / $sigma));
         step!($trace, Ratio, sheet("5.5.3.1(7)"), "strength left of the stiffener";
