@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use fishplate_quantity::trace::Origin;
-use fishplate_quantity::{Provenance, Trace};
+use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{Choice, ChoiceKind, Field, Input, Role};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked, Origins};
@@ -127,6 +127,49 @@ fn no_two_clauses_of_a_pack_share_a_reference_or_a_title() {
     everywhere(Names::default());
 }
 
+/// What an expression names beside its operands: words, functions of `fishplate_quantity::algebra`,
+/// numbers of mathematics, and units.
+const KNOWN: &[&[&str]] = &[
+    &["if", "else"],
+    &["abs", "cos", "cube", "degrees", "hypot", "larger", "ln", "positive", "power", "share"],
+    &["sin", "smaller", "sq", "sqrt", "tan"],
+    &["PI", "SQRT_3"],
+    &["MM", "MPA", "DEGREE", "IN", "KSI", "KIP"],
+];
+
+/// The names in an expression; a method comes with its dot.
+fn names_in(expression: &str) -> impl Iterator<Item = &str> {
+    let apart = |c: char| !c.is_alphanumeric() && c != '_' && c != '.';
+    expression.split(apart).filter(|name| !name.is_empty() && !name.starts_with(char::is_numeric))
+}
+
+/// No number without provenance: what a step reckons with is an operand, which entered before, or
+/// stands in the expression as a figure.
+fn assert_nothing_is_hidden(trace: &Trace, place: &str) {
+    for entry in trace.entries() {
+        let Origin::Step { expression, operands, .. } = &entry.origin else { continue };
+        for name in names_in(expression) {
+            let known = operands.iter().any(|(symbol, _)| *symbol == name)
+                || KNOWN.iter().any(|names| names.contains(&name));
+            assert!(known, "{place}: {} hides {name} in {expression}", entry.symbol);
+        }
+    }
+}
+
+#[test]
+fn a_hidden_number_is_found() {
+    const E: f64 = 210e9;
+    let mut trace = Trace::on();
+    let strain = trace.input("strain", "strain", Dimension::Ratio, 1e-3, || {
+        Provenance::Solved("test".to_owned())
+    });
+    step!(trace, Stress, Source::mechanics("Hooke"), "stress"; sigma(strain) = E * 1e-3 * strain);
+    assert!(sigma > 0.0);
+    let Origin::Step { expression, .. } = &trace.entries()[1].origin else { unreachable!() };
+    assert_eq!(names_in(expression).collect::<Vec<_>>(), ["E", "strain"]);
+    assert!(std::panic::catch_unwind(|| assert_nothing_is_hidden(&trace, "Hooke")).is_err());
+}
+
 struct Derivations;
 impl TryOut for Derivations {
     fn list<I: Input>(&mut self, pack: &Pack, _: Clauses<I>, examples: Vec<Example<I>>) {
@@ -145,6 +188,7 @@ impl TryOut for Derivations {
             assert_eq!(trace.orphans(), Vec::<&str>::new(), "{place}");
             let ratio = traced.demand / traced.resistance;
             assert!((ratio - traced.utilisation.value()).abs() <= 1e-12 * ratio, "{place}");
+            assert_nothing_is_hidden(&trace, &place);
             let mut entered = BTreeSet::new();
             for entry in trace.entries() {
                 let unsaid = Origin::Leaf(Origins::default().of(entry.symbol));
@@ -313,7 +357,9 @@ impl TryOut for Choices {
                     let mut trace = Trace::on();
                     let got = example.clause.evaluate(&example.input, &factors, &mut trace);
                     let untraced = run(example.clause, &example.input, &factors);
-                    assert_eq!(got, untraced, "{}", name(example.clause));
+                    let place = name(example.clause);
+                    assert_eq!(got, untraced, "{place}");
+                    assert_nothing_is_hidden(&trace, &place);
                 }
             }
         }
