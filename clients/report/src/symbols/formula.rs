@@ -4,7 +4,7 @@
 const DEEPEST: usize = 64;
 
 /// Names of units and constants in expressions: what they stand for.
-const CONSTANTS: [(&str, &str, &str); 11] = [
+const CONSTANTS: [(&str, &str, &str); 10] = [
     ("PI", "π", ""),
     ("MM", "1", "mm"),
     ("MM2", "1", "mm²"),
@@ -13,8 +13,6 @@ const CONSTANTS: [(&str, &str, &str); 11] = [
     ("KN", "1", "kN"),
     ("INCH", "25.4", "mm"),
     ("IN", "25.4", "mm"),
-    // Of the thread flank, as the engine has it: tan 30°.
-    ("FLANK", "0.57735", ""),
     ("KSI", "6.894757", "MPa"),
     ("KIP", "4448.222", "N"),
 ];
