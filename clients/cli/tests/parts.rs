@@ -43,7 +43,7 @@ fn out(output: &Output) -> String {
 }
 
 fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
+    String::from_utf8(output.stderr.clone()).expect("text is UTF-8")
 }
 
 // The rail: one bolt in a single lap bears 1.5 290 12 2.2 / 1.25 = 9.19 kN by EN 1993-1-8,

@@ -11,7 +11,7 @@ use super::clamped::closed_half;
 /// A sleeve that stands proud keeps the plates off the walls.
 pub(super) struct SleeveProud;
 
-const PROUD: Source = Source::practice("a sleeve stands at most 0.2 mm proud and is never short");
+const PROUD: Source = Source::practice("a sleeve stands hardly proud and is never short");
 
 impl Clause<SleeveFitInput> for SleeveProud {
     fn reference(&self) -> Source {

@@ -172,7 +172,7 @@ measured!(
 
 measured!(
     /// The nozzle must fit beside the bead.
-    TorchSpace, SPACE = Source::practice("5 mm more than the nozzle beside a bead"),
+    TorchSpace, SPACE = Source::practice("room for the nozzle beside a bead, and a little more"),
     "room for the nozzle beside the bead" / "torch space",
     |input| Applicability::only_if(
         input.nozzle.is_some() && input.clear.is_some(),
