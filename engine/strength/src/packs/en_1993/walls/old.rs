@@ -231,7 +231,7 @@ measured_wall!(
     of_list,
     WallByReadings = "thickness of an old wall, by readings"
     "wall of an old rail by its readings, less coat, pits and rust to come",
-    WeldableByReadings = "1.2 mm of sound metal to weld on, by readings"
+    WeldableByReadings = "sound metal to weld on, by readings"
     "wall thick enough to weld on, by its readings"
 );
 measured_wall!(
@@ -239,7 +239,7 @@ measured_wall!(
     of_mean,
     WallByMean = "thickness of an old wall, by mean and scatter"
     "wall of an old rail by mean and scatter, less coat, pits and rust to come",
-    WeldableByMean = "1.2 mm of sound metal to weld on, by mean and scatter"
+    WeldableByMean = "sound metal to weld on, by mean and scatter"
     "wall thick enough to weld on, by mean and scatter"
 );
 
