@@ -53,7 +53,7 @@ fn refused(output: &Output, about: &str) -> String {
 /// message.
 type Broken = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const IN_VAN: [Broken; 54] = [
+const IN_VAN: [Broken; 61] = [
     // Quantities.
     ("\"2050 kg\"", "\"2050 kgs\"", "2050 kgs", &["unit \"kgs\"", "kg, t, g, lb"]),
     ("\"2050 kg\"", "\"2050\"", "\"2050\"", &["no unit", "12 kg"]),
@@ -102,6 +102,49 @@ const IN_VAN: [Broken; 54] = [
         "kind = \"rare\"",
         "\"rare\"",
         &["\"normal\", \"abuse\""],
+    ),
+    // Duties.
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"200000\"\nset = \"assumed\"\n[factors]\n",
+        "\"200000\"",
+        &["no unit", "km"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"200000 kg\"\nset = \"assumed\"\n[factors]\n",
+        "\"200000 kg\"",
+        &["km, mi"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\nset = \"assumed\"\n[factors]\n",
+        "[duty]",
+        &["[duty] does not say `distance`", "200000 km"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"9 km\"\nset = \"asumed\"\n[factors]\n",
+        "\"asumed\"",
+        &["did you mean \"assumed\""],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"9 km\"\nvertikal = \"1 x 2\"\n[factors]\n",
+        "vertikal",
+        &["[duty] has no `vertikal`", "`vertical`"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"9 km\"\nvertical = \"1.0\"\n[factors]\n",
+        "\"1.0\"\n[factors]",
+        &["has no \"x\"", "1.0 x 0.2, 0.5 x 20"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"9 km\"\nbrake_record = \"0, 1\"\n[factors]\n",
+        "\"0, 1\"",
+        &["over which way", "in 12 km"],
     ),
     // Points and columns.
     (
@@ -256,6 +299,39 @@ fn a_section_that_a_case_needs_is_told_in_the_words_of_the_file() {
             assert!(said.contains(&part), "no {part:?} in {said}");
         }
         assert!(!said.contains("project."), "{said}");
+    }
+}
+
+/// What can be read and is no duty: the service tells it, at its line.
+#[test]
+fn a_duty_that_cannot_be_is_told_at_its_line() {
+    let folder = Folder::new("duty");
+    for (duty, line, parts) in [
+        ("distance = \"0 km\"\nset = \"assumed\"", "distance", ["0 km", "1 to"]),
+        ("distance = \"9 km\"", "[duty]", ["no duty of any family", "assumed"]),
+        ("distance = \"9 km\"\ncorner = \"0 x 2\"", "corner = \"0", ["block 1", "above zero"]),
+        ("distance = \"9 km\"\ndrive = \"1 x -2\"", "drive = \"1 x", ["block 1", "-2"]),
+        ("distance = \"9 km\"\ndrive_reverse = \"1.5\"", "drive_reverse", ["1.5", "0 to 1"]),
+        (
+            "distance = \"9 km\"\nbrake_record = \"1, 1 in 2 km\"",
+            "brake_record",
+            ["history", "two different points"],
+        ),
+        (
+            "distance = \"9 km\"\ncorner = \"1 x 2\"\ncorner_record = \"0, 1 in 2 km\"",
+            "corner =",
+            ["blocks and a history", "one of them"],
+        ),
+    ] {
+        let text = VAN.replacen("[factors]\n", &format!("[duty]\n{duty}\n[factors]\n"), 1);
+        let start = text.find("[duty]").unwrap();
+        let at = start + text[start..].find(line).unwrap();
+        let line = text[..at].matches('\n').count() + 1;
+        let file = folder.write("car.toml", text.as_bytes());
+        let said = refused(&fishplate(&["check", &file]), duty);
+        for part in [format!("line {line}, column ").as_str()].iter().chain(&parts) {
+            assert!(said.contains(part), "{duty}: no {part:?} in {said}");
+        }
     }
 }
 

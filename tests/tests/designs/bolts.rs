@@ -150,7 +150,7 @@ fn a_bush_that_stands_off_levers_the_face_open() {
 
 /// A bracket on a plate of 8 mm, 120 x 90, that four M10 hold on the web: bolts at x ±45 and z ±30
 /// from its middle at (300, 470); mounts at z 430, so the arm from the bolts is (0, 55, -40).
-fn bolted_plate() -> v1::Project {
+pub(crate) fn bolted_plate() -> v1::Project {
     let height = 430.0;
     let mut p = car_on([FRONT[0], FRONT[1], height], [REAR[0], REAR[1], height]);
     let web = "rail.frame.web.outboard";

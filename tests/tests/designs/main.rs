@@ -7,11 +7,13 @@
 mod bench;
 mod bolts;
 mod clashes;
+mod duty;
 mod guesses;
 mod making;
 mod paths;
 mod placing;
 mod rails;
+mod rules;
 mod rust;
 mod sides;
 mod stops;

@@ -19,7 +19,7 @@ const SIMPLIFIED: &str = "fillet weld, simplified method";
 
 /// Largest force per length, N/mm, on two upright lines of 80 mm at x ±30 under a force (fx, 0, fz)
 /// 55 mm off their plane and 40 mm below their middle.
-fn two_lines(fx: f64, fz: f64) -> f64 {
+pub(crate) fn two_lines(fx: f64, fz: f64) -> f64 {
     let sum = 160.0;
     // Second moments of the lines: about x 2 x 80³/12, about z 160 x 30², about y both.
     let (ix, iz) = (2.0 * 80.0_f64.powi(3) / 12.0, 160.0 * 900.0);

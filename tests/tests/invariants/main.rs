@@ -2,4 +2,5 @@
 //! doubling loads, reciprocity, left and right, and the same bytes for the same request.
 
 mod checks;
+mod duty;
 mod structures;

@@ -344,11 +344,86 @@ fn the_design() -> Vec<Bad<Project>> {
     ]
 }
 
+fn duty(project: &mut Project) -> &mut v1::Duty {
+    project.duty.get_or_insert_with(|| v1::Duty {
+        distance_km: 200_000.0,
+        assumed: false,
+        families: vec![family(v1::LoadFamily::Vertical), family(v1::LoadFamily::Drive)],
+    })
+}
+
+/// A family with one block.
+fn family(of: v1::LoadFamily) -> v1::FamilyDuty {
+    let blocks = vec![v1::DutyBlock { share: 1.0, per_100_km: 2.0 }];
+    v1::FamilyDuty { family: of.into(), blocks, ..Default::default() }
+}
+
+/// The first family with a record in place of its block.
+fn record(project: &mut Project, history: &[f64], way_km: f64) {
+    let family = &mut duty(project).families[0];
+    family.blocks.clear();
+    family.history = history.to_vec();
+    family.history_km = way_km;
+}
+
+fn the_duty() -> Vec<Bad<Project>> {
+    const FIRST: &str = "project.duty.families[0]";
+    const BLOCKS: &str = "project.duty.families[0].blocks";
+    const HISTORY: &str = "project.duty.families[0].history";
+    vec![
+        bad("no way to go", "project.duty.distance_km", &["0 km", "1 to"], |p| {
+            duty(p).distance_km = 0.0;
+        }),
+        bad("a way back", "project.duty.distance_km", &["-5 km"], |p| duty(p).distance_km = -5.0),
+        bad("a way to the stars", "project.duty.distance_km", &["km"], |p| {
+            duty(p).distance_km = 1e9;
+        }),
+        bad("a duty of nothing", "project.duty", &["assumed", "families"], |p| {
+            duty(p).families.clear();
+        }),
+        bad("a family twice", "project.duty.families[1].family", &["vertical again"], |p| {
+            duty(p).families[1].set_family(v1::LoadFamily::Vertical);
+        }),
+        bad("no family", "project.duty.families[0].family", &["LOAD_FAMILY_VERTICAL"], |p| {
+            duty(p).families[0].family = 0;
+        }),
+        bad("a share of nothing", BLOCKS, &["block 1", "above zero"], |p| {
+            duty(p).families[0].blocks[0].share = 0.0;
+        }),
+        bad("a negative share", BLOCKS, &["block 1", "-0.5"], |p| {
+            duty(p).families[0].blocks[0].share = -0.5;
+        }),
+        bad("cycles taken back", BLOCKS, &["block 1", "cycles", "-2"], |p| {
+            duty(p).families[0].blocks[0].per_100_km = -2.0;
+        }),
+        bad("blocks and a record", FIRST, &["one of them"], |p| {
+            duty(p).families[0].history = vec![0.0, 1.0];
+            duty(p).families[0].history_km = 10.0;
+        }),
+        bad("a record that stands still", HISTORY, &["two different points"], |p| {
+            record(p, &[0.4, 0.4, 0.4], 10.0);
+        }),
+        bad("a record over no way", HISTORY, &["above zero"], |p| record(p, &[0.0, 1.0], 0.0)),
+        bad("a bump that recuperates", "project.duty.families[0].reverse", &["drive"], |p| {
+            duty(p).families[0].reverse = 0.5;
+        }),
+        bad("more back than forward", "project.duty.families[1].reverse", &["0 to 1"], |p| {
+            duty(p).families[1].reverse = 1.5;
+        }),
+        bad("weld metal of no strength", "project.weld_metal", &["0 MPa", "2000 MPa"], |p| {
+            p.weld_metal = stress(0.0);
+        }),
+        bad("weld metal like glue", "project.weld_metal", &["5 MPa"], |p| {
+            p.weld_metal = stress(5.0);
+        }),
+    ]
+}
+
 #[test]
 fn a_project_that_cannot_be_used_is_refused_at_its_field() {
     let good = good();
     call(&good).unwrap();
-    let table = [the_car(), mounts_and_cases(), the_design()];
+    let table = [the_car(), mounts_and_cases(), the_design(), the_duty()];
     let table: Vec<Bad<Project>> = table.into_iter().flatten().collect();
     assert!(table.len() >= 60, "{}", table.len());
     assert_refused(&good, &table, call);

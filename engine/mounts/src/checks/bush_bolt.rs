@@ -378,11 +378,14 @@ impl BushSide {
 
 impl BushSide {
     /// The pull on the bolt at both ends of a swing of the force along it, N. Where either way may
-    /// pull, both count with their signs: the range is that of the force.
+    /// pull, the range is that of the force.
     fn swing(self, forces: [f64; 2]) -> [f64; 2] {
         match self {
             Self::Beside(_) => forces.map(|force| self.pull(force)),
-            Self::Within => forces,
+            Self::Within => {
+                let least = smaller(forces[0], forces[1]);
+                forces.map(|force| force - least)
+            }
         }
     }
 }

@@ -11,7 +11,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
-use super::fatigue::{BoltStates, Bolted, Loads};
+use super::fatigue::{BoltStates, Bolted, Loads, range};
 use super::wall::Foot;
 use super::{Draft, Setting, thickness};
 use crate::answer::{RowKind, Tale};
@@ -245,11 +245,17 @@ fn repeated<'a>(
     let (d, a_s) = (joint.kit.thread.d, joint.kit.thread.a_s);
     let states = Box::new(move |setting: &Setting<'a>, loads: &Loads<'_>| {
         let mut list = Vec::new();
-        for [upper, lower] in loads.across(setting, interface) {
-            let (upper, lower) = (shares(&joint, &upper)?, shares(&joint, &lower)?);
-            list.extend((0..bolts.at.len()).map(|i| BoltStates {
-                pull: [upper.tension[i], lower.tension[i]],
-                shear: [upper.shear[i], lower.shear[i]],
+        for ends in loads.across(setting, interface) {
+            let [upper, lower] = &ends;
+            let (forth, back) = (range(upper, lower), range(lower, upper));
+            let (upper, lower) = (shares(&joint, upper)?, shares(&joint, lower)?);
+            let (forth, back) = (shares(&joint, &forth)?, shares(&joint, &back)?);
+            list.extend((0..bolts.at.len()).map(|i| {
+                // A moment that turns round pulls the bolt at both ends of the swing and not in
+                // between. Tension never grows by more than what the added load alone would pull.
+                let most = larger(upper.tension[i], lower.tension[i]);
+                let swing = smaller(most, larger(forth.tension[i], back.tension[i]));
+                BoltStates { pull: [most, most - swing], shear: [upper.shear[i], lower.shear[i]] }
             }));
         }
         Ok(list)

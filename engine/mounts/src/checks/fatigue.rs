@@ -2,8 +2,8 @@
 //!
 //! Each family of loads swings between two states, both made of the cases of the project, without
 //! load factor. Stresses are linear in the loads, so a share of the full swing has that share of
-//! the stress range. Families do not rise and fall together: each has blocks of its own in one
-//! spectrum, and the damage of all is added.
+//! the stress range; the pull on a bolt is not, and is found for every share. Families do not rise
+//! and fall together: each has blocks of its own in one spectrum, and the damage of all is added.
 
 use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{hypot, smaller};
@@ -27,10 +27,15 @@ use crate::loads::{CaseKind, DriveDirection};
 /// Points between the ends of a run that are looked at.
 const BETWEEN: usize = 3;
 
+/// A state of loads: cases with the share of each.
+type State = Vec<(usize, f64)>;
+
 /// A family of loads between its two states.
 struct Swing {
-    /// Cases with the share of each in the upper and the lower state.
-    states: [Vec<(usize, f64)>; 2],
+    /// The upper and the lower state.
+    states: [State; 2],
+    /// What it swings about.
+    middle: State,
     /// Share of the full swing and cycles over the whole way.
     blocks: Vec<(f64, f64)>,
 }
@@ -48,20 +53,24 @@ fn swings(setting: &Setting<'_>, duty: &Duty) -> Result<Vec<Swing>, NotChecked> 
             }
             None => continue,
         };
-        swings.push(Swing {
-            states: states(setting, family, own.map_or(0.0, |own| own.reverse))?,
-            blocks: blocks.over(1.0, duty.distance).collect(),
-        });
+        let (states, middle) = states(setting, family, own.map_or(0.0, |own| own.reverse))?;
+        let blocks = blocks.over(1.0, duty.distance).collect();
+        swings.push(Swing { states, middle, blocks });
     }
     Ok(swings)
 }
 
-/// The two states of a family, from the cases of the project.
+/// Whether the stresses of all families rise and fall together: those of one do, by one load.
+fn phase(swings: &[Swing]) -> StressPhase {
+    if swings.len() > 1 { StressPhase::Apart } else { StressPhase::Together }
+}
+
+/// The two states of a family and what it swings about, from the cases of the project.
 fn states(
     setting: &Setting<'_>,
     family: LoadFamily,
     reverse: f64,
-) -> Result<[Vec<(usize, f64)>; 2], NotChecked> {
+) -> Result<([State; 2], State), NotChecked> {
     let find = |what: &str, wanted: &dyn Fn(&CaseKind) -> bool| {
         setting.forces.cases.iter().position(|c| wanted(&c.case.kind)).ok_or_else(|| {
             let family = family.word();
@@ -78,7 +87,7 @@ fn states(
     };
     // From one side of rest to the other: 2 rest - case is as far below rest as the case above it.
     let between = |case: usize, rest: usize, beyond: f64| {
-        [vec![(case, 1.0)], vec![(rest, 1.0 + beyond), (case, -beyond)]]
+        ([vec![(case, 1.0)], vec![(rest, 1.0 + beyond), (case, -beyond)]], vec![(rest, 1.0)])
     };
     Ok(match family {
         LoadFamily::Vertical => {
@@ -95,11 +104,28 @@ fn states(
             let brake = find("braking", &|kind| matches!(kind, CaseKind::Brake { .. }))?;
             between(brake, rest()?, reverse)
         }
-        LoadFamily::Corner => [vec![(turn(Side::Left)?, 1.0)], vec![(turn(Side::Right)?, 1.0)]],
+        LoadFamily::Corner => {
+            let (left, right) = (turn(Side::Left)?, turn(Side::Right)?);
+            ([vec![(left, 1.0)], vec![(right, 1.0)]], vec![(left, 0.5), (right, 0.5)])
+        }
     })
 }
 
 impl Swing {
+    /// The swing that is this share of the full one.
+    fn partly(&self, share: f64) -> Self {
+        let part = |state: &State, share: f64| -> State {
+            state.iter().map(|(case, of)| (*case, of * share)).collect()
+        };
+        let state = |full: &State| [part(full, share), part(&self.middle, 1.0 - share)].concat();
+        let [upper, lower] = &self.states;
+        Self {
+            states: [state(upper), state(lower)],
+            middle: self.middle.clone(),
+            blocks: self.blocks.clone(),
+        }
+    }
+
     /// The wrench across an interface in the upper and the lower state, once a bound.
     fn across(&self, setting: &Setting<'_>, interface: &Interface) -> Vec<[Wrench; 2]> {
         let state = |shares: &[(usize, f64)]| -> Vec<Wrench> {
@@ -136,7 +162,7 @@ fn scaled(wrench: &Wrench, share: f64) -> Wrench {
 }
 
 /// Upper less lower state.
-fn range([upper, lower]: &[Wrench; 2]) -> Wrench {
+pub(super) fn range(upper: &Wrench, lower: &Wrench) -> Wrench {
     upper.plus(&scaled(lower, -1.0))
 }
 
@@ -190,6 +216,7 @@ struct BeadPoint {
     leg: f64,
     gap: f64,
     throat: f64,
+    phase: StressPhase,
     blocks: Vec<BeadBlock>,
 }
 
@@ -206,7 +233,10 @@ fn bead_points(
         .iter()
         .map(|swing| {
             let bounds = swing.across(setting, interface);
-            bounds.iter().map(|states| beads.ranges(&range(states), BETWEEN)).collect()
+            bounds
+                .iter()
+                .map(|[upper, lower]| beads.ranges(&range(upper, lower), BETWEEN))
+                .collect()
         })
         .collect::<Result<Vec<Vec<WeldAnswer>>, _>>()?;
     let mut list = Vec::new();
@@ -224,7 +254,7 @@ fn bead_points(
                         n_e: *n_e,
                     }));
                 }
-                list.push(BeadPoint { leg, gap, throat, blocks });
+                list.push(BeadPoint { leg, gap, throat, phase: phase(&swings), blocks });
             }
         }
     }
@@ -266,7 +296,7 @@ pub(super) fn welds<'a>(
                 fat_sigma: root.fat_sigma,
                 fat_tau: root.fat_tau,
                 distance: Some(duty.distance),
-                phase: StressPhase::Together,
+                phase: point.phase,
                 blocks: point.blocks,
                 origins: origins(&interface.name),
             };
@@ -334,12 +364,13 @@ pub(super) fn bracket<'a>(
         silent(&setting, mount, &body.name, out);
         return;
     }
-    let points = std::rc::Rc::new(move || -> Result<Vec<Vec<StressBlock>>, NotChecked> {
+    let points = std::rc::Rc::new(move || -> Result<_, NotChecked> {
         let mut points: Vec<Vec<StressBlock>> = Vec::new();
-        for swing in swings(&setting, duty)? {
+        let swings = swings(&setting, duty)?;
+        for swing in &swings {
             let bounds = swing.across(&setting, interface);
             let found: Vec<PointRange> =
-                bounds.iter().flat_map(|states| ranges(&range(states))).collect();
+                bounds.iter().flat_map(|[upper, lower]| ranges(&range(upper, lower))).collect();
             points.resize_with(found.len(), Vec::new);
             for (point, of) in points.iter_mut().zip(&found) {
                 point.extend(swing.blocks.iter().map(|(share, n_e)| StressBlock {
@@ -350,7 +381,7 @@ pub(super) fn bracket<'a>(
                 }));
             }
         }
-        Ok(points)
+        Ok((points, phase(&swings)))
     });
     let mut push = |draft: Draft<'a>, title: &str, short: &str| {
         let draft = draft
@@ -367,6 +398,7 @@ pub(super) fn bracket<'a>(
         let ask = move |_: usize| -> Result<Vec<FatigueDetailInput>, NotChecked> {
             // The plate ends at the weld: a T joint, its toe in the loaded plate.
             let toe = detail("cruciform or tee toe", t, t)?;
+            let (points, phase) = points()?;
             let made = |blocks| FatigueDetailInput {
                 t,
                 delta_sigma_c: toe.delta_sigma_c,
@@ -378,14 +410,14 @@ pub(super) fn bracket<'a>(
                 f_y: Some(body.steel.fy),
                 distance: Some(duty.distance),
                 residual: ResidualStress::High,
-                phase: StressPhase::Together,
+                phase,
                 listing: DetailListing::Listed,
                 blocks,
                 origins: origins(&body.name)
                     .with("f_y", setting.steel(body, "fy"))
                     .with("t", Provenance::Given(format!("thickness of {}", body.path))),
             };
-            Ok(points()?.into_iter().map(made).collect())
+            Ok(points.into_iter().map(made).collect())
         };
         push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
     }
@@ -394,15 +426,17 @@ pub(super) fn bracket<'a>(
         let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
             // Category C: toe of a fillet across the stress.
             let made = |blocks| category(StressCategory::C, blocks, duty, &body.name);
-            Ok(points()?.into_iter().map(made).collect())
+            Ok(points()?.0.into_iter().map(made).collect())
         };
         push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
     }
 }
 
-/// Pull and shear of one bolt in the upper and lower state of a swing, N.
+/// One bolt in a swing, N.
 pub(super) struct BoltStates {
+    /// Largest and least pull, in any order.
     pub(super) pull: [f64; 2],
+    /// Shear in the upper and the lower state.
     pub(super) shear: [[f64; 2]; 2],
 }
 
@@ -514,23 +548,26 @@ fn bolt_blocks<'a>(
 ) -> Result<(Vec<Vec<BoltBlock>>, ShearReversal), NotChecked> {
     let mut bolts: Vec<Vec<BoltBlock>> = Vec::new();
     let mut reversal = ShearReversal::None;
+    // A bolt is pulled and never pressed: a share of the swing is not that share of the range.
     for swing in swings(setting, duty)? {
-        let found = (joint.states)(setting, &Loads(&swing))?;
-        bolts.resize_with(found.len(), Vec::new);
-        for (blocks, BoltStates { pull, shear }) in bolts.iter_mut().zip(found) {
-            // While clamped faces do not slip, which is a row of its own, the bolt feels no shear.
-            let [upper, lower] = if joint.preloaded { [[0.0; 2]; 2] } else { shear };
-            let across = [upper[0] - lower[0], upper[1] - lower[1]];
-            if upper[0] * lower[0] + upper[1] * lower[1] < 0.0 {
-                reversal = ShearReversal::Reverses;
+        for (share, n_e) in &swing.blocks {
+            let found = (joint.states)(setting, &Loads(&swing.partly(*share)))?;
+            bolts.resize_with(found.len(), Vec::new);
+            for (blocks, BoltStates { pull, shear }) in bolts.iter_mut().zip(found) {
+                // While clamped faces do not slip, which is a row of its own, the bolt feels no
+                // shear.
+                let [upper, lower] = if joint.preloaded { [[0.0; 2]; 2] } else { shear };
+                let across = [upper[0] - lower[0], upper[1] - lower[1]];
+                if upper[0] * lower[0] + upper[1] * lower[1] < 0.0 {
+                    reversal = ShearReversal::Reverses;
+                }
+                blocks.push(BoltBlock {
+                    delta_f_t: (pull[0] - pull[1]).abs(),
+                    f_t_min: smaller(pull[0], pull[1]),
+                    delta_f_v: hypot(across[0], across[1]),
+                    n_e: *n_e,
+                });
             }
-            let least = smaller(pull[0], pull[1]);
-            blocks.extend(swing.blocks.iter().map(|(share, n_e)| BoltBlock {
-                delta_f_t: (pull[0] - pull[1]).abs() * share,
-                f_t_min: least,
-                delta_f_v: hypot(across[0], across[1]) * share,
-                n_e: *n_e,
-            }));
         }
     }
     Ok((bolts, reversal))
