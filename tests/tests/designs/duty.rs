@@ -212,8 +212,8 @@ fn american_categories_of_throat_toe_and_thread() {
 /// Bending at the root of the folded U under the range of bumps, MPa: floor 60 x 5, two walls of
 /// 5 above it, 80 high in all; the force stands 55 mm off.
 fn toe_stress() -> f64 {
-    let (floor, walls) = (60.0 * 5.0, 2.0 * 75.0 * 5.0);
-    let middle = (floor * 2.5 + walls * 42.5) / (floor + walls);
+    let (floor, walls): (f64, f64) = (60.0 * 5.0, 2.0 * 75.0 * 5.0);
+    let middle: f64 = (floor * 2.5 + walls * 42.5) / (floor + walls);
     let inertia = 60.0 * 5.0_f64.powi(3) / 12.0
         + floor * (middle - 2.5).powi(2)
         + 2.0 * 5.0 * 75.0_f64.powi(3) / 12.0

@@ -413,7 +413,7 @@ fn the_duty() -> Vec<Bad<Project>> {
         bad("weld metal of no strength", "project.weld_metal", &["0 MPa", "2000 MPa"], |p| {
             p.weld_metal = stress(0.0);
         }),
-        bad("weld metal like glue", "project.weld_metal", &["5 MPa"], |p| {
+        bad("weld metal like glue", "project.weld_metal", &["5.0000 MPa", "20 to"], |p| {
             p.weld_metal = stress(5.0);
         }),
     ]
