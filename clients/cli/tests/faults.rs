@@ -53,7 +53,7 @@ fn refused(output: &Output, about: &str) -> String {
 /// message.
 type Broken = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const IN_VAN: [Broken; 61] = [
+const IN_VAN: [Broken; 62] = [
     // Quantities.
     ("\"2050 kg\"", "\"2050 kgs\"", "2050 kgs", &["unit \"kgs\"", "kg, t, g, lb"]),
     ("\"2050 kg\"", "\"2050\"", "\"2050\"", &["no unit", "12 kg"]),
@@ -139,6 +139,12 @@ const IN_VAN: [Broken; 61] = [
         "[duty]\ndistance = \"9 km\"\nvertical = \"1.0\"\n[factors]\n",
         "\"1.0\"\n[factors]",
         &["has no \"x\"", "1.0 x 0.2, 0.5 x 20"],
+    ),
+    (
+        "[factors]\n",
+        "[duty]\ndistance = \"9 km\"\nvertical = \"1 mm x 2\"\n[factors]\n",
+        "\"1 mm x 2\"",
+        &["the unit \"mm\"", "without a unit"],
     ),
     (
         "[factors]\n",
@@ -319,7 +325,7 @@ fn a_duty_that_cannot_be_is_told_at_its_line() {
         ),
         (
             "distance = \"9 km\"\ncorner = \"1 x 2\"\ncorner_record = \"0, 1 in 2 km\"",
-            "corner =",
+            "corner_record",
             ["blocks and a history", "one of them"],
         ),
     ] {

@@ -367,7 +367,6 @@ fn record(project: &mut Project, history: &[f64], way_km: f64) {
 }
 
 fn the_duty() -> Vec<Bad<Project>> {
-    const FIRST: &str = "project.duty.families[0]";
     const BLOCKS: &str = "project.duty.families[0].blocks";
     const HISTORY: &str = "project.duty.families[0].history";
     vec![
@@ -396,7 +395,7 @@ fn the_duty() -> Vec<Bad<Project>> {
         bad("cycles taken back", BLOCKS, &["block 1", "cycles", "-2"], |p| {
             duty(p).families[0].blocks[0].per_100_km = -2.0;
         }),
-        bad("blocks and a record", FIRST, &["one of them"], |p| {
+        bad("blocks and a record", HISTORY, &["one of them"], |p| {
             duty(p).families[0].history = vec![0.0, 1.0];
             duty(p).families[0].history_km = 10.0;
         }),

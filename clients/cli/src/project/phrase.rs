@@ -471,6 +471,9 @@ pub(crate) fn measure(text: &str, units: &[(&str, f64)]) -> Read<f64> {
     let known = || units.iter().map(|u| u.0).collect::<Vec<_>>().join(", ");
     let form = || {
         let example = units.first().map_or("", |u| u.0);
+        if example.is_empty() {
+            return "write a number without a unit, such as \"0.05\"".to_owned();
+        }
         format!("write a number and its unit ({}), such as \"0.05 {example}\"", known())
     };
     let (number, unit) = split_number(text).ok_or_else(|| format!("has no number; {}", form()))?;
@@ -478,7 +481,11 @@ pub(crate) fn measure(text: &str, units: &[(&str, f64)]) -> Read<f64> {
         return Err("is marked with \"~\", which has no meaning here; leave it out".to_owned());
     }
     let Some((_, size)) = units.iter().find(|(name, _)| *name == unit.trim()) else {
-        return Err(format!("has the unit {:?}; {}", unit.trim(), form()));
+        let unit = match unit.trim() {
+            "" => "no unit".to_owned(),
+            unit => format!("the unit {unit:?}"),
+        };
+        return Err(format!("has {unit}; {}", form()));
     };
     written::parse_number(number).map(|w| w.value * size).map_err(|e| e.to_string())
 }

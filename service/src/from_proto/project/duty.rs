@@ -58,7 +58,7 @@ fn family(reader: &mut Reader, path: &Path<'_>, given: v1::FamilyDuty) -> Option
     }
     if !blocks.is_empty() && !history.is_empty() {
         let advice = "leave one of them out";
-        reader.refuse(path, "blocks and a history", "one of them", advice);
+        reader.refuse(&path.field("history"), "blocks and a history", "one of them", advice);
     }
     let counted = if history.is_empty() {
         let pair = |block: v1::DutyBlock| {
