@@ -179,6 +179,9 @@ impl File {
         for choice in (part.choices)() {
             let text = match &choice.kind {
                 ChoiceKind::Row(of) => format!("{} {}. Required.", choice.what.trim(), of),
+                ChoiceKind::OneOf { optional: true, .. } => {
+                    format!("{} May be left out.", choice.what.trim())
+                }
                 _ => format!("{} Required.", choice.what.trim()),
             };
             self.comment("  ", &text);
@@ -196,7 +199,7 @@ impl File {
     fn choices(&mut self, part: &PartKind) {
         for choice in (part.choices)() {
             match &choice.kind {
-                ChoiceKind::OneOf { name, what, words } => {
+                ChoiceKind::OneOf { name, what, words, .. } => {
                     let name = format!("{name}Choice");
                     if !self.opens("enum", &name, what) {
                         continue;

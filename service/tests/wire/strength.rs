@@ -403,3 +403,31 @@ async fn a_member_takes_its_section_and_steel_by_name() {
     let tension = answer.rows.iter().find(|row| row.utilisation.is_some_and(|u| u > 0.0)).unwrap();
     close(tension.utilisation, 50_000.0 / (855.0 * 235.0), 3e-3);
 }
+
+// A round bar of 20 mm by its shape, nothing said of the moment diagrams: 16 T / (pi d³), and that over
+// f_y / √3, by hand.
+#[tokio::test]
+async fn a_member_takes_a_round_bar_by_its_shape() {
+    let bar = v1::section_shape::Shape::RoundBar(v1::RoundBarShape { diameter_mm: 20.0 });
+    let shape = v1::section_name::Section::Shape(v1::SectionShape { shape: Some(bar) });
+    let named =
+        v1::Named { section: Some(v1::SectionName { section: Some(shape) }), ..Default::default() };
+    let mut member = v1::MemberInput {
+        t_ed_nmm: Some(50_000.0),
+        m_y_ed_nmm: Some(10_000.0),
+        f_y_mpa: Some(235.0),
+        ..Default::default()
+    };
+    member.set_curve(v1::BucklingCurveChoice::C);
+    member.set_ends(v1::EndsSwayChoice::Held);
+    let request = v1::CheckMemberRequest {
+        rules: Some(rules()),
+        named: Some(named),
+        part: Some(v1::check_member_request::Part::Member(member)),
+    };
+    let answer = client().await.check_member(request).await.unwrap().into_inner();
+    let answer = answer.answer.unwrap();
+    let row = |what: &str| answer.rows.iter().find(|row| row.what == what).unwrap();
+    close(row("torsion of the section").utilisation, 0.234_61, 1e-4);
+    close(step(row("first yield of the section"), "tau_t"), 31.831, 1e-4);
+}

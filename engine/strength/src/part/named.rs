@@ -294,10 +294,8 @@ fn shape_word(shape: &SectionShape) -> Option<&'static str> {
         SectionShape::Angle(_) => Some("angle"),
         SectionShape::Channel(_) => Some("channel"),
         SectionShape::Flat(_) => Some("rectangle"),
-        SectionShape::RoundBar(_)
-        | SectionShape::Hat(_)
-        | SectionShape::MultiCell(_)
-        | SectionShape::BuiltUp(_) => None,
+        SectionShape::RoundBar(_) => Some("round-bar"),
+        SectionShape::Hat(_) | SectionShape::MultiCell(_) | SectionShape::BuiltUp(_) => None,
     }
 }
 
@@ -322,10 +320,8 @@ fn sizes(shape: &SectionShape) -> Option<(f64, f64, Option<f64>)> {
         SectionShape::Flat(s) => {
             Some((s.height(), s.width(), Some(smaller(s.height(), s.width()))))
         }
-        SectionShape::RoundBar(_)
-        | SectionShape::Hat(_)
-        | SectionShape::MultiCell(_)
-        | SectionShape::BuiltUp(_) => None,
+        SectionShape::RoundBar(s) => Some((s.diameter(), s.diameter(), Some(s.diameter()))),
+        SectionShape::Hat(_) | SectionShape::MultiCell(_) | SectionShape::BuiltUp(_) => None,
     }
 }
 
@@ -403,7 +399,8 @@ fn section(
                 ("a_v_y", Area, a_v_y),
                 ("a_v_z", Area, a_v_z),
             ]);
-            if p.enclosed_area.is_some() || matches!(shape, SectionShape::RoundTube(_)) {
+            let round = matches!(shape, SectionShape::RoundTube(_) | SectionShape::RoundBar(_));
+            if p.enclosed_area.is_some() || round {
                 numbers.push(("c_t", SectionModulus, p.torsion.modulus));
             }
         }

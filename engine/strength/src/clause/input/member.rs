@@ -36,7 +36,7 @@ input! {
         maybe {
             w_pl_y: SectionModulus, Resistance, Positive, "plastic section modulus about y";
             w_pl_z: SectionModulus, Resistance, Positive, "plastic section modulus about z";
-            c_t: SectionModulus, Resistance, Positive, "torsion modulus of a closed section";
+            c_t: SectionModulus, Resistance, Positive, "torsion modulus of a closed or round section";
             l_cr_y: Length, Demand, Positive, "buckling length for bending about y";
             l_cr_z: Length, Demand, Positive, "buckling length for bending about z";
             l_lt: Length, Demand, Positive, "length between points held against turning";
@@ -98,8 +98,8 @@ choice! {
 
 choice! {
     /// What makes the moment along a member.
-    pub enum MomentDiagram {
-        /// Moments at the ends, straight between: the larger counts, psi is the other over it.
+    pub enum MomentDiagram usual EndMoments {
+        /// Moments at the ends, straight between: the larger counts, psi is the other over it; without psi no credit is taken for the diagram.
         EndMoments = "end-moments",
         /// A load spread evenly between hinges.
         EvenLoad = "even-load",

@@ -135,6 +135,8 @@ pub enum ChoiceKind {
         what: &'static str,
         /// The words, each with its meaning.
         words: &'static [(&'static str, &'static str)],
+        /// Whether one of them is meant where nothing is said.
+        optional: bool,
     },
     /// The name of a row of a table; the text says of which.
     Row(&'static str),
@@ -538,7 +540,8 @@ macro_rules! input {
 pub(crate) use input;
 
 /// Declares an enum that is chosen by a word. `usual` names the one that is meant where nothing is
-/// said: only for choices that change nothing then, never for a fact about the part.
+/// said: only for choices that change nothing then or ask for what is missing, never for a fact
+/// about the part that would go to its credit.
 macro_rules! choice {
     (
         $(#[doc = $doc:literal])*
@@ -571,6 +574,10 @@ macro_rules! choice {
                         $("\n", stringify!($usual), " where nothing is said.\n")?
                     ),
                     words: Self::WORDS,
+                    optional: {
+                        let usual: &[&str] = &[$(stringify!($usual))?];
+                        usual.len() == 1
+                    },
                 };
 
             fn read(
