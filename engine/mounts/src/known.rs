@@ -4,7 +4,7 @@ use fishplate_quantity::Stress;
 use fishplate_quantity::trace::significant;
 use fishplate_quantity::written::{Quantity, Written};
 
-use crate::describe::{Bead, Form, Place, Project, Steel};
+use crate::describe::{Bead, BoltEnd, Form, Place, Project, Steel, WeldNutClass};
 use crate::unknown;
 
 /// A written quantity of a project.
@@ -392,6 +392,52 @@ impl Visit<'_> {
                 &format!("bolt {name}, friction of its thread"),
                 &mut t.thread_friction,
             );
+            self.ends(&format!("{path}.ends"), &name, &mut b.ends);
+        }
+    }
+
+    fn ends(&mut self, path: &str, name: &str, ends: &mut BoltEnd) {
+        let (outside_is, length_is, leg_is) = (
+            format!("bolt {name}, outside diameter of its nut or boss"),
+            format!("bolt {name}, length of its nut or boss"),
+            format!("bolt {name}, leg of the ring weld"),
+        );
+        match ends {
+            BoltEnd::Nut | BoltEnd::ThinNut => {}
+            BoltEnd::WeldNut { class, size, leg } => {
+                if *class == WeldNutClass::Unknown {
+                    // A class is no number: it is named, but not tried.
+                    (self.each)(Known {
+                        path: format!("{path}.nut_class"),
+                        what: format!("bolt {name}, class of the weld nut"),
+                        text: "unknown, counts as class 5".to_owned(),
+                        value: 5.0,
+                        unit: ("", 1.0),
+                        guessed: true,
+                        slot: Slot { spread: None, set: Box::new(|_| {}) },
+                    });
+                }
+                if let Some((outside, length)) = size {
+                    self.quantity(format!("{path}.outside"), &outside_is, outside);
+                    self.quantity(format!("{path}.length"), &length_is, length);
+                }
+                if let Some(leg) = leg {
+                    self.quantity(format!("{path}.leg"), &leg_is, leg);
+                }
+            }
+            BoltEnd::Boss { outside, length, leg, fu } => {
+                self.quantity(format!("{path}.outside"), &outside_is, outside);
+                self.quantity(format!("{path}.length"), &length_is, length);
+                self.quantity(format!("{path}.leg"), &leg_is, leg);
+                if let Some(fu) = fu {
+                    let what = format!("bolt {name}, tensile strength of the boss");
+                    self.quantity(format!("{path}.fu"), &what, fu);
+                }
+            }
+            BoltEnd::Tapped { engaged } => {
+                let what = format!("bolt {name}, engaged length of thread");
+                self.quantity(format!("{path}.length"), &what, engaged);
+            }
         }
     }
 

@@ -19,7 +19,7 @@ use crate::bench::{
 };
 
 /// Pitch diameter d2 = d - 3/4 H and root d3 = d - 17/12 H with H = √3/2 P (ISO 724, ISO 68-1), mm.
-fn diameters(d: f64, pitch: f64) -> [f64; 2] {
+pub(crate) fn diameters(d: f64, pitch: f64) -> [f64; 2] {
     let h = 3.0_f64.sqrt() / 2.0 * pitch;
     [d - 0.75 * h, d - 17.0 / 12.0 * h]
 }
@@ -34,26 +34,31 @@ fn m12() -> f64 {
     stress_area(12.0, 1.75)
 }
 
-fn m10() -> f64 {
+pub(crate) fn m10() -> f64 {
     stress_area(10.0, 1.5)
 }
 
 /// Preload of an M12 8.8, N.
-fn preload() -> f64 {
-    let [d2, d3] = diameters(12.0, 1.75);
+pub(crate) fn preload() -> f64 {
+    preload_of(12.0, 1.75)
+}
+
+/// Preload of a bolt 8.8, N.
+pub(crate) fn preload_of(d: f64, pitch: f64) -> f64 {
+    let [d2, d3] = diameters(d, pitch);
     let ds = (d2 + d3) / 2.0;
-    let torsion = 1.5 * d2 / ds * (1.75 / (PI * d2) + 2.0 / 3.0_f64.sqrt() * 0.14);
-    0.9 * 640.0 * m12() / (1.0 + 3.0 * torsion * torsion).sqrt()
+    let torsion = 1.5 * d2 / ds * (pitch / (PI * d2) + 2.0 / 3.0_f64.sqrt() * 0.14);
+    0.9 * 640.0 * stress_area(d, pitch) / (1.0 + 3.0 * torsion * torsion).sqrt()
 }
 
 /// Agreement of what rests on thread diameters, which tables round to a thousandth of a mm: a
 /// fifth of a thousandth.
 #[track_caller]
-fn assert_near_table(what: &str, got: f64, want: f64) {
+pub(crate) fn assert_near_table(what: &str, got: f64, want: f64) {
     assert!((got - want).abs() <= 2e-4 * want.abs(), "{what}: got {got}, by hand {want}");
 }
 
-fn with_lift() -> v1::Project {
+pub(crate) fn with_lift() -> v1::Project {
     let mut p = single_bracket(6.0);
     p.cases.push(lift());
     p

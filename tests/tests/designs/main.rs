@@ -8,6 +8,7 @@ mod bench;
 mod bolts;
 mod clashes;
 mod duty;
+mod ends;
 mod guesses;
 mod making;
 mod paths;

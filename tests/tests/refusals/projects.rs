@@ -58,6 +58,11 @@ fn bar(p: &mut Project) -> &mut v1::Bar {
     }
 }
 
+/// Gives the bush bolt an end of a kind.
+fn ends(p: &mut Project, kind: v1::BoltEndKind) -> &mut v1::BoltEnd {
+    p.bolts[0].ends.insert(v1::BoltEnd { kind: kind as i32, ..v1::BoltEnd::default() })
+}
+
 fn stress(value_mpa: f64) -> Option<v1::Stress> {
     Some(v1::Stress { value_mpa, ..Default::default() })
 }
@@ -340,6 +345,34 @@ fn the_design() -> Vec<Bad<Project>> {
         }),
         bad("a scatter below one", "project.bolts[0].tightening.scatter", &["0.5"], |p| {
             some(&mut p.bolts[0].tightening).scatter = number(0.5);
+        }),
+        bad("an end of no kind", "project.bolts[0].ends.kind", &["BOLT_END_KIND_"], |p| {
+            ends(p, v1::BoltEndKind::Unspecified);
+        }),
+        bad("a class no nut has", "project.bolts[0].ends.nut_class", &["7", "10"], |p| {
+            ends(p, v1::BoltEndKind::WeldNut).nut_class = "7".to_owned();
+        }),
+        bad("half a size of a weld nut", "project.bolts[0].ends.length", &["required"], |p| {
+            ends(p, v1::BoltEndKind::WeldNut).outside = mm(19.0);
+        }),
+        bad("a boss without a weld", "project.bolts[0].ends.leg", &["required"], |p| {
+            let boss = ends(p, v1::BoltEndKind::WeldedBoss);
+            (boss.outside, boss.length) = (mm(20.0), mm(15.0));
+        }),
+        bad("a boss inside its bolt", "project.bolts[0].ends.outside", &["12.0"], |p| {
+            let boss = ends(p, v1::BoltEndKind::WeldedBoss);
+            (boss.outside, boss.length, boss.leg) = (mm(12.0), mm(15.0), mm(4.0));
+        }),
+        bad("a weld on a thread", "project.bolts[0].ends.leg", &["weld nuts"], |p| {
+            let thread = ends(p, v1::BoltEndKind::Tapped);
+            (thread.length, thread.leg) = (mm(4.0), mm(4.0));
+        }),
+        bad("more thread than steel", "project.bolts[0].ends.length", &["12.0", "floor"], |p| {
+            ends(p, v1::BoltEndKind::Tapped).length = mm(12.0);
+        }),
+        bad("a weld nut in a bush", "project.bolts[0].ends", &["mount.front"], |p| {
+            p.bolts[0].through.reverse();
+            ends(p, v1::BoltEndKind::WeldNut);
         }),
     ]
 }

@@ -156,6 +156,12 @@ pub(super) fn bolt((name, section): (String, Section<'_>)) -> v1::Bolt {
             .unwrap_or(v1::FacePreparation::Unspecified) as i32,
         friction: section.need_number("friction", "friction", "\"~0.20\""),
         tightening: tighten.and_then(|entry| entry.read(phrase::tightening)),
+        ends: section.get("ends", "ends").and_then(|entry| {
+            for field in ["kind", "nut_class", "outside", "length", "leg", "fu"] {
+                entry.also(&format!("{}.ends.{field}", section.path));
+            }
+            entry.read(phrase::bolt_end)
+        }),
     };
     section.finish();
     bolt

@@ -6,7 +6,7 @@
 
 use fishplate_proto::v1;
 use fishplate_quantity::written::{self, Written};
-use fishplate_quantity::{Angle, Length};
+use fishplate_quantity::{Angle, Length, Stress};
 
 use super::document::{Wire, number, tidy};
 
@@ -500,6 +500,75 @@ pub(crate) fn bolt(text: &str) -> Read<(String, String)> {
                 .to_owned())
         }
     }
+}
+
+/// What a bolt ends in: `"nut"`, `"thin nut"`, `"weld nut"` with `class 8`, its size and leg where
+/// they are known, `"welded boss 20 x 15 mm, leg 4 mm"`, `"tapped 12 mm"`.
+pub(crate) fn bolt_end(text: &str) -> Read<v1::BoltEnd> {
+    let form = "write \"nut\", \"thin nut\", \"weld nut\", \"weld nut class 8, leg 3 mm\", \"welded \
+                boss 20 x 15 mm, leg 4 mm\" or \"tapped 12 mm\"";
+    let mut items = text.split(',').map(str::trim);
+    let head = items.next().unwrap_or_default();
+    let mut end = v1::BoltEnd::default();
+    let kind = if head == "nut" {
+        v1::BoltEndKind::Nut
+    } else if head == "thin nut" {
+        v1::BoltEndKind::ThinNut
+    } else if let Some(rest) = head.strip_prefix("weld nut") {
+        match rest.trim() {
+            "" => {}
+            class => match class.strip_prefix("class ") {
+                Some(class) => class.trim().clone_into(&mut end.nut_class),
+                None => return Err(format!("has {class:?} behind the weld nut; {form}")),
+            },
+        }
+        v1::BoltEndKind::WeldNut
+    } else if let Some(size) = head.strip_prefix("welded boss ") {
+        (end.outside, end.length) = outside_and_length(size)?;
+        v1::BoltEndKind::WeldedBoss
+    } else if let Some(length) = head.strip_prefix("tapped ") {
+        end.length = Some(thickness(length)?);
+        v1::BoltEndKind::Tapped
+    } else if head == "welded boss" || head == "tapped" {
+        return Err(format!("does not give its size; {form}"));
+    } else {
+        return Err(format!("is not an end that is known; {form}"));
+    };
+    end.kind = kind as i32;
+    let welded = matches!(kind, v1::BoltEndKind::WeldNut | v1::BoltEndKind::WeldedBoss);
+    for item in items {
+        let before = if let (true, Some(leg)) = (welded, item.strip_prefix("leg ")) {
+            end.leg.replace(thickness(leg)?).is_some()
+        } else if let (v1::BoltEndKind::WeldedBoss, Some(fu)) = (kind, item.strip_prefix("fu ")) {
+            let fu = written::parse::<Stress>(fu).map_err(|e| e.to_string())?;
+            end.fu.replace(v1::Stress::from_written(fu)).is_some()
+        } else if kind == v1::BoltEndKind::WeldNut && item.starts_with(|c: char| c.is_ascii_digit())
+        {
+            let before = end.outside.is_some();
+            (end.outside, end.length) = outside_and_length(item)?;
+            before
+        } else {
+            return Err(format!("has {item:?}, which does not belong there; {form}"));
+        };
+        if before {
+            return Err(format!("gives {item:?} where it has been given before; {form}"));
+        }
+    }
+    if kind == v1::BoltEndKind::WeldedBoss && end.leg.is_none() {
+        return Err(format!("does not give the leg of its weld; {form}"));
+    }
+    Ok(end)
+}
+
+/// `"20 x 15 mm"`: outside diameter and length.
+fn outside_and_length(text: &str) -> Read<(Option<v1::Length>, Option<v1::Length>)> {
+    let form = "\"20 x 15 mm\": outside diameter, length";
+    let (mm, after) = sizes(text, 2, form)?;
+    if !after.is_empty() {
+        return Err(format!("has {after:?} behind the sizes; write {form}"));
+    }
+    let length = |value_mm: f64| Some(v1::Length { value_mm, ..v1::Length::default() });
+    Ok((length(mm[0]), length(mm[1])))
 }
 
 /// `"torque wrench, scatter 1.8, thread friction 0.14"`.

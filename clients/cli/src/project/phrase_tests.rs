@@ -169,6 +169,41 @@ fn joints() {
 }
 
 #[test]
+fn ends_of_bolts() {
+    let kind = |text: &str| bolt_end(text).unwrap().kind();
+    assert_eq!(kind("nut"), v1::BoltEndKind::Nut);
+    assert_eq!(kind("thin nut"), v1::BoltEndKind::ThinNut);
+    let unknown = bolt_end("weld nut").unwrap();
+    assert_eq!((unknown.kind(), unknown.nut_class.as_str()), (v1::BoltEndKind::WeldNut, ""));
+    assert!(unknown.outside.is_none() && unknown.leg.is_none());
+    let nut = bolt_end("weld nut class 8, 19 x 10 mm, leg ~3 mm").unwrap();
+    assert_eq!(nut.nut_class, "8");
+    assert_sizes(
+        &[nut.outside.unwrap().value_mm, nut.length.unwrap().value_mm],
+        &[19.0, 10.0],
+        "nut",
+    );
+    assert!(nut.leg.is_some_and(|leg| leg.guessed && close(leg.value_mm, 3.0)));
+    let boss = bolt_end("welded boss 20 x 15 mm, leg 4 mm, fu 360 MPa").unwrap();
+    assert_eq!(boss.kind(), v1::BoltEndKind::WeldedBoss);
+    assert!(close(boss.fu.unwrap().value_mpa, 360.0) && close(boss.leg.unwrap().value_mm, 4.0));
+    let inches = bolt_end("tapped 1/2 in").unwrap();
+    assert!(close(inches.length.unwrap().value_mm, 12.7));
+    for (text, part) in [
+        ("wing nut", "not an end that is known"),
+        ("tapped", "does not give its size"),
+        ("welded boss 20 mm, leg 4 mm", "2 belong here"),
+        ("welded boss 20 x 15 mm", "leg of its weld"),
+        ("weld nut strong", "\"strong\""),
+        ("nut, leg 3 mm", "does not belong"),
+        ("weld nut, leg 3 mm, leg 4 mm", "given before"),
+    ] {
+        let error = bolt_end(text).err().unwrap_or_else(|| panic!("{text} was read"));
+        assert!(error.contains(part), "{text}: {error}");
+    }
+}
+
+#[test]
 fn what_is_no_phrase_is_refused_with_what_is_allowed() {
     let said = |text: &str, error: Option<String>, part: &str| {
         let error = error.unwrap_or_else(|| panic!("{text} was read"));

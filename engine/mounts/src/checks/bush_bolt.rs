@@ -10,7 +10,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
 use super::fatigue::{BoltStates, Bolted, Loads};
-use super::{Draft, Setting, thickness};
+use super::{Draft, Setting, ends, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::FacePreparation;
 use crate::design::{Body, BoltAt, Form, Passed, Vec3, across};
@@ -208,6 +208,9 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         }
         out.push(draft);
     }
+    let place = ends::Place { mount, bolts, interface: None, who: "bush bolt" };
+    let ask = inputs.clone();
+    ends::drafts(setting, place, &kit, move |case| ask(way, case), out);
     detailing(setting, mount, bolts, inputs, out);
     let [u, v] = across(bolts.axis);
     let states = Box::new(move |setting: &Setting<'a>, loads: &Loads<'_>| {

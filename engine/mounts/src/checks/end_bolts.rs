@@ -13,7 +13,7 @@ use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
 use super::fatigue::{BoltStates, Bolted, Loads, range};
 use super::wall::Foot;
-use super::{Draft, Setting, thickness};
+use super::{Draft, Setting, ends, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::design::{BodyId, BoltAt, Design, Form, Passed, Vec3, across};
 use crate::load_path::Interface;
@@ -186,11 +186,11 @@ fn pulled(
     Some((*wall, t, from, plates))
 }
 
-fn touch(a: &Passed, b: &Passed) -> bool {
+pub(super) fn touch(a: &Passed, b: &Passed) -> bool {
     (a.high - b.low).abs() < 1e-6 || (b.high - a.low).abs() < 1e-6
 }
 
-fn welded(setting: &Setting<'_>, a: &Passed, b: &Passed) -> bool {
+pub(super) fn welded(setting: &Setting<'_>, a: &Passed, b: &Passed) -> bool {
     a.body == b.body
         || setting.design.welds.iter().any(|w| {
             w.throat().is_some()
@@ -199,7 +199,7 @@ fn welded(setting: &Setting<'_>, a: &Passed, b: &Passed) -> bool {
 }
 
 /// Extent of a bolt pattern along the rail, m.
-fn along(bolts: &BoltAt) -> (f64, f64) {
+pub(super) fn along(bolts: &BoltAt) -> (f64, f64) {
     let at = bolts.at[0].x;
     bolts.at.iter().fold((at, at), |(a, b), p| (smaller(a, p.x), larger(b, p.x)))
 }
@@ -414,6 +414,12 @@ fn rows<'a>(
             .without_loads(),
         );
     }
+    let loads = {
+        let joint = joint.clone();
+        move |case| inputs(&setting, interface, &joint, (true, torque, case))
+    };
+    let place = ends::Place { mount, bolts, interface: Some(interface), who: "end bolts" };
+    ends::drafts(setting, place, &joint.kit, loads, out);
     end_plate(setting, mount, interface, &joint, out);
     pulled_wall(setting, mount, interface, joint, out);
 }

@@ -9,6 +9,7 @@ mod bracket;
 mod bush_bolt;
 mod condition;
 mod end_bolts;
+mod ends;
 mod fatigue;
 mod gusset;
 mod making;

@@ -1,5 +1,6 @@
 //! Welds and bolts.
 
+use fishplate_quantity::Stress;
 use fishplate_quantity::written::Written;
 
 use super::{Place, Side, WrittenLength};
@@ -149,4 +150,54 @@ pub struct Bolt {
     pub friction: Written<f64>,
     /// How it is tightened.
     pub tightening: Tightening,
+    /// What holds its end.
+    pub ends: BoltEnd,
+}
+
+/// What holds the end of a bolt.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum BoltEnd {
+    /// A normal nut of the class of the bolt.
+    #[default]
+    Nut,
+    /// A thin nut, style 0.
+    ThinNut,
+    /// A nut welded to the last thing it passes.
+    WeldNut {
+        /// Its class.
+        class: WeldNutClass,
+        /// Outside diameter and length, where it is none of the standard.
+        size: Option<(WrittenLength, WrittenLength)>,
+        /// Leg of the ring weld.
+        leg: Option<WrittenLength>,
+    },
+    /// A threaded boss of plain steel welded to the last thing it passes.
+    Boss {
+        /// Outside diameter.
+        outside: WrittenLength,
+        /// Length.
+        length: WrittenLength,
+        /// Leg of the ring weld.
+        leg: WrittenLength,
+        /// Tensile strength, where it is known.
+        fu: Option<Written<Stress>>,
+    },
+    /// A thread cut into the last thing it passes.
+    Tapped {
+        /// Length of thread that is engaged.
+        engaged: WrittenLength,
+    },
+}
+
+/// The class of a weld nut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeldNutClass {
+    /// Nobody knows: counts as class 5, as a guess.
+    Unknown,
+    /// Class 5.
+    Five,
+    /// Class 8.
+    Eight,
+    /// Class 10.
+    Ten,
 }

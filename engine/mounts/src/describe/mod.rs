@@ -19,7 +19,9 @@ pub use car::{
 pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
 pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};
 pub use duty::{Duty, FamilyDuty, LoadFamily};
-pub use joint::{Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath, Workmanship};
+pub use joint::{
+    Bead, Bolt, BoltEnd, FacePreparation, Tightening, Weld, WeldNutClass, WeldPath, Workmanship,
+};
 pub use part::{
     Bar, BarShape, Block, BlockPlan, Direction, FoldOpening, FoldedU, Form, Gusset, Outline, Part,
     Plate, Sleeve,

@@ -8,7 +8,7 @@ use super::context::Context;
 use super::place::Hindrance;
 use super::prism::{Vec3, across};
 use super::reference::{FORM, Kind, Reference};
-use crate::describe::{Bolt, FacePreparation, Place, Side};
+use crate::describe::{Bolt, BoltEnd, FacePreparation, Place, Side};
 
 /// Place of a bolt group in [`super::Design::bolts`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -74,6 +74,49 @@ impl BoltAt {
 
 /// The mount instance that a bolt may take its place from: place in the project, name, position.
 pub(super) type MountPlace<'a> = (usize, &'a str, Vec3);
+
+/// Whether the end of a bolt can be made in the last thing it passes.
+fn ends(bolt: &Bolt, path: &str, d: f64, through: &[Passed]) -> Result<(), Hindrance> {
+    let (outside, engaged) = match bolt.ends {
+        BoltEnd::Nut | BoltEnd::ThinNut => return Ok(()),
+        BoltEnd::WeldNut { size, .. } => (size.map(|(outside, _)| outside), None),
+        BoltEnd::Boss { outside, .. } => (Some(outside), None),
+        BoltEnd::Tapped { engaged } => (None, Some(engaged)),
+    };
+    let last = bolt.through.last().map(String::as_str).unwrap_or_default();
+    if Reference::read(last).is_ok_and(|reference| reference.kind == Kind::Mount) {
+        return Err(Fault::new(
+            format!("{path}.ends"),
+            format!("an end in \"{last}\""),
+            "a nut, where the last thing passed is a mount",
+            "a weld nut, boss or thread belongs to a wall of a part or rail; turn the order round",
+        )
+        .into());
+    }
+    if let Some(outside) = outside
+        && outside.value.si() <= d
+    {
+        return Err(Fault::new(
+            format!("{path}.ends.outside"),
+            format!("{:.1} mm", outside.value.as_mm()),
+            format!("more than the bolt, {:.1} mm", d * 1e3),
+            "",
+        )
+        .into());
+    }
+    if let (Some(engaged), Some(wall)) = (engaged, through.last())
+        && engaged.value.si() > wall.high - wall.low + 1e-6
+    {
+        return Err(Fault::new(
+            format!("{path}.ends.length"),
+            format!("{:.1} mm", engaged.value.as_mm()),
+            format!("at most the thickness of {last}, {:.1} mm", (wall.high - wall.low) * 1e3),
+            "no more thread can be engaged than there is steel",
+        )
+        .into());
+    }
+    Ok(())
+}
 
 /// Puts one instance of a bolt group in its place.
 pub(super) fn place(
@@ -164,6 +207,7 @@ pub(super) fn place(
         )
         .into());
     }
+    ends(bolt, &path, thread.d, &through)?;
     let mut bolts = BoltAt {
         name: String::new(),
         base: format!("bolt.{}", at.own_name(&bolt.name)),

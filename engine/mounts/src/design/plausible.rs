@@ -5,8 +5,8 @@ use fishplate_quantity::Faults;
 use fishplate_quantity::trace::significant;
 
 use crate::describe::{
-    BarShape, Bead, BlockPlan, Form, Outline, Place, Project, Rail, RailSection, SpringSeat,
-    Tightening, Weld, WeldPath, Workmanship,
+    BarShape, Bead, BlockPlan, BoltEnd, Form, Outline, Place, Project, Rail, RailSection,
+    SpringSeat, Tightening, Weld, WeldPath, Workmanship,
 };
 use crate::known;
 
@@ -32,6 +32,7 @@ const WALL: Band = Band { low: 0.5, high: 50.0, unit: "mm", size: 1e-3 };
 const REMAINING: Band = Band { low: 0.3, high: 25.0, unit: "mm", size: 1e-3 };
 const PART: Band = Band { low: 3.0, high: 3000.0, unit: "mm", size: 1e-3 };
 const HOLE: Band = Band { low: 3.0, high: 60.0, unit: "mm", size: 1e-3 };
+const LEG: Band = Band { low: 0.8, high: 20.0, unit: "mm", size: 1e-3 };
 const GAP: Band = Band { low: 0.0, high: 10.0, unit: "mm", size: 1e-3 };
 const BOX: Band = Band { low: -6000.0, high: 6000.0, unit: "mm", size: 1e-3 };
 const STRENGTH: Band = Band { low: 20.0, high: 2000.0, unit: "MPa", size: 1e6 };
@@ -152,6 +153,7 @@ impl Look<'_> {
                 &Band { low: 0.02, high: 0.6, ..SHARE },
             );
             self.tightening(&format!("{path}.tightening"), &bolt.tightening);
+            self.ends(&format!("{path}.ends"), &bolt.ends);
             let friction = Band { low: 0.04, high: 0.4, unit: "", size: 1.0 };
             let thread = bolt.tightening.thread_friction.value;
             self.within(format!("{path}.tightening.thread_friction"), thread, &friction);
@@ -202,6 +204,37 @@ impl Look<'_> {
         };
         let scatter = Band { low: least, high: 4.0, unit: "", size: 1.0 };
         self.within(format!("{path}.scatter"), t.scatter.value, &scatter);
+    }
+
+    fn ends(&mut self, path: &str, ends: &BoltEnd) {
+        let mut ring = |outside: f64, length: f64| {
+            self.within(format!("{path}.outside"), outside, &PART);
+            self.within(format!("{path}.length"), length, &PART);
+        };
+        let leg = match ends {
+            BoltEnd::Nut | BoltEnd::ThinNut => None,
+            BoltEnd::WeldNut { size, leg, .. } => {
+                if let Some((outside, length)) = size {
+                    ring(outside.value.si(), length.value.si());
+                }
+                *leg
+            }
+            BoltEnd::Boss { outside, length, leg, fu } => {
+                ring(outside.value.si(), length.value.si());
+                if let Some(fu) = fu {
+                    self.within(format!("{path}.fu"), fu.value.si(), &STRENGTH);
+                }
+                Some(*leg)
+            }
+            BoltEnd::Tapped { engaged } => {
+                let thread = Band { low: 1.0, high: 100.0, unit: "mm", size: 1e-3 };
+                self.within(format!("{path}.length"), engaged.value.si(), &thread);
+                None
+            }
+        };
+        if let Some(leg) = leg {
+            self.within(format!("{path}.leg"), leg.value.si(), &LEG);
+        }
     }
 
     fn workmanship(&mut self, path: &str, made: &Workmanship) {
@@ -482,8 +515,7 @@ impl Look<'_> {
     fn weld(&mut self, path: &str, weld: &Weld) {
         match weld.bead {
             Bead::Fillet { leg, .. } => {
-                let band = Band { low: 0.8, high: 20.0, unit: "mm", size: 1e-3 };
-                self.within(format!("{path}.leg"), leg.value.si(), &band);
+                self.within(format!("{path}.leg"), leg.value.si(), &LEG);
                 if weld.along == WeldPath::Points && weld.points.len() < 2 {
                     self.faults.add(
                         format!("{path}.points"),

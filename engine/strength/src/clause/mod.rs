@@ -98,6 +98,8 @@ pub enum Aspect {
     ControlledSlip,
     /// Bolts: an upper limit of a distance, against weather and buckling of the plies.
     Largest,
+    /// Weld nuts: the thread, which the preload loads as well.
+    Thread,
     /// Welds: resistance that is the same in any direction of the force.
     AnyDirection,
     /// Welds: resistance by the direction of the force on the throat.

@@ -1,14 +1,14 @@
 //! Welds and bolts.
 
 use fishplate_mounts::describe::{
-    Bead, Bolt, FacePreparation, Tightening, Weld, WeldPath, Workmanship,
+    Bead, Bolt, BoltEnd, FacePreparation, Tightening, Weld, WeldNutClass, WeldPath, Workmanship,
 };
 use fishplate_proto::v1;
 
 use super::car::{needed_length, needed_number};
 use super::{both, optional, required};
 use crate::from_proto::Reader;
-use crate::from_proto::quantity::{length, places, side};
+use crate::from_proto::quantity::{length, places, side, stress};
 use crate::path::Path;
 use crate::units::MM;
 
@@ -116,6 +116,7 @@ pub(super) fn bolt(reader: &mut Reader, path: &Path<'_>, given: v1::Bolt) -> Opt
         faces: _,
         friction,
         tightening,
+        ends,
     } = given;
     let hole = needed_length(reader, &path.field("hole"), hole);
     let washer = both(
@@ -126,6 +127,7 @@ pub(super) fn bolt(reader: &mut Reader, path: &Path<'_>, given: v1::Bolt) -> Opt
     );
     let friction = needed_number(reader, &path.field("friction"), friction);
     let tightening = required(reader, &path.field("tightening"), tightening, tightening_of);
+    let ends = optional(reader, &path.field("ends"), ends, bolt_end);
     Some(Bolt {
         name,
         datums,
@@ -139,7 +141,72 @@ pub(super) fn bolt(reader: &mut Reader, path: &Path<'_>, given: v1::Bolt) -> Opt
         faces: faces?,
         friction: friction?,
         tightening: tightening?,
+        ends: ends?.unwrap_or_default(),
     })
+}
+
+fn bolt_end(reader: &mut Reader, path: &Path<'_>, given: v1::BoltEnd) -> Option<BoltEnd> {
+    use v1::BoltEndKind as Kind;
+    let kind = given.kind();
+    let v1::BoltEnd { kind: _, nut_class, outside, length: long, leg, fu } = given;
+    let welded = matches!(kind, Kind::WeldNut | Kind::WeldedBoss);
+    let sized = welded || kind == Kind::Tapped;
+    let mut foreign = false;
+    for (field, there, belongs, to) in [
+        ("nut_class", !nut_class.is_empty(), kind == Kind::WeldNut, "only on weld nuts"),
+        ("outside", outside.is_some(), welded, "only on weld nuts and welded bosses"),
+        ("length", long.is_some(), sized, "only on weld nuts, welded bosses and tapped parts"),
+        ("leg", leg.is_some(), welded, "only on weld nuts and welded bosses"),
+        ("fu", fu.is_some(), kind == Kind::WeldedBoss, "only on welded bosses"),
+    ] {
+        if there && !belongs && kind != Kind::Unspecified {
+            reader.refuse(&path.field(field), "a value on another kind of end", to, "");
+            foreign = true;
+        }
+    }
+    if foreign {
+        return None;
+    }
+    match kind {
+        Kind::Unspecified => reader.unset(&path.field("kind"), "BoltEndKind"),
+        Kind::Nut => Some(BoltEnd::Nut),
+        Kind::ThinNut => Some(BoltEnd::ThinNut),
+        Kind::WeldNut => {
+            let class = match nut_class.as_str() {
+                "" => Some(WeldNutClass::Unknown),
+                "5" => Some(WeldNutClass::Five),
+                "8" => Some(WeldNutClass::Eight),
+                "10" => Some(WeldNutClass::Ten),
+                other => {
+                    let found = format!("\"{other}\"");
+                    let allowed = "5, 8 or 10, or nothing where nobody knows";
+                    reader.refuse(&path.field("nut_class"), found, allowed, "");
+                    None
+                }
+            };
+            let size = match (&outside, &long) {
+                (None, None) => Some(None),
+                _ => {
+                    let outside = needed_length(reader, &path.field("outside"), outside);
+                    let long = needed_length(reader, &path.field("length"), long);
+                    outside.zip(long).map(Some)
+                }
+            };
+            let leg = length(reader, &path.field("leg"), leg);
+            Some(BoltEnd::WeldNut { class: class?, size: size?, leg })
+        }
+        Kind::WeldedBoss => {
+            let outside = needed_length(reader, &path.field("outside"), outside);
+            let long = needed_length(reader, &path.field("length"), long);
+            let leg = needed_length(reader, &path.field("leg"), leg);
+            let fu = stress(reader, &path.field("fu"), fu);
+            Some(BoltEnd::Boss { outside: outside?, length: long?, leg: leg?, fu })
+        }
+        Kind::Tapped => {
+            let engaged = needed_length(reader, &path.field("length"), long);
+            Some(BoltEnd::Tapped { engaged: engaged? })
+        }
+    }
 }
 
 fn tightening_of(

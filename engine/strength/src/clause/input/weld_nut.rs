@@ -6,18 +6,17 @@ input! {
     /// A nut or a threaded boss welded to a wall by a ring of fillet weld, pulled off it by a bolt.
     ///
     /// `t_plate` counts only for a plate welded to the wall all round, on the side that takes the
-    /// force. `r_m` is needed where the thread is cut in plain steel.
+    /// force. `z` is needed for the ring weld, `b_0` for bending of the wall, `r_m` where the thread is
+    /// cut in plain steel.
     part "weld_nut" in Weld;
     pub struct WeldNutInput {
         numbers {
             f_t_ed: Force, Demand, FromZero, "pull of the bolt";
             f_v_ed: Force, Demand, FromZero, "shear of the bolt on the wall";
             d_out: Length, Resistance, Positive, "outer diameter of nut or boss at the weld";
-            z: Length, Resistance, Positive, "leg of the ring weld";
             gap: Length, Demand, FromZero, "fit-up gap under nut or boss";
             t_wall: Length, Resistance, Positive, "thickness of the wall as measured";
             t_plate: Length, Resistance, FromZero, "thickness of the plate welded to the wall all round, or 0";
-            b_0: Length, Free, Positive, "width of the wall between the corners";
             f_y: Stress, Resistance, Positive, "yield strength of the wall";
             f_u: Stress, Resistance, Positive, "tensile strength of the wall";
             beta_w: Ratio, Demand, Positive, "correlation factor of the wall";
@@ -29,6 +28,8 @@ input! {
             d_2_nut_max: Length, Free, Positive, "largest pitch diameter of the nut thread";
         }
         maybe {
+            z: Length, Resistance, Positive, "leg of the ring weld";
+            b_0: Length, Free, Positive, "width of the wall between the corners";
             r_m: Stress, Resistance, Positive, "tensile strength of a boss of plain steel";
         }
         choices {

@@ -6,7 +6,7 @@ use std::f64::consts::PI;
 use fishplate_quantity::{Dimension, Provenance, Source, Trace, step};
 
 use crate::clause::input::{NutClass, WeldNutInput};
-use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
+use crate::clause::{Applicability, Aspect, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::welds::throat;
 use crate::packs::en_1993::{MPA, SQRT_3, joints};
@@ -144,6 +144,10 @@ impl Clause<WeldNutInput> for NutStrips {
         "thread strips"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::Thread
+    }
+
     fn applies(&self, _: &WeldNutInput) -> Applicability {
         Applicability::Applies
     }
@@ -199,6 +203,10 @@ impl Clause<WeldNutInput> for RingWeld {
         "ring weld"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::AnyDirection
+    }
+
     fn applies(&self, _: &WeldNutInput) -> Applicability {
         Applicability::Applies
     }
@@ -212,7 +220,7 @@ impl Clause<WeldNutInput> for RingWeld {
         let f_t_ed = input.f_t_ed(trace);
         let f_v_ed = input.f_v_ed(trace);
         let d_out = input.d_out(trace);
-        let z = input.z(trace);
+        let z = input.z(trace)?;
         let gap = input.gap(trace);
         let a = throat(z, gap, trace)?;
         let f_u = input.f_u(trace);
@@ -288,13 +296,15 @@ impl Clause<WeldNutInput> for NutBendsFace {
 
     fn applies(&self, input: &WeldNutInput) -> Applicability {
         let t = (input.t_wall * input.t_wall + input.t_plate * input.t_plate).sqrt();
-        if input.d_out > 0.85 * input.b_0 {
+        // Without a width the formula says what is missing.
+        let Some(b_0) = input.b_0 else { return Applicability::Applies };
+        if input.d_out > 0.85 * b_0 {
             return Applicability::OutsideScope(
                 "the nut covers more than 0.85 of the wall: its sides govern".to_owned(),
             );
         }
-        Applicability::within(input.b_0 <= 35.0 * t, || {
-            let ratio = input.b_0 / t;
+        Applicability::within(b_0 <= 35.0 * t, || {
+            let ratio = b_0 / t;
             format!("the wall is {ratio:.1} times as wide as thick, the tables end at 35")
         })
     }
@@ -360,7 +370,7 @@ impl Clause<WeldNutInput> for NutBendsFan {
 }
 
 fn patch(input: &WeldNutInput, trace: &mut Trace) -> Result<(f64, f64), NotChecked> {
-    let b_0 = input.b_0(trace);
+    let b_0 = input.b_0(trace)?;
     let d_out = input.d_out(trace);
     if d_out < b_0 {
         return Ok((b_0, d_out));
