@@ -10,7 +10,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
 use super::fatigue::{BoltStates, Bolted, Loads};
-use super::{Draft, Setting, ends, thickness};
+use super::{Draft, Setting, ends, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::FacePreparation;
 use crate::design::{Body, BoltAt, Form, Passed, Vec3, across};
@@ -28,6 +28,8 @@ pub(super) struct Kit {
     pub(super) f_ub: f64,
     pub(super) alpha_v: f64,
     pub(super) class: ClassListing,
+    /// Proof stress.
+    pub(super) proof: f64,
     /// Largest preload that the tightening aims at, N.
     pub(super) f_m: f64,
     /// Outer diameter of what presses on the face, m.
@@ -50,6 +52,7 @@ impl Kit {
             d_m: hex.d_m(),
             f_ub: class.f_ub,
             alpha_v: class.alpha_v,
+            proof: class.proof,
             class: if class.in_en_1993 { ClassListing::Listed } else { ClassListing::NotListed },
             f_m,
             d_w: bolts.washer.map_or(hex.d_w, |(outside, _)| outside),
@@ -205,6 +208,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
         if matches!(clause.aspect(), Aspect::Slip | Aspect::ControlledSlip) {
             draft = slip(setting, draft, bolts, inputs.clone());
             draft.blocked = no_preload(way);
+            draft = draft.note(preload_loss::NOT_COUNTED);
         }
         out.push(draft);
     }
@@ -503,7 +507,10 @@ fn lever<'a>(
         by_case: true,
         ask: Box::new(ask),
         others: Vec::new(),
-        notes: vec!["bending of the bolt after opening is not followed".to_owned()],
+        notes: vec![
+            "bending of the bolt after opening is not followed".to_owned(),
+            preload_loss::NOT_COUNTED.to_owned(),
+        ],
         outside: None,
         blocked: None,
         tale: Tale::new(

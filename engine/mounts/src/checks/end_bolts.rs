@@ -13,7 +13,7 @@ use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
 use super::fatigue::{BoltStates, Bolted, Loads, range};
 use super::wall::Foot;
-use super::{Draft, Setting, ends, thickness};
+use super::{Draft, Setting, ends, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::design::{BodyId, BoltAt, Design, Form, Passed, Vec3, across};
 use crate::load_path::Interface;
@@ -377,6 +377,27 @@ fn rows<'a>(
             .at(interface);
             if slip {
                 draft.blocked = no_preload(torque);
+                draft = draft.note(preload_loss::NOT_COUNTED);
+            }
+            if clause.aspect() == Aspect::Slip {
+                let owned = joint.clone();
+                draft = draft.or_by(
+                    &setting,
+                    *clause,
+                    (
+                        "slip by what embedding and creep of paint leave of the preload",
+                        "upper ends of usual losses, as if the bolts were never tightened again",
+                    ),
+                    move |case| {
+                        let left = preload_loss::least(&setting, bolts, &owned.kit)?;
+                        let mut list =
+                            inputs(&setting, interface, &owned, (near_plate, torque, case))?;
+                        for input in &mut list {
+                            input.alpha_a = Some(owned.kit.f_m / left);
+                        }
+                        Ok(list)
+                    },
+                );
             }
             if slip && draft.kind == RowKind::Serviceability {
                 draft.tale = Tale::new(

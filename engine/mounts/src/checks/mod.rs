@@ -14,6 +14,7 @@ mod fatigue;
 mod gusset;
 mod making;
 mod plug;
+mod preload_loss;
 mod rail;
 mod run;
 mod sleeve;
