@@ -89,9 +89,9 @@ pub(crate) fn worst<'a>(rows: impl IntoIterator<Item = &'a v1::Row>) -> Option<&
     let mut worst: Option<(&v1::Row, bool, f64)> = None;
     for row in rows {
         let state = State::of(row);
-        let (true, Some(value)) = (state != State::NotChecked, finite(row.utilisation)) else {
-            continue;
-        };
+        // A rule of detailing says nothing about how much is used.
+        let counts = !matches!(state, State::NotChecked | State::RuleNotMet);
+        let (true, Some(value)) = (counts, finite(row.utilisation)) else { continue };
         let exceeds = state == State::Exceeds;
         if worst.is_none_or(|(_, e, u)| exceeds && !e || (exceeds == e && value > u)) {
             worst = Some((row, exceeds, value));
@@ -149,5 +149,7 @@ mod tests {
         let rows = [row(v1::State::Holds, Some(0.4)), row(v1::State::Exceeds, Some(1.2))];
         assert_eq!(worst(&rows).and_then(|r| r.utilisation), Some(1.2));
         assert!(worst(&[row(v1::State::NotChecked, None)]).is_none());
+        let broken = row(v1::State::RuleNotMet, Some(20.0));
+        assert_eq!(worst(&[broken, rows[0].clone()]).and_then(|r| r.utilisation), Some(0.4));
     }
 }

@@ -50,8 +50,7 @@ pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look
     }
     told(&mut page, &findings, asked);
     clashes(&mut page, answer, asked);
-    if let Some(governing) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use)
-    {
+    if let Some(governing) = rows.iter().copied().filter(|r| uses(r)).max_by(by_use) {
         pushes(&mut page, answer, governing);
     }
     table(&mut page, &rows, asked.all);
@@ -73,6 +72,11 @@ pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look
 
 fn row<'a>(answer: &'a CheckProjectResponse, id: &str) -> Option<&'a Row> {
     answer.rows.iter().find(|row| row.id == id)
+}
+
+/// Whether a row says how much is used: it has a number and is no broken rule of detailing.
+fn uses(row: &Row) -> bool {
+    row.utilisation.is_some() && row.state() != State::RuleNotMet
 }
 
 fn by_use(a: &&Row, b: &&Row) -> std::cmp::Ordering {
@@ -131,7 +135,7 @@ fn verdict(
 
 /// With nothing to complain about, how near the limit it comes.
 fn highest(page: &mut Page, answer: &CheckProjectResponse, rows: &[&Row]) {
-    let Some(top) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use) else {
+    let Some(top) = rows.iter().copied().filter(|r| uses(r)).max_by(by_use) else {
         return;
     };
     let number = utilisation(top.utilisation.unwrap_or_default(), false);
@@ -449,7 +453,7 @@ fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
         .iter()
         .filter(|g| g.utilisation_low.is_some() && g.utilisation_high.is_some())
         .collect();
-    let Some(top) = answer.rows.iter().filter(|r| r.utilisation.is_some()).max_by(by_use) else {
+    let Some(top) = answer.rows.iter().filter(|r| uses(r)).max_by(by_use) else {
         return;
     };
     if ranked.is_empty() {
@@ -625,7 +629,7 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>) {
     let look = page.look();
     let file = look.text(asked.file);
     let units = if look.units() == Units::Us { " --units us" } else { "" };
-    if let Some(top) = rows.iter().copied().filter(|r| r.utilisation.is_some()).max_by(by_use) {
+    if let Some(top) = rows.iter().copied().filter(|r| uses(r)).max_by(by_use) {
         page.line(&format!(
             "Every number:    fishplate explain {file} {}{units}",
             look.text(&top.id)

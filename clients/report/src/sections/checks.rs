@@ -88,7 +88,9 @@ pub(crate) fn parts(given: Given<'_>) -> Vec<Part> {
     let mut out: Vec<(State, f64, Part)> = rows
         .into_iter()
         .map(|(name, rows)| {
-            let open = rows.iter().filter(|r| State::of(r) == State::NotChecked).count();
+            let is_open =
+                |r: &&&v1::Row| matches!(State::of(r), State::NotChecked | State::RuleNotMet);
+            let open = rows.iter().filter(is_open).count();
             let outside = rows.iter().filter(|r| State::of(r) == State::OutsideScope).count();
             let row = worst(rows.iter().copied());
             let (state, utilisation) =
@@ -103,9 +105,9 @@ pub(crate) fn parts(given: Given<'_>) -> Vec<Part> {
                 row_anchor: shown.map_or_else(String::new, |r| identifier(&r.id)),
                 open: match (row.is_some(), open, outside) {
                     (true, 0, 0) | (false, ..) => String::new(),
-                    (true, n, 0) => format!("{n} more not checked"),
+                    (true, n, 0) => format!("{n} more open"),
                     (true, 0, n) => format!("{n} outside the scope of a formula"),
-                    (true, n, m) => format!("{n} more not checked, {m} outside the scope"),
+                    (true, n, m) => format!("{n} more open, {m} outside the scope"),
                 },
             };
             (state, utilisation.unwrap_or(-1.0), part)
