@@ -5,9 +5,6 @@ use fishplate_quantity::{Dimension, Provenance, Source, Trace};
 
 use crate::catalog::FuEdition;
 
-use super::NotChecked;
-use super::input::Range;
-
 /// A factor that a pack knows, with the value it recommends.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FactorSpec {
@@ -72,7 +69,7 @@ impl Format {
     }
 }
 
-/// The factors of a pack, settled.
+/// The factors of a pack, settled: only a pack makes them, and it refuses what is no factor.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Factors {
     specs: &'static [FactorSpec],
@@ -129,14 +126,6 @@ impl Factors {
             .zip(&self.values)
             .zip(&self.origins)
             .map(|((spec, value), origin)| (spec, *value, origin))
-    }
-
-    /// Whether every factor is a number above zero.
-    pub(crate) fn sound(&self) -> Result<(), NotChecked> {
-        for (spec, value, _) in self.all() {
-            Range::Positive.hold(spec.symbol, spec.what, Dimension::Ratio, value)?;
-        }
-        Ok(())
     }
 
     /// Puts beside a derivation which tensile strengths it rests on.

@@ -73,7 +73,6 @@ pub trait Clause<I: Input>: Sync {
         trace: &mut Trace,
     ) -> Result<Checked, NotChecked> {
         input.sound()?;
-        factors.sound()?;
         if let Applicability::DoesNotApply(reason) = self.applies(input) {
             return Err(NotChecked::DoesNotApply { reason });
         }

@@ -395,6 +395,9 @@ fn every_pack_says_what_it_is() {
         assert!(pack.editions.iter().all(|e| !e.documents.is_empty()), "{}", pack.id);
         let factors = pack.factors(&Rules::RECOMMENDED).unwrap();
         assert_eq!(factors.all().count(), pack.factors.len());
+        let national = pack.nationals.iter().flat_map(|n| n.changes).map(|(_, value)| *value);
+        let mut values = pack.factors.iter().map(|spec| spec.value).chain(national);
+        assert!(values.all(|value| value > 0.0 && value.is_finite()), "{}", pack.id);
         assert_eq!(super::pack(pack.id).map(|p| p.id), Some(pack.id));
         for national in pack.nationals {
             for (symbol, _) in national.changes {
