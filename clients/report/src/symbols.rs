@@ -65,6 +65,11 @@ pub(crate) fn symbol(name: &str, unit: Option<&str>, hand: Hand) -> String {
         let sign = if hand == Hand::Ascii { "sum " } else { "Σ" };
         return format!("{sign}{}", symbol(&rest.join("_"), unit, hand));
     }
+    // A range: delta before another letter.
+    if first == "delta" && !rest.is_empty() {
+        let sign = if hand == Hand::Ascii { "delta " } else { "Δ" };
+        return format!("{sign}{}", symbol(&rest.join("_"), unit, hand));
+    }
     let (letters, digits) = trailing_digits(first);
     // A difference: the letter d before another one.
     if let Some(of) = letters.strip_prefix('d').filter(|of| of.len() == 1) {
@@ -157,6 +162,8 @@ mod tests {
             ("a", "mm", "<i>a</i>"),
             ("e", "MPa", "<i>E</i>"),
             ("sum_f_x", "N", "Σ<i>F</i><sub>x</sub>"),
+            ("delta_sigma_c", "MPa", "Δ<i>σ</i><sub>c</sub>"),
+            ("delta_f_t", "N", "Δ<i>F</i><sub>t</sub>"),
             ("df_link", "N", "Δ<i>F</i><sub>link</sub>"),
             ("d_w", "mm", "<i>d</i><sub>w</sub>"),
             ("t2", "mm", "<i>t</i><sub>2</sub>"),
