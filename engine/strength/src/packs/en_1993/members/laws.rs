@@ -8,8 +8,9 @@ use crate::clause::input::{FlatWall, FlatWallsInput, MemberInput, Shape};
 use crate::clause::{Clause, NotChecked};
 use crate::packs::en_1993::examples::factors;
 
-use super::examples::{flat_walls, members};
+use super::examples::members;
 use super::flats::{internal_factor, internal_share, tip_factor};
+use super::thin_examples::flat_walls;
 use super::{FLAT_WALLS, MEMBERS};
 
 fn utilisation<I: crate::clause::Input>(clause: &dyn Clause<I>, input: &I) -> Option<f64> {
@@ -266,9 +267,9 @@ fn thicker_walls_are_never_more_used() {
             }
         }
     }
-    thicker(super::examples::thin_sections());
-    thicker(super::examples::lipped_channels());
-    thicker(super::examples::flat_cantilevers());
+    thicker(super::thin_examples::thin_sections());
+    thicker(super::thin_examples::lipped_channels());
+    thicker(super::thin_examples::flat_cantilevers());
     thicker(crate::packs::en_1993::plates::examples::webs());
     thicker(crate::packs::en_1993::plates::examples::gussets());
     thicker(crate::packs::en_1993::plates::examples::panels());

@@ -20,6 +20,8 @@ mod reduced;
 mod section;
 mod shear_buckling;
 mod stress_point;
+#[cfg(test)]
+pub(super) mod thin_examples;
 mod thin_section;
 mod torsional;
 
