@@ -24,6 +24,7 @@ mod verdict;
 
 pub use fishplate_solver::{Cancel, RunToEnd};
 pub use pipeline::{Options, check, explain};
+pub use telling::cautions;
 
 use fishplate_quantity::Fault;
 

@@ -71,8 +71,9 @@ pub(crate) fn finding(row: &Row, cases: &[CaseAnswer]) -> Option<Finding> {
     })
 }
 
-/// Cautions that belong to every answer.
-pub(crate) fn cautions() -> Vec<String> {
+/// Cautions that belong to every answer, about a whole car or one part of it.
+#[must_use]
+pub fn cautions() -> Vec<String> {
     [
         "This is a calculation aid on the data you entered. It does not approve a vehicle.",
         "A rear suspension mount that fails can cause loss of control. Before road use the design, \

@@ -27,7 +27,8 @@ pub(crate) fn part(asked: Asked) -> v1::PartAnswer {
         state => state,
     };
     let detailing = worst(rows.iter().filter(|row| !bears(row)));
-    let mut cautions = vec![ALONE.to_owned(), pack.scope.to_owned()];
+    let mut cautions = fishplate_mounts::cautions();
+    cautions.extend([ALONE.to_owned(), pack.scope.to_owned()]);
     if !rows.iter().any(|row| bears(&row)) {
         cautions.push(format!("{} has no rule of strength about this part", pack.id));
     }
