@@ -2,6 +2,7 @@
 
 use fishplate_quantity::Trace;
 use fishplate_quantity::trace::significant;
+use fishplate_strength::clause::Format;
 
 use crate::answer::{CaseAnswer, Finding, Row};
 use crate::checks;
@@ -118,6 +119,12 @@ pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec
         "threads in the shear plane of every bolt".to_owned(),
         "geometry as new, strength as measured".to_owned(),
     ];
+    if found.factors.format() == Format::AllowableStrength {
+        list.push(
+            "loads carry no load factor: the safety of these rules stands on the strength alone"
+                .to_owned(),
+        );
+    }
     if !found.path.bars.is_empty() {
         list.push("ends of bars across the car: pinned and clamped, the worse taken".to_owned());
     }

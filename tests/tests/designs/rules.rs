@@ -59,6 +59,11 @@ fn american_rules_with_load_and_resistance_factors() {
 #[test]
 fn american_rules_by_allowable_strength_take_loads_without_factor() {
     let a = check(&by("AISC 360", "ASD"));
+    assert!(
+        a.assumptions.iter().any(|told| told.contains("no load factor")),
+        "{:?}",
+        a.assumptions
+    );
     let weld = row(&a, "weld.foot left", AMERICAN_WELD);
     let available = 0.60 * FEXX * throat() / 2.00;
     assert_near("weld", used(&a, weld, "tow"), two_lines(FORWARD, UP) / available);
