@@ -56,6 +56,7 @@ mod mechanism;
 pub mod model;
 mod modes;
 mod part;
+pub mod plates;
 mod reduction;
 mod statics;
 mod system;

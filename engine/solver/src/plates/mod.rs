@@ -1,0 +1,10 @@
+//! Plates in space: flat shell elements, welded, bolted and pressed together, with beams and springs
+//! in the same model.
+//!
+//! A [`model::PlateDraft`] holds a [`crate::model::FrameDraft`] and what plates add to it. The
+//! conventions are those of the crate. A plate's own z is the normal out of its top face: the
+//! corners of its elements go round anticlockwise seen from there. A positive moment `m_x` pulls at
+//! the top in x.
+
+pub mod answer;
+pub mod model;
