@@ -53,6 +53,7 @@ pub mod group;
 mod judge;
 mod linear;
 mod mechanism;
+pub mod mesh;
 pub mod model;
 mod modes;
 mod part;
