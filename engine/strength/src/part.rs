@@ -130,7 +130,8 @@ parts! {
     AluminiumWeldInput AluminiumElementInput FishplateInput OldWallInput OldWallMeanInput
     SteelGradeInput FatigueDetailInput FatigueRootInput FatigueBoltInput HotSpotInput
     StressCategoryInput ThinSectionInput FlatWallsInput GussetPlateInput PanelInput
-    ShearPanelInput WebInput FlatCantileverInput LippedChannelInput
+    ShearPanelInput WebInput FlatCantileverInput LippedChannelInput PlatePointInput
+    PlateBucklingInput
 }
 
 fn check<I: Input>(

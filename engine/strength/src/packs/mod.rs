@@ -27,6 +27,7 @@ mod contract;
 mod flat_sections;
 mod flats;
 mod pack;
+mod plane;
 
 pub use pack::{Clauses, OwnFactor, Pack, Rules, Visitor};
 

@@ -183,6 +183,10 @@ lists! {
     panels: PanelInput;
     /// Flat plates in shear.
     shear_panels: ShearPanelInput;
+    /// Points of plates under forces and moments per length.
+    plate_points: PlatePointInput;
+    /// Plates that buckle under all their stresses together.
+    plate_buckling: PlateBucklingInput;
     /// Webs pressed locally.
     webs: WebInput;
     /// Faces under heads, washers and end plates.

@@ -225,3 +225,50 @@ choice! {
         Unstiffened = "unstiffened",
     }
 }
+
+input! {
+    /// A point of a plate under forces and moments per length, as plates in space have them.
+    ///
+    /// A positive moment pulls at the top face in its direction.
+    part "plate-point" in Plate;
+    pub struct PlatePointInput {
+        numbers {
+            n_xx: LineForce, Free, Any, "membrane force along x, pull positive";
+            n_yy: LineForce, Free, Any, "membrane force along y, pull positive";
+            n_xy: LineForce, Free, Any, "membrane shear";
+            m_xx: Force, Free, Any, "moment per length that pulls at the top along x";
+            m_yy: Force, Free, Any, "moment per length that pulls at the top along y";
+            m_xy: Force, Free, Any, "twisting moment per length";
+            t: Length, Resistance, Positive, "thickness";
+            f_y: Stress, Resistance, Positive, "yield strength";
+        }
+        maybe {}
+        choices {}
+    }
+}
+
+input! {
+    /// A plate that can buckle under all its stresses together, by two load factors on them.
+    part "plate-buckling" in Plate;
+    pub struct PlateBucklingInput {
+        numbers {
+            alpha_cr: Ratio, Resistance, Positive, "times the loads at which the plate buckles elastically";
+            alpha_ult: Ratio, Resistance, Positive, "times the loads at which its most stressed point yields, buckling left out";
+        }
+        maybe {}
+        choices {
+            /// How the plate was made.
+            made: PlateMade;
+        }
+    }
+}
+
+choice! {
+    /// How a plate was made.
+    pub enum PlateMade {
+        /// Hot rolled, without welds.
+        Rolled = "rolled",
+        /// Welded or cold formed.
+        Welded = "welded",
+    }
+}

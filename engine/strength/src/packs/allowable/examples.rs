@@ -7,7 +7,7 @@ use crate::clause::{Clause, Origins};
 use crate::packs::Rules;
 use crate::packs::contract::{Example, Examples};
 
-use super::{bolts, members, plates, welds};
+use super::{bolts, members, plate_points, plates, welds};
 
 pub(super) const EXAMPLES: Examples = Examples {
     bolts: of_bolts,
@@ -18,6 +18,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     stress_points: of_points,
     tabs: of_tabs,
     gussets: of_gussets,
+    plate_points: of_plate_points,
+    plate_buckling: of_plate_buckling,
     seats: of_seats,
     sleeves: of_sleeves,
     ..Examples::NONE
@@ -338,4 +340,26 @@ fn of_sleeves() -> Vec<Example<SleeveInput>> {
     let sleeve =
         SleeveInput { f_m: 28.8e3, d_out: 0.02, d_in: 0.011, f_y: 235.0 * MPA, origins: given() };
     vec![by_hand(plates::SLEEVES[0], sleeve, 131.431 * MPA, 156.667 * MPA)]
+}
+
+fn of_plate_points() -> Vec<Example<PlatePointInput>> {
+    let point = PlatePointInput {
+        n_xx: 120e3,
+        n_yy: -40e3,
+        n_xy: 30e3,
+        m_xx: 300.0,
+        m_yy: 100.0,
+        m_xy: 50.0,
+        t: 5e-3,
+        f_y: 235.0 * MPA,
+        origins: given(),
+    };
+    // At the top 96, 16 and 18 MPa.
+    vec![by_hand(plate_points::PLATE_POINTS[0], point, 94.3822 * MPA, 156.667 * MPA)]
+}
+
+fn of_plate_buckling() -> Vec<Example<PlateBucklingInput>> {
+    let made = PlateMade::Welded;
+    let plate = PlateBucklingInput { alpha_cr: 3.2, alpha_ult: 2.0, made, origins: given() };
+    vec![by_hand(plate_points::PLATE_BUCKLING[0], plate, 2.0, 3.2)]
 }

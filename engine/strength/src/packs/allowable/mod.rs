@@ -8,6 +8,7 @@ mod bolts;
 #[cfg(test)]
 mod examples;
 mod members;
+mod plate_points;
 mod plates;
 mod rule;
 mod welds;
@@ -24,7 +25,8 @@ pub static PACK: Pack = Pack {
     title: "Allowable stress with the factors of the trade (common practice, no source)",
     scope: "Bolts in shear, tension, both, and bearing; throats of fillet welds, sheet beside them, \
             plugs in shear; tabs, members, points of sections, gussets by first yield and buckling \
-            of struts; sleeves and faces. Not covered: slip, prying, threads, plates between \
+            of struts; points and buckling of plates in space; \
+            sleeves and faces. Not covered: slip, prying, threads, plates between \
             walls, walls of rails, thin sections, turning of open sections sideways, fatigue.",
     editions: &[Edition {
         id: "trade",
@@ -55,6 +57,8 @@ pub static PACK: Pack = Pack {
     stress_points: members::STRESS_POINTS,
     tabs: plates::TABS,
     gussets: plates::GUSSETS,
+    plate_points: plate_points::PLATE_POINTS,
+    plate_buckling: plate_points::PLATE_BUCKLING,
     seats: plates::SEATS,
     sleeves: plates::SLEEVES,
     #[cfg(test)]

@@ -43,6 +43,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     gussets: plates::examples::gussets,
     gusset_plates: plates::examples::gusset_plates,
     shear_panels: plates::examples::shear_panels,
+    plate_points: plates::point_examples::plate_points,
+    plate_buckling: plates::point_examples::plate_buckling,
     seats: plates::examples::seats,
     walls: plates::examples::walls,
     wall_pulls: plates::examples::wall_pulls,

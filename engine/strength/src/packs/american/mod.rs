@@ -92,6 +92,8 @@ pub static PACK: Pack = Pack {
     gussets: plates::GUSSETS,
     gusset_plates: plates::GUSSET_PLATES,
     shear_panels: plates::SHEAR_PANELS,
+    plate_points: plates::PLATE_POINTS,
+    plate_buckling: plates::PLATE_BUCKLING,
     seats: plates::SEATS,
     walls: plates::WALLS,
     wall_pulls: plates::WALL_PULLS,

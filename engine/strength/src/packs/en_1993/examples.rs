@@ -51,6 +51,8 @@ pub(super) const EXAMPLES: Examples = Examples {
     gusset_plates: plates::examples::gusset_plates,
     panels: plates::examples::panels,
     shear_panels: plates::examples::shear_panels,
+    plate_points: plates::point_examples::plate_points,
+    plate_buckling: plates::point_examples::plate_buckling,
     webs: plates::examples::webs,
     seats: plates::examples::seats,
     walls: walls::examples::walls,

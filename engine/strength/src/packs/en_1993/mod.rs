@@ -94,6 +94,8 @@ pub static PACK: Pack = Pack {
     gusset_plates: plates::GUSSET_PLATES,
     panels: plates::PANELS,
     shear_panels: plates::SHEAR_PANELS,
+    plate_points: plates::PLATE_POINTS,
+    plate_buckling: plates::PLATE_BUCKLING,
     webs: plates::WEBS,
     seats: plates::SEATS,
     walls: walls::WALLS,

@@ -90,7 +90,7 @@ impl Clause<AngleStrutInput> for AngleStrut {
         step!(trace, Stress, E5, "elastic buckling stress";
             f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
         let p_n = if factors.edition().year >= 2016 {
-            column_curve!(trace, f_cr(f_y, f_e));
+            column_curve!(trace, Stress, f_cr(f_y, f_e));
             effective_width!(trace, 0.45, 0.22, "longer leg"; f_el_h, h_e(h, t, f_y, f_cr));
             effective_width!(trace, 0.45, 0.22, "shorter leg"; f_el_b, b_e(b, t, f_y, f_cr));
             step!(trace, Area, aisc("E7"), "effective area";
@@ -103,7 +103,7 @@ impl Clause<AngleStrutInput> for AngleStrut {
             angle_leg!(trace, q(lambda, f_y));
             step!(trace, Stress, aisc("E7"), "yield strength that the legs leave";
                 f_q(q, f_y) = q * f_y);
-            column_curve!(trace, f_cr(f_q, f_e));
+            column_curve!(trace, Stress, f_cr(f_q, f_e));
             step!(trace, Force, E5, "nominal strength"; p_n(f_cr, a) = f_cr * a);
             p_n
         };

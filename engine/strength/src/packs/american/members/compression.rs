@@ -296,7 +296,7 @@ fn strength(
     let a = once!(trace, input.a);
     let f_y = once!(trace, input.f_y);
     let p_n = if factors.edition().year >= 2016 {
-        column_curve!(trace, f_cr(f_y, f_e));
+        column_curve!(trace, Stress, f_cr(f_y, f_e));
         let a_e = slender::effective_area(input, trace, f_cr)?;
         step!(trace, Force, E3, "nominal strength in compression"; p_n(f_cr, a_e) = f_cr * a_e);
         p_n
@@ -304,7 +304,7 @@ fn strength(
         let q = slender::reduction(input, trace)?;
         step!(trace, Stress, aisc("E7"), "yield strength that slender walls leave";
             f_q(q, f_y) = q * f_y);
-        column_curve!(trace, f_cr(f_q, f_e));
+        column_curve!(trace, Stress, f_cr(f_q, f_e));
         step!(trace, Force, E3, "nominal strength in compression"; p_n(f_cr, a) = f_cr * a);
         p_n
     };
@@ -313,14 +313,14 @@ fn strength(
     Ok(p_c)
 }
 
-/// The critical stress of the column curve.
+/// The critical stress of the column curve; in stresses or, alike, in factors on the loads.
 ///
 /// The two branches of the curve miss each other by 0.03 % where they meet; the smaller counts
 /// there, so that more area or a stronger steel never means less.
 macro_rules! column_curve {
-    ($trace:ident, $f_cr:ident($f_y:ident, $f_e:ident)) => {
+    ($trace:ident, $dimension:ident, $f_cr:ident($f_y:ident, $f_e:ident)) => {
         fishplate_quantity::step!(
-            $trace, Stress, $crate::packs::american::aisc("E3, column curve"), "critical stress";
+            $trace, $dimension, $crate::packs::american::aisc("E3, column curve"), "critical stress";
             $f_cr($f_y, $f_e) =
             if $f_y <= 2.25 * $f_e {
                 smaller(power(0.658, $f_y / $f_e) * $f_y, 0.877 * $f_e)

@@ -88,7 +88,7 @@ impl Clause<GussetInput> for Strip {
                 let e_steel = e_of_steel(trace);
                 step!(trace, Stress, STRIP, "elastic buckling stress of the strip";
                     f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
-                column_curve!(trace, f_cr(f_y, f_e));
+                column_curve!(trace, Stress, f_cr(f_y, f_e));
                 step!(trace, Force, STRIP, "first buckling of the strip at the free edge";
                     p_strip(p_edge, f_cr, f_y) = p_edge * f_cr / f_y);
                 available!(trace, factors, phi_c or omega_c of COMPRESSION;

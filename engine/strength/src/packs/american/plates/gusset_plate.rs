@@ -121,7 +121,7 @@ impl Clause<GussetPlateInput> for ThorntonBuckling {
             let e_steel = e_of_steel(trace);
             step!(trace, Stress, aisc("E3"), "elastic buckling stress";
                 f_e(slender, e_steel) = PI * PI * e_steel / sq(slender));
-            column_curve!(trace, f_cr(f_y, f_e));
+            column_curve!(trace, Stress, f_cr(f_y, f_e));
             step!(trace, Force, aisc("J4.4(b)"), "nominal strength"; p_n(f_cr, w, t) = f_cr * w * t);
             p_n
         };

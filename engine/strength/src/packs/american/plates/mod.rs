@@ -8,14 +8,17 @@ pub(super) mod examples;
 mod floor;
 mod gusset;
 mod gusset_plate;
+mod point;
+#[cfg(test)]
+pub(super) mod point_examples;
 mod seat;
 mod shear_panel;
 mod tab;
 mod wall;
 
 use crate::clause::input::{
-    FloorInput, GussetInput, GussetPlateInput, SeatInput, ShearPanelInput, SleeveInput, TabInput,
-    WallInput,
+    FloorInput, GussetInput, GussetPlateInput, PlateBucklingInput, PlatePointInput, SeatInput,
+    ShearPanelInput, SleeveInput, TabInput, WallInput,
 };
 use crate::packs::Clauses;
 
@@ -30,3 +33,6 @@ pub(super) const SEATS: Clauses<SeatInput> = &[&seat::Bearing, &seat::Pressure, 
 pub(super) const WALLS: Clauses<WallInput> = &[&wall::FaceUnderFoot, &wall::PunchingAtFoot];
 pub(super) const WALL_PULLS: Clauses<WallInput> = &[&wall::FacePulledByBolts];
 pub(super) const SLEEVES: Clauses<SleeveInput> = &[&seat::SleeveYields];
+pub(super) const PLATE_POINTS: Clauses<PlatePointInput> =
+    &[&point::ThroughThickness, &point::AtFaces];
+pub(super) const PLATE_BUCKLING: Clauses<PlateBucklingInput> = &[&point::ColumnCurve];

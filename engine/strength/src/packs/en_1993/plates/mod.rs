@@ -6,14 +6,17 @@ mod floor;
 mod gusset;
 mod gusset_plate;
 mod panel;
+mod point;
+#[cfg(test)]
+pub(super) mod point_examples;
 mod seat;
 mod shear_panel;
 mod tab;
 mod web;
 
 use crate::clause::input::{
-    FloorInput, GussetInput, GussetPlateInput, PanelInput, SeatInput, ShearPanelInput, TabInput,
-    WebInput,
+    FloorInput, GussetInput, GussetPlateInput, PanelInput, PlateBucklingInput, PlatePointInput,
+    SeatInput, ShearPanelInput, TabInput, WebInput,
 };
 use crate::packs::pack::Clauses;
 
@@ -29,3 +32,6 @@ pub(super) const PANELS: Clauses<PanelInput> = &[&panel::YieldLines, &panel::Fir
 pub(super) const SHEAR_PANELS: Clauses<ShearPanelInput> =
     &[&shear_panel::AfterBuckling, &shear_panel::BeforeBuckling];
 pub(super) const WEBS: Clauses<WebInput> = &[&web::OneWeb, &web::MoreWebs];
+pub(super) const PLATE_POINTS: Clauses<PlatePointInput> =
+    &[&point::ThroughThickness, &point::AtFaces];
+pub(super) const PLATE_BUCKLING: Clauses<PlateBucklingInput> = &[&point::Reduced];
