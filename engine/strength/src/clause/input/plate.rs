@@ -230,7 +230,7 @@ input! {
     /// A point of a plate under forces and moments per length, as plates in space have them.
     ///
     /// A positive moment pulls at the top face in its direction.
-    part "plate-point" in Plate;
+    part "plate_point" in Plate;
     pub struct PlatePointInput {
         numbers {
             n_xx: LineForce, Free, Any, "membrane force along x, pull positive";
@@ -249,7 +249,7 @@ input! {
 
 input! {
     /// A plate that can buckle under all its stresses together, by two load factors on them.
-    part "plate-buckling" in Plate;
+    part "plate_buckling" in Plate;
     pub struct PlateBucklingInput {
         numbers {
             alpha_cr: Ratio, Resistance, Positive, "times the loads at which the plate buckles elastically";
