@@ -1,14 +1,14 @@
 //! Factors of sparse symmetric matrices.
 
+use super::bundles::wide;
+use super::front::{Update, Worker};
+use super::kernel::Kind;
 use super::pattern::Pattern;
-use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
-use faer::linalg::cholesky::llt::factor::LltError;
-use faer::sparse::SparseColMatRef;
-use faer::sparse::linalg::cholesky::{
-    LltRef, SymbolicCholesky, SymbolicCholeskyRaw, supernodal::SupernodalLltRef,
-};
-use faer::{Conj, MatMut, Par, Side};
+use super::substitution::substitute;
+use super::threads::share;
+use std::ops::Range;
 use std::rc::Rc;
+use std::sync::Mutex;
 
 /// Cholesky factor `L L^T` of a positive definite matrix.
 #[derive(Clone, Debug)]
@@ -26,128 +26,167 @@ pub(crate) struct NotPositive {
 
 impl Factor {
     /// Factors the lower triangle given by `values` (finite numbers).
+    ///
+    /// # Errors
+    /// A pivot that isn't positive.
     pub(crate) fn new(pattern: &Rc<Pattern>, values: &[f64]) -> Result<Self, NotPositive> {
+        Self::with_threads(pattern, values, 1)
+    }
+
+    /// The same factor, bit for bit, found on up to so many threads.
+    ///
+    /// # Errors
+    /// A pivot that isn't positive.
+    pub(crate) fn with_threads(
+        pattern: &Rc<Pattern>,
+        values: &[f64],
+        threads: usize,
+    ) -> Result<Self, NotPositive> {
         let symbolic = &pattern.symbolic;
-        let mut factor = vec![0.0; symbolic.len_val()];
-        let mut memory = MemBuffer::new(
-            symbolic.factorize_numeric_llt_scratch::<f64>(Par::Seq, Default::default()),
-        );
-        symbolic
-            .factorize_numeric_llt(
-                &mut factor,
-                SparseColMatRef::new(pattern.matrix(), values),
-                Side::Lower,
-                Default::default(),
-                Par::Seq,
-                MemStack::new(&mut memory),
-                Default::default(),
-            )
-            .map_err(|LltError::NonPositivePivot { index }| NotPositive {
-                unknown: unknown_of_failed_pivot(symbolic, index),
-            })?;
+        let mut factor = vec![0.0; pattern.factor_entries()];
+        let mut updates: Vec<Update> = vec![Vec::new(); symbolic.panels()];
+        let mut failed = usize::MAX;
+
+        let jobs = symbolic.jobs(threads);
+        let mut parts = Vec::with_capacity(jobs.len());
+        let mut rest = factor.as_mut_slice();
+        let mut start = 0;
+        for job in &jobs {
+            let end = symbolic.panel_start[job.end];
+            let (_, after) = rest.split_at_mut(symbolic.panel_start[job.start] - start);
+            let (part, after) = after.split_at_mut(end - symbolic.panel_start[job.start]);
+            parts.push((job.clone(), part));
+            (rest, start) = (after, end);
+        }
+        let done = Mutex::new(Vec::with_capacity(jobs.len()));
+        let shared: &Pattern = pattern;
+        share(parts, threads, |(job, part)| {
+            let end = job.end;
+            let result = factor_subtree(shared, values, job, part);
+            if let Ok(mut done) = done.lock() {
+                done.push((end, result));
+            }
+        });
+        for (end, result) in done.into_inner().unwrap_or_default() {
+            match result {
+                Ok(update) => updates[end - 1] = update,
+                Err(step) => failed = Ord::min(failed, step),
+            }
+        }
+
+        let mut worker = Worker::new(pattern, values, Kind::Positive, threads);
+        let mut jobs = jobs.into_iter().peekable();
+        let mut panel = 0;
+        while panel < symbolic.panels() && symbolic.step(panel) < failed {
+            if let Some(job) = jobs.next_if(|job| job.start == panel) {
+                panel = job.end;
+                continue;
+            }
+            let place = symbolic.panel_start[panel]..symbolic.panel_start[panel + 1];
+            let take = |child: usize| std::mem::take(&mut updates[child]);
+            match worker.factor(panel, &mut factor[place], take) {
+                Ok(update) => updates[panel] = update,
+                Err(step) => failed = step,
+            }
+            panel += 1;
+        }
+        if failed < symbolic.order.len() {
+            return Err(NotPositive { unknown: wide(symbolic.order[failed]) });
+        }
         Ok(Factor { pattern: Rc::clone(pattern), values: factor })
     }
 
     /// Overwrites the right-hand side with the solution.
     pub(crate) fn solve(&self, right_hand_side: &mut [f64]) {
-        let symbolic = &self.pattern.symbolic;
-        let mut memory: MemBuffer =
-            MemBuffer::new(StackReq::any_of(
-                &[symbolic.solve_in_place_scratch::<f64>(1, Par::Seq)],
-            ));
-        let size = self.pattern.size();
-        LltRef::<usize, f64>::new(symbolic, &self.values).solve_in_place_with_conj(
-            Conj::No,
-            MatMut::from_column_major_slice_mut(right_hand_side, size, 1),
-            Par::Seq,
-            MemStack::new(&mut memory),
-        );
+        self.solve_many(right_hand_side, 1, 1);
+    }
+
+    /// Overwrites so many right-hand sides, one after the other, with the solutions, on up to so
+    /// many threads; the number of threads changes no bit.
+    pub(crate) fn solve_many(&self, right_hand_sides: &mut [f64], columns: usize, threads: usize) {
+        substitute(&self.pattern.symbolic, &self.values, right_hand_sides, columns, threads);
     }
 
     /// Smallest pivot (square of the diagonal of L).
     pub(crate) fn smallest_pivot(&self) -> f64 {
+        let symbolic = &self.pattern.symbolic;
         let mut smallest = f64::INFINITY;
-        visit_diagonal(&self.pattern.symbolic, &self.values, |d| {
-            if d * d < smallest || d.is_nan() {
-                smallest = d * d;
+        for panel in 0..symbolic.panels() {
+            let start = symbolic.panel_start[panel];
+            let rows = symbolic.pivots(panel) + symbolic.below(panel);
+            for column in 0..symbolic.pivots(panel) {
+                let d = self.values[start + column * rows + column];
+                if d * d < smallest || d.is_nan() {
+                    smallest = d * d;
+                }
             }
-        });
+        }
         smallest
     }
+}
+
+/// Factors the panels of a job, which stand in `part`; the update that its last one leaves.
+///
+/// # Errors
+/// The step whose pivot isn't positive.
+fn factor_subtree(
+    pattern: &Pattern,
+    values: &[f64],
+    job: Range<usize>,
+    part: &mut [f64],
+) -> Result<Update, usize> {
+    let symbolic = &pattern.symbolic;
+    let mut worker = Worker::new(pattern, values, Kind::Positive, 1);
+    let mut updates: Vec<Update> = vec![Vec::new(); job.len()];
+    let offset = symbolic.panel_start[job.start];
+    for panel in job.clone() {
+        let place = symbolic.panel_start[panel] - offset..symbolic.panel_start[panel + 1] - offset;
+        let take = |child: usize| std::mem::take(&mut updates[child - job.start]);
+        updates[panel - job.start] = worker.factor(panel, &mut part[place], take)?;
+    }
+    Ok(updates.pop().unwrap_or_default())
 }
 
 /// Number of negative eigenvalues of a symmetric matrix by Sylvester's law of inertia: the signs
 /// of D in `L D L^T`. `None` when elimination without pivoting meets a zero.
 pub(crate) fn negative_pivots(pattern: &Pattern, values: &[f64]) -> Option<usize> {
     let symbolic = &pattern.symbolic;
-    let mut factor = vec![0.0; symbolic.len_val()];
-    let mut memory = MemBuffer::new(
-        symbolic.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Default::default()),
-    );
-    symbolic
-        .factorize_numeric_ldlt(
-            &mut factor,
-            SparseColMatRef::new(pattern.matrix(), values),
-            Side::Lower,
-            Default::default(),
-            Par::Seq,
-            MemStack::new(&mut memory),
-            Default::default(),
-        )
-        .ok()?;
+    let mut worker = Worker::new(pattern, values, Kind::Signed, 1);
+    let mut updates = vec![Vec::new(); symbolic.panels()];
     let mut negative = 0;
-    let mut finite = true;
-    visit_diagonal(symbolic, &factor, |d| {
-        finite &= d.is_finite();
-        if d < 0.0 {
-            negative += 1;
-        }
-    });
-    finite.then_some(negative)
-}
-
-/// The library counts the failed pivot from 1 when it works by columns and from 0 when it works
-/// by blocks, and in the order of elimination.
-fn unknown_of_failed_pivot(symbolic: &SymbolicCholesky<usize>, index: usize) -> usize {
-    let position = match symbolic.raw() {
-        SymbolicCholeskyRaw::Simplicial(_) => index - 1,
-        SymbolicCholeskyRaw::Supernodal(_) => index,
-    };
-    match symbolic.perm() {
-        Some(permutation) => permutation.arrays().0[position],
-        None => position,
-    }
-}
-
-fn visit_diagonal(symbolic: &SymbolicCholesky<usize>, values: &[f64], mut f: impl FnMut(f64)) {
-    match symbolic.raw() {
-        SymbolicCholeskyRaw::Simplicial(columns) => {
-            for &start in &columns.col_ptr()[..columns.ncols()] {
-                f(values[start]);
+    let mut block = Vec::new();
+    for panel in 0..symbolic.panels() {
+        block.clear();
+        block.resize(symbolic.panel_start[panel + 1] - symbolic.panel_start[panel], 0.0);
+        let take = |child: usize| std::mem::take(&mut updates[child]);
+        let update = worker.factor(panel, &mut block, take).ok()?;
+        updates[panel] = update;
+        let rows = symbolic.pivots(panel) + symbolic.below(panel);
+        for column in 0..symbolic.pivots(panel) {
+            let d = block[column * rows + column];
+            if !d.is_finite() {
+                return None;
             }
-        }
-        SymbolicCholeskyRaw::Supernodal(blocks) => {
-            let factor = SupernodalLltRef::<usize, f64>::new(blocks, values);
-            for s in 0..blocks.n_supernodes() {
-                let block = factor.supernode(s).val();
-                for j in 0..block.ncols() {
-                    f(block[(j, j)]);
-                }
+            if d < 0.0 {
+                negative += 1;
             }
         }
     }
+    Some(negative)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::linear::pattern::Storage;
+    use crate::linear::eigen::{dense_symmetric, rough_vector};
+    use crate::linear::samples::sheet;
+    use faer::linalg::solvers::Solve;
 
     /// A chain of unit springs, fixed before its first node: pivots are known, `n + 1 - i` over
     /// `n - i` from the free end backwards (continued fraction, by hand).
-    fn chain(size: usize, storage: Storage) -> (Rc<Pattern>, Vec<f64>) {
-        let groups: Vec<Vec<usize>> = (1..size).map(|i| vec![i - 1, i]).collect();
-        let pattern = Rc::new(Pattern::with_storage(size, &groups, storage));
+    fn chain(size: usize) -> (Rc<Pattern>, Vec<f64>) {
+        let groups: Vec<[usize; 2]> = (1..size).map(|i| [i - 1, i]).collect();
+        let pattern = Rc::new(Pattern::from_groups(size, &groups));
         let mut values = vec![0.0; pattern.entries()];
         pattern.visit(|place, i, j| {
             values[place] = if i != j {
@@ -161,13 +200,26 @@ mod tests {
         (pattern, values)
     }
 
+    fn dense(pattern: &Pattern, values: &[f64]) -> faer::Mat<f64> {
+        let mut matrix = faer::Mat::zeros(pattern.size(), pattern.size());
+        pattern.visit(|place, i, j| {
+            matrix[(i, j)] = values[place];
+            matrix[(j, i)] = values[place];
+        });
+        matrix
+    }
+
+    fn bits(values: &[f64]) -> Vec<u64> {
+        values.iter().map(|v| v.to_bits()).collect()
+    }
+
     #[test]
     fn solves_a_chain_whose_end_moves_by_its_length() {
-        for storage in [Storage::Automatic, Storage::Columns, Storage::Blocks] {
-            let (pattern, values) = chain(40, storage);
+        for size in [1, 2, 3, 40] {
+            let (pattern, values) = chain(size);
             let factor = Factor::new(&pattern, &values).unwrap();
-            let mut x = vec![0.0; 40];
-            x[39] = 1.0;
+            let mut x = vec![0.0; size];
+            x[size - 1] = 1.0;
             factor.solve(&mut x);
             // Unit force through i springs of unit stiffness: displacement i.
             for (i, value) in x.iter().enumerate() {
@@ -180,16 +232,121 @@ mod tests {
     }
 
     #[test]
-    fn names_the_unknown_with_the_negative_pivot_in_both_storages() {
-        for storage in [Storage::Columns, Storage::Blocks] {
-            for bad in 0..30 {
-                let (pattern, mut values) = chain(30, storage);
-                // Whatever is eliminated before it has a positive pivot, so it fails there itself.
-                values[pattern.diagonal(bad)] = -1e6;
-                let found = Factor::new(&pattern, &values).unwrap_err();
-                assert_eq!(found.unknown, bad, "{storage:?}");
-                assert_eq!(negative_pivots(&pattern, &values), Some(1));
+    fn names_the_unknown_with_the_negative_pivot() {
+        for bad in 0..30 {
+            let (pattern, mut values) = chain(30);
+            // Whatever is eliminated before it has a positive pivot, so it fails there itself.
+            values[pattern.diagonal(bad)] = -1e6;
+            let found = Factor::new(&pattern, &values).unwrap_err();
+            assert_eq!(found.unknown, bad);
+            assert_eq!(negative_pivots(&pattern, &values), Some(1));
+        }
+    }
+
+    #[test]
+    fn names_the_same_unknown_on_any_number_of_threads() {
+        let (pattern, values) = sheet(30, 30, 6);
+        assert!(pattern.symbolic.jobs(3).len() > 3);
+        for bad in (0..pattern.size()).step_by(677) {
+            let mut values = values.clone();
+            for unknown in [bad, (bad + 2500) % pattern.size()] {
+                values[pattern.diagonal(unknown)] = -1e6;
+            }
+            let found: Vec<usize> = [1, 2, 3, 7]
+                .iter()
+                .map(|&t| Factor::with_threads(&pattern, &values, t).unwrap_err().unknown)
+                .collect();
+            assert_eq!(found, [found[0]; 4]);
+            assert!([bad, (bad + 2500) % pattern.size()].contains(&found[0]));
+        }
+    }
+
+    // Against the dense Cholesky solver of the library.
+    #[test]
+    fn agrees_with_a_dense_solver() {
+        for (columns, rows, unknowns) in [(2, 2, 1), (2, 2, 6), (5, 4, 3), (3, 13, 6), (12, 11, 2)]
+        {
+            let (pattern, values) = sheet(columns, rows, unknowns);
+            let size = pattern.size();
+            let b = rough_vector(3 * size, 1);
+            let mut x = b.clone();
+            Factor::new(&pattern, &values).unwrap().solve_many(&mut x, 3, 1);
+            let matrix = dense(&pattern, &values);
+            let right = faer::Mat::from_fn(size, 3, |i, j| b[j * size + i]);
+            let expected = matrix.llt(faer::Side::Lower).unwrap().solve(&right);
+            let largest = expected.norm_max();
+            for j in 0..3 {
+                for i in 0..size {
+                    let error = (x[j * size + i] - expected[(i, j)]).abs();
+                    assert!(error < 1e-9 * largest, "{columns} x {rows}: {error} of {largest}");
+                }
             }
         }
+    }
+
+    #[test]
+    fn threads_change_no_bit() {
+        let (pattern, values) = sheet(34, 30, 6);
+        assert!(pattern.symbolic.jobs(2).len() > 2);
+        let one = Factor::new(&pattern, &values).unwrap();
+        let b = rough_vector(5 * pattern.size(), 2);
+        let mut expected = b.clone();
+        one.solve_many(&mut expected, 5, 1);
+        for threads in [2, 3, 8] {
+            let many = Factor::with_threads(&pattern, &values, threads).unwrap();
+            assert_eq!(bits(&one.values), bits(&many.values));
+            let mut x = b.clone();
+            many.solve_many(&mut x, 5, threads);
+            assert_eq!(bits(&expected), bits(&x));
+        }
+    }
+
+    #[test]
+    fn many_right_hand_sides_are_solved_like_one() {
+        let (pattern, values) = sheet(20, 15, 3);
+        let size = pattern.size();
+        let factor = Factor::new(&pattern, &values).unwrap();
+        let b = rough_vector(7 * size, 3);
+        let mut together = b.clone();
+        factor.solve_many(&mut together, 7, 1);
+        for column in 0..7 {
+            let mut alone = b[column * size..(column + 1) * size].to_vec();
+            factor.solve(&mut alone);
+            let largest = alone.iter().fold(0.0, |t, v| if v.abs() > t { v.abs() } else { t });
+            for (a, t) in alone.iter().zip(&together[column * size..]) {
+                assert!((a - t).abs() < 1e-10 * largest);
+            }
+        }
+    }
+
+    // Signs of the eigenvalues from the dense eigenproblem.
+    #[test]
+    fn counts_the_negative_eigenvalues() {
+        for shift in [0.0, 1.0, 3.0, 10.0, 1e4] {
+            let (pattern, mut values) = sheet(7, 6, 3);
+            for unknown in 0..pattern.size() {
+                values[pattern.diagonal(unknown)] -= shift;
+            }
+            let matrix = dense(&pattern, &values);
+            let (eigenvalues, _) = dense_symmetric(pattern.size(), |i, j| matrix[(i, j)]).unwrap();
+            let negative = eigenvalues.iter().filter(|&&v| v < 0.0).count();
+            assert_eq!(negative_pivots(&pattern, &values), Some(negative));
+        }
+    }
+
+    #[test]
+    fn nothing_and_single_unknowns_are_systems_too() {
+        let none: [Vec<usize>; 0] = [];
+        let empty = Rc::new(Pattern::from_groups(0, &none));
+        for threads in [1, 2] {
+            Factor::with_threads(&empty, &[], threads).unwrap().solve_many(&mut [], 1, threads);
+        }
+        let alone = Rc::new(Pattern::from_groups(3, &none));
+        let factor = Factor::new(&alone, &[1.0, 4.0, 16.0]).unwrap();
+        let mut x = [1.0, 4.0, 16.0, 2.0, 2.0, 2.0];
+        factor.solve_many(&mut x, 2, 2);
+        let expected = [1.0, 1.0, 1.0, 2.0, 0.5, 0.125];
+        assert!(x.iter().zip(expected).all(|(x, e)| (x - e).abs() < 1e-15), "{x:?}");
+        assert_eq!(Factor::new(&alone, &[1.0, 0.0, 1.0]).unwrap_err().unknown, 1);
     }
 }

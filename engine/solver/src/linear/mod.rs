@@ -1,17 +1,31 @@
 //! Linear algebra: the only module that names the library behind it.
 //!
-//! * [`pattern`]: which entries of a symmetric matrix exist, and the order of elimination.
-//! * [`factor`]: Cholesky factor of a positive definite matrix, signs of an indefinite one.
+//! * [`pattern`]: which entries of a symmetric matrix exist. Unknowns that no element tells apart
+//!   are bundled (`bundles`), the bundles ordered (`ordering`, `dissection`, `separator`), the
+//!   columns of the factor gathered in dense panels (`symbolic`).
+//! * [`factor`]: Cholesky factor of a positive definite matrix, signs of an indefinite one, panel
+//!   by panel (`front`, `kernel`); solutions for many right-hand sides (`substitution`).
 //! * [`eigen`]: lowest modes of a pencil, dense or by Lanczos steps.
 //! * [`double_double`]: residuals in doubled precision.
 //!
-//! Everything runs on one thread: at the sizes of frames threads lose, and one order of
-//! operations gives one answer.
+//! One thread unless more are asked for. However many there are (`threads`), every number comes
+//! from the same operations in the same order, so they change no bit.
 
+mod bundles;
+mod dissection;
 pub(crate) mod double_double;
 pub(crate) mod eigen;
 pub(crate) mod factor;
+mod front;
+mod kernel;
+mod ordering;
 pub(crate) mod pattern;
+#[cfg(test)]
+mod samples;
+mod separator;
+mod substitution;
+mod symbolic;
+mod threads;
 
 pub(crate) use double_double::Double;
 pub(crate) use factor::Factor;

@@ -1,97 +1,75 @@
 //! The pattern of a sparse symmetric matrix and its symbolic factorisation.
 
-use faer::Side;
-use faer::sparse::SymbolicSparseColMatRef;
-use faer::sparse::linalg::SupernodalThreshold;
-use faer::sparse::linalg::cholesky::{
-    CholeskySymbolicParams, SymbolicCholesky, SymmetricOrdering, factorize_symbolic_cholesky,
-};
-
-/// How the factor is stored; the choice by operation count is right outside tests.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Storage {
-    /// By operation count.
-    Automatic,
-    /// Column by column.
-    #[cfg(test)]
-    Columns,
-    /// In dense blocks.
-    #[cfg(test)]
-    Blocks,
-}
+use super::bundles::{Bundles, narrow, wide};
+use super::symbolic::Symbolic;
 
 /// Lower triangle in compressed columns with the order of elimination; values live outside, so
 /// that one pattern serves many matrices.
 #[derive(Debug)]
 pub(crate) struct Pattern {
-    size: usize,
-    column_start: Vec<usize>,
-    row: Vec<usize>,
-    pub(super) symbolic: SymbolicCholesky<usize>,
+    pub(super) bundles: Bundles,
+    /// Where each column starts among the values, and their number.
+    pub(super) column_start: Vec<usize>,
+    list_start: Vec<usize>,
+    /// By bundle: the unknowns coupled with it, itself included, from its first unknown on,
+    /// ascending. The rows of each of its columns are the tail that starts with the diagonal.
+    list: Vec<u32>,
+    pub(super) symbolic: Symbolic,
 }
 
 impl Pattern {
     /// Pattern of a sum of dense blocks: each group lists the unknowns that an element couples.
     /// Every diagonal entry exists.
-    pub(crate) fn from_groups(size: usize, groups: &[Vec<usize>]) -> Self {
-        Self::with_storage(size, groups, Storage::Automatic)
-    }
-
-    pub(crate) fn with_storage(size: usize, groups: &[Vec<usize>], storage: Storage) -> Self {
-        let mut columns: Vec<Vec<usize>> = (0..size).map(|j| vec![j]).collect();
-        for group in groups {
-            for &j in group {
-                columns[j].extend(group.iter().copied().filter(|&i| i > j));
+    pub(crate) fn from_groups(size: usize, groups: &[impl AsRef<[usize]>]) -> Self {
+        let bundles = Bundles::new(size, groups);
+        let mut list_start = vec![0];
+        let mut list: Vec<u32> = Vec::new();
+        let mut column_start = vec![0; size + 1];
+        for bundle in 0..bundles.graph.nodes() {
+            let own = bundles.members(bundle);
+            let first = list.len();
+            let around = bundles.graph.neighbours(bundle).iter();
+            let around = around.flat_map(|&b| bundles.members(wide(b)));
+            list.extend(own);
+            list.extend(around.filter(|&&unknown| unknown > own[0]));
+            list[first..].sort_unstable();
+            let mut own = own.iter().peekable();
+            for (index, &unknown) in list[first..].iter().enumerate() {
+                if own.next_if(|&&o| o == unknown).is_some() {
+                    column_start[wide(unknown) + 1] = list.len() - first - index;
+                }
             }
+            list_start.push(list.len());
         }
-        let mut column_start = Vec::with_capacity(size + 1);
-        let mut row = Vec::new();
-        column_start.push(0);
-        for column in &mut columns {
-            column.sort_unstable();
-            column.dedup();
-            row.extend_from_slice(column);
-            column_start.push(row.len());
+        list.shrink_to_fit();
+        for column in 0..size {
+            column_start[column + 1] += column_start[column];
         }
-        let supernodal_flop_ratio_threshold = match storage {
-            Storage::Automatic => SupernodalThreshold::AUTO,
-            #[cfg(test)]
-            Storage::Columns => SupernodalThreshold::FORCE_SIMPLICIAL,
-            #[cfg(test)]
-            Storage::Blocks => SupernodalThreshold::FORCE_SUPERNODAL,
-        };
-        let symbolic = factorize_symbolic_cholesky(
-            SymbolicSparseColMatRef::new_checked(size, size, &column_start, None, &row),
-            Side::Lower,
-            SymmetricOrdering::Amd,
-            CholeskySymbolicParams { supernodal_flop_ratio_threshold, ..Default::default() },
-        )
-        .expect("the symbolic step fails only when indices overflow or memory is exhausted");
-        Pattern { size, column_start, row, symbolic }
+        let symbolic = Symbolic::new(&bundles);
+        Pattern { bundles, column_start, list_start, list, symbolic }
     }
 
     pub(crate) fn size(&self) -> usize {
-        self.size
+        self.column_start.len() - 1
     }
 
     /// Number of stored entries of the lower triangle.
     pub(crate) fn entries(&self) -> usize {
-        self.row.len()
+        self.column_start[self.size()]
     }
 
     /// Number of stored entries of the factor.
     pub(crate) fn factor_entries(&self) -> usize {
-        self.symbolic.len_val()
+        self.symbolic.factor_entries()
     }
 
     /// Place of the entry in the values; `row >= column` must be part of the pattern.
     pub(crate) fn slot(&self, row: usize, column: usize) -> usize {
-        let start = self.column_start[column];
-        let rows = &self.row[start..self.column_start[column + 1]];
-        start
-            + rows
-                .binary_search(&row)
-                .expect("the pattern is made of the same groups that are scattered into it")
+        let list = self.list(wide(self.bundles.of[column]));
+        let index = list
+            .binary_search(&narrow(row))
+            .expect("the pattern is made of the same groups that are scattered into it");
+        self.column_start[column + 1] - (list.len() - index)
     }
 
     /// Place of the diagonal entry of a column: the first of it.
@@ -101,16 +79,17 @@ impl Pattern {
 
     /// Visits all stored entries as (place, row, column).
     pub(crate) fn visit(&self, mut f: impl FnMut(usize, usize, usize)) {
-        for column in 0..self.size {
-            for place in self.column_start[column]..self.column_start[column + 1] {
-                f(place, self.row[place], column);
+        for column in 0..self.size() {
+            let start = self.column_start[column];
+            for (index, &row) in self.rows(column).iter().enumerate() {
+                f(start + index, wide(row), column);
             }
         }
     }
 
     /// Symmetric product `A x`.
     pub(crate) fn product(&self, values: &[f64], x: &[f64]) -> Vec<f64> {
-        let mut y = vec![0.0; self.size];
+        let mut y = vec![0.0; self.size()];
         self.visit(|place, i, j| {
             y[i] += values[place] * x[j];
             if i != j {
@@ -120,13 +99,15 @@ impl Pattern {
         y
     }
 
-    pub(super) fn matrix(&self) -> SymbolicSparseColMatRef<'_, usize> {
-        SymbolicSparseColMatRef::new_checked(
-            self.size,
-            self.size,
-            &self.column_start,
-            None,
-            &self.row,
-        )
+    /// The unknowns of a bundle and of those coupled with it, from its first on, ascending.
+    pub(super) fn list(&self, bundle: usize) -> &[u32] {
+        &self.list[self.list_start[bundle]..self.list_start[bundle + 1]]
+    }
+
+    /// Rows of a column, ascending from the diagonal.
+    fn rows(&self, column: usize) -> &[u32] {
+        let list = self.list(wide(self.bundles.of[column]));
+        let length = self.column_start[column + 1] - self.column_start[column];
+        &list[list.len() - length..]
     }
 }
