@@ -9,7 +9,7 @@ use crate::part::{Part, Phase, full_stiffness, spring_law};
 use crate::reduction::Reduction;
 use nalgebra::{DMatrix, SMatrix};
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// What doesn't depend on the state of contacts.
 #[derive(Debug)]
@@ -149,7 +149,7 @@ pub(crate) struct Skeleton {
     pub(crate) reduction: Reduction,
     /// Unknowns of each part, ascending.
     groups: Vec<Vec<usize>>,
-    pub(crate) pattern: Rc<Pattern>,
+    pub(crate) pattern: Arc<Pattern>,
 }
 
 impl Skeleton {
@@ -158,7 +158,7 @@ impl Skeleton {
             structure.support_presses(phases, support, dof)
         })?;
         let groups = groups(structure.model, &reduction);
-        let pattern = Rc::new(Pattern::from_groups(reduction.unknowns, &groups));
+        let pattern = Arc::new(Pattern::from_groups(reduction.unknowns, &groups));
         Ok(Skeleton { reduction, groups, pattern })
     }
 

@@ -13,7 +13,7 @@ use faer::diag::Diag;
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::evd::{ComputeEigenvectors, self_adjoint_evd, self_adjoint_evd_scratch};
 use faer::{Mat, Par};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// A mode: `mu = 1 / lambda > 0` and its vector with `x^T K x = 1`.
 #[derive(Clone, Debug)]
@@ -36,7 +36,7 @@ pub(crate) struct Modes {
 /// The pencil.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Pencil<'a> {
-    pub(crate) pattern: &'a Rc<Pattern>,
+    pub(crate) pattern: &'a Arc<Pattern>,
     pub(crate) k: &'a [f64],
     pub(crate) factor: &'a Factor,
     pub(crate) a: &'a [f64],

@@ -7,13 +7,12 @@ use super::pattern::Pattern;
 use super::substitution::substitute;
 use super::threads::share;
 use std::ops::Range;
-use std::rc::Rc;
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 /// Cholesky factor `L L^T` of a positive definite matrix.
 #[derive(Clone, Debug)]
 pub(crate) struct Factor {
-    pattern: Rc<Pattern>,
+    pattern: Arc<Pattern>,
     values: Vec<f64>,
 }
 
@@ -29,7 +28,7 @@ impl Factor {
     ///
     /// # Errors
     /// A pivot that isn't positive.
-    pub(crate) fn new(pattern: &Rc<Pattern>, values: &[f64]) -> Result<Self, NotPositive> {
+    pub(crate) fn new(pattern: &Arc<Pattern>, values: &[f64]) -> Result<Self, NotPositive> {
         Self::with_threads(pattern, values, 1)
     }
 
@@ -38,7 +37,7 @@ impl Factor {
     /// # Errors
     /// A pivot that isn't positive.
     pub(crate) fn with_threads(
-        pattern: &Rc<Pattern>,
+        pattern: &Arc<Pattern>,
         values: &[f64],
         threads: usize,
     ) -> Result<Self, NotPositive> {
@@ -93,7 +92,7 @@ impl Factor {
         if failed < symbolic.order.len() {
             return Err(NotPositive { unknown: wide(symbolic.order[failed]) });
         }
-        Ok(Factor { pattern: Rc::clone(pattern), values: factor })
+        Ok(Factor { pattern: Arc::clone(pattern), values: factor })
     }
 
     /// Overwrites the right-hand side with the solution.
@@ -184,9 +183,9 @@ mod tests {
 
     /// A chain of unit springs, fixed before its first node: pivots are known, `n + 1 - i` over
     /// `n - i` from the free end backwards (continued fraction, by hand).
-    fn chain(size: usize) -> (Rc<Pattern>, Vec<f64>) {
+    fn chain(size: usize) -> (Arc<Pattern>, Vec<f64>) {
         let groups: Vec<[usize; 2]> = (1..size).map(|i| [i - 1, i]).collect();
-        let pattern = Rc::new(Pattern::from_groups(size, &groups));
+        let pattern = Arc::new(Pattern::from_groups(size, &groups));
         let mut values = vec![0.0; pattern.entries()];
         pattern.visit(|place, i, j| {
             values[place] = if i != j {
@@ -337,11 +336,11 @@ mod tests {
     #[test]
     fn nothing_and_single_unknowns_are_systems_too() {
         let none: [Vec<usize>; 0] = [];
-        let empty = Rc::new(Pattern::from_groups(0, &none));
+        let empty = Arc::new(Pattern::from_groups(0, &none));
         for threads in [1, 2] {
             Factor::with_threads(&empty, &[], threads).unwrap().solve_many(&mut [], 1, threads);
         }
-        let alone = Rc::new(Pattern::from_groups(3, &none));
+        let alone = Arc::new(Pattern::from_groups(3, &none));
         let factor = Factor::new(&alone, &[1.0, 4.0, 16.0]).unwrap();
         let mut x = [1.0, 4.0, 16.0, 2.0, 2.0, 2.0];
         factor.solve_many(&mut x, 2, 2);

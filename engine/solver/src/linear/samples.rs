@@ -3,7 +3,7 @@
 use super::bundles::{Graph, narrow};
 use super::eigen::rough_vector;
 use super::pattern::Pattern;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Nodes of a grid of square elements of four nodes, weight 1.
 pub(super) fn grid(columns: usize, rows: usize) -> Graph {
@@ -42,7 +42,7 @@ fn net(columns: usize, rows: usize, closed: bool) -> Graph {
 
 /// A sum of positive definite blocks with rough entries over elements of four nodes, each with so
 /// many unknowns.
-pub(super) fn sheet(columns: usize, rows: usize, unknowns: usize) -> (Rc<Pattern>, Vec<f64>) {
+pub(super) fn sheet(columns: usize, rows: usize, unknowns: usize) -> (Arc<Pattern>, Vec<f64>) {
     let mut groups = Vec::new();
     for y in 0..rows - 1 {
         for x in 0..columns - 1 {
@@ -52,7 +52,7 @@ pub(super) fn sheet(columns: usize, rows: usize, unknowns: usize) -> (Rc<Pattern
             groups.push(corners.into_iter().flat_map(of).collect::<Vec<_>>());
         }
     }
-    let pattern = Rc::new(Pattern::from_groups(columns * rows * unknowns, &groups));
+    let pattern = Arc::new(Pattern::from_groups(columns * rows * unknowns, &groups));
     let mut values = vec![0.0; pattern.entries()];
     for (seed, group) in groups.iter().enumerate() {
         let side = group.len();
