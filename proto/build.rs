@@ -3,13 +3,15 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 12] = [
+const FILES: [&str; 14] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/group.proto",
     "fishplate/v1/named.proto",
     "fishplate/v1/part.proto",
     "fishplate/v1/part_input.proto",
+    "fishplate/v1/plate.proto",
+    "fishplate/v1/plate_mount.proto",
     "fishplate/v1/project.proto",
     "fishplate/v1/quantity.proto",
     "fishplate/v1/rules.proto",

@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
-use fishplate_mounts::{CheckError, Options, check, explain};
+use fishplate_mounts::{Caller, Cancel, CheckError, Options, Progress, check, explain};
 use fishplate_proto::v1::check_service_server::CheckService;
 use fishplate_proto::v1::{
-    CheckProjectRequest, CheckProjectResponse, ExplainRowRequest, ExplainRowResponse, Project,
+    CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest,
+    CheckProjectWithProgressResponse, ExplainRowRequest, ExplainRowResponse, Project,
+    check_project_with_progress_response::Update,
 };
 use fishplate_quantity::Fault;
 use prost::Message;
@@ -14,8 +16,9 @@ use tracing::Span;
 
 use crate::errors::{Refusal, Unsolvable};
 use crate::from_proto::check as read;
+use crate::path::Path;
 use crate::to_proto::check as told;
-use crate::work::{Desk, Job};
+use crate::work::{Desk, Job, Teller, Updates};
 
 /// The service.
 #[derive(Debug)]
@@ -38,6 +41,15 @@ impl CheckService for Check {
         self.desk.answer("CheckProjectRequest", request, check_project).await
     }
 
+    type CheckProjectWithProgressStream = Updates<CheckProjectWithProgressResponse>;
+
+    async fn check_project_with_progress(
+        &self,
+        request: Request<CheckProjectWithProgressRequest>,
+    ) -> Result<Response<Self::CheckProjectWithProgressStream>, Status> {
+        Ok(self.desk.tell("CheckProjectWithProgressRequest", request, check_telling))
+    }
+
     async fn explain_row(
         &self,
         request: Request<ExplainRowRequest>,
@@ -52,10 +64,57 @@ fn check_project(
 ) -> Result<CheckProjectResponse, Refusal> {
     record(request.project.as_ref());
     let hash = hash(request.project.as_ref());
-    let read::Asked { project, with_derivations, with_scene } =
-        job.sound(|reader| read::check(reader, request))?;
-    let options = Options { derivations: with_derivations, scene: with_scene, try_guesses: true };
-    let answer = check(&project, options, job).map_err(|error| refusal(job, error))?;
+    let asked = job.sound(|reader| read::check(reader, &Path::ROOT, request))?;
+    checked(&asked, hash, &Listening { job, teller: None }, &Path::ROOT)
+}
+
+fn check_telling(
+    request: CheckProjectWithProgressRequest,
+    job: &mut Job,
+    teller: &Teller<CheckProjectWithProgressResponse>,
+) -> Result<CheckProjectWithProgressResponse, Refusal> {
+    let project = request.check.as_ref().and_then(|check| check.project.as_ref());
+    record(project);
+    let hash = hash(project);
+    let asked = job.sound(|reader| read::check_telling(reader, request))?;
+    let listening = Listening { job, teller: Some(teller) };
+    let answer = checked(&asked, hash, &listening, &Path::ROOT.field("check"))?;
+    Ok(CheckProjectWithProgressResponse { update: Some(Update::Answer(answer)) })
+}
+
+/// Whoever waits for a check.
+struct Listening<'a> {
+    job: &'a Job,
+    /// Where to tell on the way, where that is wanted.
+    teller: Option<&'a Teller<CheckProjectWithProgressResponse>>,
+}
+
+impl Cancel for Listening<'_> {
+    fn cancelled(&self) -> bool {
+        self.job.cancelled()
+    }
+}
+
+impl Caller for Listening<'_> {
+    fn told(&self, progress: Progress) {
+        if let Some(teller) = self.teller {
+            let update = Some(Update::Progress(told::progress(progress)));
+            teller.tell(CheckProjectWithProgressResponse { update });
+        }
+    }
+}
+
+/// Checks what stands at `path` of the request.
+fn checked(
+    asked: &read::Asked,
+    hash: String,
+    caller: &Listening<'_>,
+    path: &Path<'_>,
+) -> Result<CheckProjectResponse, Refusal> {
+    let read::Asked { project, with_derivations, with_scene } = asked;
+    let options = Options { derivations: *with_derivations, scene: *with_scene, try_guesses: true };
+    let answer =
+        check(project, options, caller).map_err(|error| refusal(caller.job, path, error))?;
     Ok(told::answer(answer, hash))
 }
 
@@ -63,11 +122,11 @@ fn explain_row(request: ExplainRowRequest, job: &mut Job) -> Result<ExplainRowRe
     record(request.project.as_ref());
     let read::Explain { project, row, case } =
         job.sound(|reader| read::explain(reader, request))?;
-    let told_by = |error| refusal(job, error);
+    let told_by = |error| refusal(job, &Path::ROOT, error);
     let explanation = explain(&project, &row, case.as_deref(), job).map_err(told_by)?;
     // An explanation tells mounts and cases by their places; the answer knows their names.
     let options = Options { derivations: false, scene: false, try_guesses: false };
-    let answer = check(&project, options, job).map_err(told_by)?;
+    let answer = check(&project, options, &Listening { job, teller: None }).map_err(told_by)?;
     let names = told::Names::of(&answer.mounts, &answer.cases);
     Ok(told::explanation(&names, explanation))
 }
@@ -84,15 +143,17 @@ fn hash(project: Option<&Project>) -> String {
     blake3::hash(&bytes).to_hex().to_string()
 }
 
-fn refusal(job: &Job, error: CheckError) -> Refusal {
+/// `error` of the engine about the project of the message at `path`.
+fn refusal(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal {
     match error {
         CheckError::Faults(faults) => {
-            Refusal::invalid(faults.into_iter().map(in_request).collect())
+            let project = path.field("project").to_string();
+            Refusal::invalid(faults.into_iter().map(|fault| within(&project, fault)).collect())
         }
         CheckError::Unsolved(message) => Refusal::Unsolvable(Unsolvable {
             reason: "UNSOLVED",
             message,
-            subject: "project".to_owned(),
+            subject: path.field("project").to_string(),
             metadata: Default::default(),
         }),
         CheckError::NoSuchRow { asked, known } => {
@@ -104,11 +165,11 @@ fn refusal(job: &Job, error: CheckError) -> Refusal {
 }
 
 /// The engine counts paths from the project, the wire from the request.
-fn in_request(fault: Fault) -> Fault {
+fn within(project: &str, fault: Fault) -> Fault {
     let path = if fault.path.is_empty() {
-        "project".to_owned()
+        project.to_owned()
     } else {
-        format!("project.{}", fault.path)
+        format!("{project}.{}", fault.path)
     };
     Fault { path, ..fault }
 }

@@ -5,15 +5,18 @@ use std::any::Any;
 use std::collections::hash_map::RandomState;
 use std::hash::{BuildHasher, Hasher};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::OnceLock;
+use std::pin::Pin;
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, OnceLock};
+use std::task::{Context, Poll};
 
 use fishplate_solver::Cancel;
 use prost::Message;
 use tokio::select;
-use tokio::sync::watch;
-use tokio::task::spawn_blocking;
+use tokio::sync::{mpsc, watch};
+use tokio::task::{JoinHandle, spawn_blocking};
 use tokio::time::Instant;
+use tokio_stream::Stream;
 use tokio_util::sync::CancellationToken;
 use tonic::{Code, Request, Response, Status};
 use tracing::{Span, error, info, info_span};
@@ -24,6 +27,9 @@ use crate::door;
 use crate::errors::Refusal;
 use crate::from_proto::{Reader, merged};
 use crate::limits::{ANSWER_BYTES, Limits};
+
+/// Messages of a stream that wait for a caller who reads slowly; more are left out.
+const UPDATES: usize = 16;
 
 /// What all services of one server share.
 #[derive(Debug)]
@@ -138,6 +144,64 @@ impl Desk {
         record.close(&result);
         result.map(Response::new).map_err(|refusal| refusal.into_status(self.limits.detail_bytes))
     }
+
+    /// As [`Desk::answer`], by a stream: what `job` tells on the way, then its answer or why there
+    /// is none.
+    pub(crate) fn tell<Q, M>(
+        self: &Arc<Self>,
+        name: &'static str,
+        request: Request<Q>,
+        job: impl FnOnce(Q, &mut Job, &Teller<M>) -> Result<M, Refusal> + Send + 'static,
+    ) -> Response<Updates<M>>
+    where
+        Q: Message + 'static,
+        M: Message + 'static,
+    {
+        let (sender, messages) = mpsc::channel(UPDATES);
+        let teller = Teller(sender.clone());
+        let desk = Arc::clone(self);
+        let call = tokio::spawn(async move {
+            let run = move |request, job_of: &mut Job| job(request, job_of, &teller);
+            let last = desk.answer(name, request, run).await.map(Response::into_inner);
+            // A caller who has gone away has nobody to tell.
+            let _ = sender.send(last).await;
+        });
+        Response::new(Updates { messages, call })
+    }
+}
+
+/// Tells the caller of a stream on the way. Never waits: what a slow caller has no room for is
+/// left out.
+#[derive(Debug)]
+pub(crate) struct Teller<M>(mpsc::Sender<Result<M, Status>>);
+
+impl<M> Teller<M> {
+    /// Sends `message`, where there is room.
+    pub(crate) fn tell(&self, message: M) {
+        // Full: the caller reads slowly. Closed: the job learns of it by its cancel flag.
+        let _ = self.0.try_send(Ok(message));
+    }
+}
+
+/// Messages on the way and the last; dropping it hangs up.
+#[derive(Debug)]
+pub(crate) struct Updates<M> {
+    messages: mpsc::Receiver<Result<M, Status>>,
+    call: JoinHandle<()>,
+}
+
+impl<M> Stream for Updates<M> {
+    type Item = Result<M, Status>;
+
+    fn poll_next(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<Option<Self::Item>> {
+        self.messages.poll_recv(context)
+    }
+}
+
+impl<M> Drop for Updates<M> {
+    fn drop(&mut self) {
+        self.call.abort();
+    }
 }
 
 /// An answer that a client with [`ANSWER_BYTES`] can take.
@@ -239,9 +303,9 @@ impl Drop for Record {
 mod tests {
     use super::*;
     use fishplate_proto::v1::{ListSectionsRequest, ListSectionsResponse};
-    use std::sync::Arc;
     use std::sync::mpsc;
     use std::time::Duration;
+    use tokio_stream::StreamExt;
     use tonic_types::StatusExt;
 
     const NAME: &str = "ListSectionsRequest";
@@ -354,6 +418,63 @@ mod tests {
         let status = desk.answer(NAME, request, looking(looks)).await.unwrap_err();
         assert_eq!(status.code(), Code::DeadlineExceeded);
         assert_eq!(seen.iter().collect::<Vec<_>>(), vec![true]);
+    }
+
+    fn named(text: &str) -> ListSectionsResponse {
+        ListSectionsResponse { next_page_token: text.to_owned(), ..Default::default() }
+    }
+
+    async fn names(mut updates: Updates<ListSectionsResponse>) -> Vec<String> {
+        let mut names = Vec::new();
+        while let Some(update) = updates.next().await {
+            names.push(update.map_or_else(
+                |status| format!("{:?}", status.code()),
+                |answer| answer.next_page_token,
+            ));
+        }
+        names
+    }
+
+    #[tokio::test]
+    async fn a_stream_tells_on_the_way_and_ends_with_the_answer() {
+        let desk = desk(1);
+        let told = desk.tell(NAME, asked(), |_, _, teller: &Teller<_>| {
+            teller.tell(named("half"));
+            Ok(named("whole"))
+        });
+        assert_eq!(names(told.into_inner()).await, ["half", "whole"]);
+        let refused = desk.tell(NAME, asked(), |_, _, teller: &Teller<_>| {
+            teller.tell(named("half"));
+            Err(Refusal::Deadline)
+        });
+        assert_eq!(names(refused.into_inner()).await, ["half", "DeadlineExceeded"]);
+    }
+
+    #[tokio::test]
+    async fn a_caller_who_reads_slowly_holds_nothing_up_and_gets_the_answer() {
+        let desk = desk(1);
+        let told = desk.tell(NAME, asked(), |_, _, teller: &Teller<_>| {
+            for _ in 0..10 * UPDATES {
+                teller.tell(named("on the way"));
+            }
+            Ok(named("whole"))
+        });
+        idle(&desk).await;
+        let got = names(told.into_inner()).await;
+        assert_eq!((got.len(), got[UPDATES].as_str()), (UPDATES + 1, "whole"));
+    }
+
+    #[tokio::test]
+    async fn a_stream_that_is_dropped_stops_the_job_at_its_next_look() {
+        let desk = desk(1);
+        let (looks, seen) = mpsc::channel();
+        let job = looking(looks);
+        let told = desk.tell(NAME, asked(), move |asked, call, _: &Teller<_>| job(asked, call));
+        desk.running().wait_for(|running| *running == 1).await.unwrap();
+        drop(told);
+        idle(&desk).await;
+        let after = seen.iter().skip_while(|stop| !stop).count();
+        assert_eq!(after, 1, "looks at the flag once it was set");
     }
 
     #[tokio::test]

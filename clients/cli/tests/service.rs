@@ -7,9 +7,12 @@ use std::time::Duration;
 use fishplate_proto::v1::check_service_server::{CheckService, CheckServiceServer};
 use fishplate_proto::v1::solver_service_server::{SolverService, SolverServiceServer};
 use fishplate_proto::v1::{
-    CheckProjectRequest, CheckProjectResponse, ExplainRowRequest, ExplainRowResponse, Row,
+    CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest,
+    CheckProjectWithProgressResponse, ExplainRowRequest, ExplainRowResponse, Progress, Row,
     SolveStructureRequest, SolveStructureResponse, State, Verdict, VibrationMode,
+    check_project_with_progress_response::Update,
 };
+use tonic::codegen::{BoxStream, tokio_stream};
 use tonic::transport::Server;
 use tonic::transport::server::TcpIncoming;
 use tonic::{Code, Request, Response, Status};
@@ -73,6 +76,22 @@ impl CheckService for Stand {
             rows: vec![row],
             ..CheckProjectResponse::default()
         }))
+    }
+
+    type CheckProjectWithProgressStream = BoxStream<CheckProjectWithProgressResponse>;
+
+    async fn check_project_with_progress(
+        &self,
+        request: Request<CheckProjectWithProgressRequest>,
+    ) -> Result<Response<Self::CheckProjectWithProgressStream>, Status> {
+        let (metadata, extensions, asked) = request.into_parts();
+        let asked = asked.check.unwrap_or_default();
+        let answer = self.check_project(Request::from_parts(metadata, extensions, asked)).await?;
+        let progress = Progress { doing: "front left".to_owned(), done: 1, of: 4 };
+        let updates = [Update::Progress(progress), Update::Answer(answer.into_inner())];
+        let updates =
+            updates.map(|update| Ok(CheckProjectWithProgressResponse { update: Some(update) }));
+        Ok(Response::new(Box::pin(tokio_stream::iter(updates))))
     }
 
     async fn explain_row(

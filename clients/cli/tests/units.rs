@@ -6,7 +6,7 @@ use std::process::{Command, Output};
 use fishplate_cli::project;
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
 use fishplate_proto::v1::{
-    CheckProjectRequest, CheckProjectResponse, DerivationStep, ExplainRowRequest,
+    CheckProjectRequest, CheckProjectResponse, Depth, DerivationStep, ExplainRowRequest,
 };
 use fishplate_report::calculation::can_be_recomputed;
 
@@ -160,6 +160,7 @@ fn every_sum_comes_out_when_its_numbers_are_put_in() {
         let asked = CheckProjectRequest {
             project: Some(project.clone()),
             with_derivations: true,
+            depth: Depth::Frame.into(),
             with_scene: false,
         };
         let answer: CheckProjectResponse =

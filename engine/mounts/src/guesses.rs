@@ -1,18 +1,22 @@
 //! Which guess matters: every guess with a spread is tried at both ends, one at a time.
 
 use crate::answer::{Answer, Row, RowKind};
+use crate::caller::Untold;
 use crate::describe::Project;
 use crate::pipeline::{self, Options};
-use crate::{Cancel, CheckError, known};
+use crate::{Caller, CheckError, Progress, known};
 
 /// Tries every guess of a project and writes into the answer how far each moves the highest
 /// utilisation.
 pub(crate) fn try_all(
     project: &Project,
     answer: &mut Answer,
-    cancel: &dyn Cancel,
+    caller: &dyn Caller,
 ) -> Result<(), CheckError> {
-    for i in 0..answer.guesses.len() {
+    let of = answer.guesses.len();
+    for i in 0..of {
+        let doing = format!("trying both ends of a guess: {}", answer.guesses[i].what);
+        caller.told(Progress { doing, done: i, of });
         let path = answer.guesses[i].path.clone();
         let mut ends: Vec<f64> = Vec::new();
         known::each(&mut project.clone(), &mut |k| {
@@ -23,8 +27,8 @@ pub(crate) fn try_all(
             }
         });
         let [low, high] = ends[..] else { continue };
-        let at_low = highest(project, &path, low, cancel)?;
-        let at_high = highest(project, &path, high, cancel)?;
+        let at_low = highest(project, &path, low, caller)?;
+        let at_high = highest(project, &path, high, caller)?;
         let guess = &mut answer.guesses[i];
         guess.at_low = at_low.as_ref().map(|(u, _)| *u);
         guess.at_high = at_high.as_ref().map(|(u, _)| *u);
@@ -52,7 +56,7 @@ fn highest(
     project: &Project,
     path: &str,
     value: f64,
-    cancel: &dyn Cancel,
+    caller: &dyn Caller,
 ) -> Result<Option<(f64, String)>, CheckError> {
     let mut trial = project.clone();
     known::each(&mut trial, &mut |mut k| {
@@ -61,7 +65,7 @@ fn highest(
         }
     });
     let options = Options { derivations: false, scene: false, try_guesses: false };
-    match pipeline::check(&trial, options, cancel) {
+    match pipeline::check(&trial, options, &Untold(caller)) {
         Ok(answer) => Ok(worst(&answer.rows)),
         Err(CheckError::Cancelled) => Err(CheckError::Cancelled),
         Err(_) => Ok(None),

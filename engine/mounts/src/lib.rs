@@ -4,6 +4,7 @@
 
 pub mod answer;
 pub mod bush;
+pub mod caller;
 pub mod cradle;
 pub mod describe;
 pub mod design;
@@ -22,6 +23,7 @@ mod telling;
 mod unknown;
 mod verdict;
 
+pub use caller::{Caller, Progress};
 pub use fishplate_solver::{Cancel, RunToEnd};
 pub use pipeline::{Options, check, explain};
 pub use telling::cautions;

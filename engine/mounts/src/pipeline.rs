@@ -11,7 +11,7 @@ use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
-use crate::{Cancel, CheckError, guesses, telling, unknown, verdict};
+use crate::{Caller, Cancel, CheckError, guesses, telling, unknown, verdict};
 
 /// What is asked beside the verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,14 +32,14 @@ pub struct Options {
 pub fn check(
     project: &Project,
     options: Options,
-    cancel: &dyn Cancel,
+    caller: &dyn Caller,
 ) -> Result<Answer, CheckError> {
     let project = &*unknown::named(project);
-    let found = find(project, options.derivations, cancel)?;
-    let rows = number(&found.design, run(project, &found, options.derivations, cancel)?);
+    let found = find(project, options.derivations, caller)?;
+    let rows = number(&found.design, run(project, &found, options.derivations, caller)?);
     let mut answer = verdict::judge(project, &found, rows, options);
     if options.try_guesses {
-        guesses::try_all(project, &mut answer, cancel)?;
+        guesses::try_all(project, &mut answer, caller)?;
     }
     verdict::settle(&mut answer);
     Ok(answer)

@@ -24,16 +24,37 @@ pub(crate) struct Explain {
     pub(crate) case: Option<String>,
 }
 
-/// Reads a request to check.
-pub(crate) fn check(reader: &mut Reader, request: v1::CheckProjectRequest) -> Option<Asked> {
-    let v1::CheckProjectRequest { project: given, with_derivations, with_scene } = request;
-    Some(Asked { project: required(reader, given)?, with_derivations, with_scene })
+/// Reads a request to check that stands at `path`.
+pub(crate) fn check(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    request: v1::CheckProjectRequest,
+) -> Option<Asked> {
+    if request.depth() == v1::Depth::Plate {
+        let allowed = "DEPTH_FRAME: this version looks at no plates";
+        reader.refuse(&path.field("depth"), "DEPTH_PLATE", allowed, "");
+    }
+    let v1::CheckProjectRequest { project: given, with_derivations, with_scene, depth: _ } =
+        request;
+    let project = required(reader, path, given)?;
+    Some(Asked { project, with_derivations, with_scene })
+}
+
+/// Reads a request to check and to tell on the way.
+pub(crate) fn check_telling(
+    reader: &mut Reader,
+    request: v1::CheckProjectWithProgressRequest,
+) -> Option<Asked> {
+    let v1::CheckProjectWithProgressRequest { check: given } = request;
+    let path = Path::ROOT.field("check");
+    let given = reader.required(&path, given)?;
+    check(reader, &path, given)
 }
 
 /// Reads a request to explain.
 pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Option<Explain> {
     let v1::ExplainRowRequest { project: given, row_id, case_name } = request;
-    let project = required(reader, given);
+    let project = required(reader, &Path::ROOT, given);
     if row_id.is_empty() {
         let allowed = "the number of a row of the answer, as `FL-2`";
         reader.refuse(&Path::ROOT.field("row_id"), "nothing", allowed, "");
@@ -42,8 +63,12 @@ pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Op
     Some(Explain { project: project?, row: row_id, case })
 }
 
-fn required(reader: &mut Reader, given: Option<v1::Project>) -> Option<Project> {
-    let path = Path::ROOT.field("project");
+fn required(
+    reader: &mut Reader,
+    request: &Path<'_>,
+    given: Option<v1::Project>,
+) -> Option<Project> {
+    let path = request.field("project");
     let given = reader.required(&path, given)?;
     project(reader, &path, given)
 }

@@ -1,5 +1,6 @@
 //! `check.proto`: answers about projects.
 
+use fishplate_mounts::Progress;
 use fishplate_mounts::answer::{
     Alternative, Answer, CarAnswer, CaseAnswer, Explanation, Finding, Governing, Guess,
     InterfaceAnswer, MountAnswer, MountLoad, Row, RowKind, State, Totals, Verdict, WalkAnswer,
@@ -67,7 +68,14 @@ pub(crate) fn answer(answer: Answer, project_hash: String) -> v1::CheckProjectRe
         }),
         car: Some(car(&weighed)),
         rules: Some(rules(pack, &factors, "project")),
+        plate_mounts: Vec::new(),
     }
+}
+
+/// How far a check is.
+pub(crate) fn progress(progress: Progress) -> v1::Progress {
+    let Progress { doing, done, of } = progress;
+    v1::Progress { doing, done: count(done), of: count(of) }
 }
 
 /// One row with its derivation.
@@ -326,11 +334,7 @@ fn guess(guess: Guess) -> v1::Guess {
 
 fn totals_of(totals: Totals) -> v1::Totals {
     let Totals { mass, weld_length, bolts } = totals;
-    v1::Totals {
-        part_mass_kg: mass,
-        weld_length_mm: weld_length / MM,
-        bolt_count: i32::try_from(bolts).unwrap_or(i32::MAX),
-    }
+    v1::Totals { part_mass_kg: mass, weld_length_mm: weld_length / MM, bolt_count: count(bolts) }
 }
 
 fn in_project(trace: &Trace) -> Vec<v1::DerivationStep> {
@@ -379,6 +383,11 @@ pub(super) fn came_from(provenance: &Provenance, given_in: &str) -> String {
 
 pub(super) fn source(Source { document, place }: Source) -> String {
     if place.is_empty() { document.to_owned() } else { format!("{document}, {place}") }
+}
+
+/// A count as the wire has it.
+pub(super) fn count(number: usize) -> i32 {
+    i32::try_from(number).unwrap_or(i32::MAX)
 }
 
 fn force_and_moment(force: Vec3, moment: Vec3) -> v1::Wrench {

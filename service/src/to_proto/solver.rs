@@ -28,6 +28,7 @@ pub(crate) fn static_case(
         springs: springs.iter().map(|s| spring(names, model, &contact.closed, s)).collect(),
         links: links.iter().map(|l| link(names, l)).collect(),
         quality: Some(solve_quality(quality, contact.steps)),
+        ..v1::StaticCaseAnswer::default()
     }
 }
 

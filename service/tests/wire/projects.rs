@@ -40,6 +40,24 @@ async fn an_empty_project_is_told_what_every_project_needs() {
 }
 
 #[tokio::test]
+async fn what_is_asked_with_progress_is_told_by_its_own_paths() {
+    let ask = async |check| {
+        let request = v1::CheckProjectWithProgressRequest { check };
+        let stream = client().await.check_project_with_progress(request).await;
+        // An error at once is told with the head of the answer, a later one as its end.
+        let status = match stream {
+            Ok(stream) => stream.into_inner().message().await.unwrap_err(),
+            Err(status) => status,
+        };
+        paths(&status)
+    };
+    assert_eq!(ask(None).await, ["check"]);
+    let project = Some(v1::Project::default());
+    let asked = v1::CheckProjectRequest { project, ..Default::default() };
+    assert_eq!(ask(Some(asked)).await[0], "check.project.rules");
+}
+
+#[tokio::test]
 async fn every_hole_is_told_however_deep() {
     let project = v1::Project {
         car: Some(v1::Car::default()),

@@ -249,6 +249,7 @@ pub(crate) fn check(p: &v1::Project) -> v1::CheckProjectResponse {
         project: Some(p.clone()),
         with_derivations: true,
         with_scene: true,
+        depth: v1::Depth::Frame.into(),
     };
     service::check(&request).unwrap_or_else(|status| panic!("refused: {:?}", Refusal::of(&status)))
 }

@@ -151,8 +151,12 @@ fn bushes_all_twice_as_stiff_share_as_before() {
 fn the_same_project_gives_the_same_bytes() {
     let mut car = project("Same", &CAR);
     car.cases = one_sided().into_iter().map(left).collect();
-    let request =
-        v1::CheckProjectRequest { project: Some(car), with_derivations: true, with_scene: true };
+    let request = v1::CheckProjectRequest {
+        project: Some(car),
+        with_derivations: true,
+        with_scene: true,
+        depth: v1::Depth::Frame.into(),
+    };
     let bytes = || service::check(&request).unwrap().encode_to_vec();
     let first = bytes();
     for _ in 0..3 {

@@ -1,7 +1,7 @@
 //! `fishplate check`.
 
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
-use fishplate_proto::v1::{CheckProjectRequest, CheckProjectResponse, Verdict};
+use fishplate_proto::v1::{CheckProjectRequest, CheckProjectResponse, Depth, Verdict};
 
 use super::{json, load, page_file, refuse_own_input, time};
 use crate::Outcome;
@@ -22,6 +22,7 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         project: Some(loaded.project),
         with_derivations: options.html.is_some(),
         with_scene: options.html.is_some(),
+        depth: Depth::Frame.into(),
     };
     let wait = time(&options.common);
     let file = File { source: &source, places: &loaded.places, title: &title };

@@ -96,12 +96,18 @@ pub(crate) fn request() -> v1::CheckProjectRequest {
         cradle: Some(v1::Cradle { centre: point(-20.0, 0.0, 330.0), ..v1::Cradle::default() }),
         ..v1::Project::default()
     };
-    v1::CheckProjectRequest { project: Some(project), with_derivations: true, with_scene: true }
+    v1::CheckProjectRequest {
+        project: Some(project),
+        with_derivations: true,
+        with_scene: true,
+        depth: v1::Depth::Frame.into(),
+    }
 }
 
 pub(crate) fn response() -> v1::CheckProjectResponse {
     let text = |t: &[&str]| t.iter().map(|s| (*s).to_owned()).collect::<Vec<_>>();
     v1::CheckProjectResponse {
+        plate_mounts: Vec::new(),
         rules: Some(v1::RulesUsed { pack: "EN 1993".to_owned(), ..Default::default() }),
         verdict: v1::Verdict::DoesNotHold.into(),
         sentence: "Both front mounts exceed in two checks; it happens when a wheel drops into a \

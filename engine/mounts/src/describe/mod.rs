@@ -77,6 +77,17 @@ pub struct Project {
     pub workmanship: Option<Workmanship>,
     /// Tensile strength of the weld metal, where rules ask for it.
     pub weld_metal: Option<Written<Stress>>,
+    /// Joints on which hand statics is taken although the plate level is worse.
+    pub opinions: Vec<OpinionChoice>,
+}
+
+/// A joint on which hand statics is taken although the plate level is worse.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OpinionChoice {
+    /// The weld, bolt or part, without its side: `weld.front-foot`.
+    pub joint: String,
+    /// Why; it stands in the answer.
+    pub why: String,
 }
 
 /// The rules of a project.

@@ -1,7 +1,8 @@
 //! Welds and bolts.
 
 use fishplate_mounts::describe::{
-    Bead, Bolt, BoltEnd, FacePreparation, Tightening, Weld, WeldNutClass, WeldPath, Workmanship,
+    Bead, Bolt, BoltEnd, FacePreparation, OpinionChoice, Tightening, Weld, WeldNutClass, WeldPath,
+    Workmanship,
 };
 use fishplate_proto::v1;
 
@@ -91,6 +92,25 @@ fn weld_path(reader: &mut Reader, path: &Path<'_>, given: v1::WeldPath) -> Optio
         v1::WeldPath::BothLegs => WeldPath::BothLegs,
         v1::WeldPath::Points => WeldPath::Points,
     })
+}
+
+/// A joint on which hand statics is taken.
+pub(super) fn opinion(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    given: v1::OpinionChoice,
+) -> Option<OpinionChoice> {
+    let v1::OpinionChoice { joint, why } = given;
+    if joint.is_empty() {
+        let allowed = "a weld, bolt or part: `weld.front-foot`";
+        reader.refuse(&path.field("joint"), "nothing", allowed, "");
+    }
+    if why.trim().is_empty() {
+        let advice = "the reason stands in the answer";
+        reader.refuse(&path.field("why"), "nothing", "why hand statics is taken here", advice);
+        return None;
+    }
+    (!joint.is_empty()).then_some(OpinionChoice { joint, why })
 }
 
 pub(super) fn bolt(reader: &mut Reader, path: &Path<'_>, given: v1::Bolt) -> Option<Bolt> {

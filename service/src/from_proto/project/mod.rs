@@ -46,6 +46,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         duty,
         workmanship,
         weld_metal,
+        opinions,
     } = given;
     let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
     let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
@@ -64,6 +65,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
     let cases = list(reader, path, "cases", cases, case::load_case);
     let workmanship = optional(reader, &path.field("workmanship"), workmanship, joint::workmanship);
     let weld_metal = stress(reader, &path.field("weld_metal"), weld_metal);
+    let opinions = list(reader, path, "opinions", opinions, joint::opinion);
     let factors = required(reader, &path.field("factors"), factors, case::factors);
     let duty = optional(reader, &path.field("duty"), duty, duty::duty);
     Some(Project {
@@ -88,6 +90,7 @@ pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         duty: duty?,
         workmanship: workmanship?,
         weld_metal,
+        opinions: opinions?,
     })
 }
 

@@ -45,8 +45,12 @@ fn load_case(
         thermal_loads,
         prescribed,
         field_g,
+        face_loads,
+        edge_loads,
     } = given;
     let path = Path::ROOT.place("load_cases", index);
+    super::no_plates(reader, &path.field("face_loads"), face_loads.len());
+    super::no_plates(reader, &path.field("edge_loads"), edge_loads.len());
     let mut case = LoadCase { name: id, ..LoadCase::default() };
     for (place, given) in nodal_loads.into_iter().enumerate() {
         let v1::NodalLoad { node_id, load } = given;

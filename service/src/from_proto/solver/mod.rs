@@ -102,7 +102,25 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
         bolt_groups,
         weld_groups,
         bed_contacts,
+        plates,
+        seams,
+        spots,
+        plate_bolts,
+        plate_contacts,
+        spreads,
+        plate_results,
     } = request;
+    for (list, given) in [
+        ("plates", plates.len()),
+        ("seams", seams.len()),
+        ("spots", spots.len()),
+        ("plate_bolts", plate_bolts.len()),
+        ("plate_contacts", plate_contacts.len()),
+        ("spreads", spreads.len()),
+        ("plate_results", usize::from(plate_results.is_some())),
+    ] {
+        no_plates(reader, &Path::ROOT.field(list), given);
+    }
     let known = Known {
         nodes: Names::read(reader, "nodes", "node", nodes.iter().map(|n| n.id.as_str())),
         sections: Names::read(
@@ -242,6 +260,14 @@ impl Structure {
                 "",
             );
         }
+    }
+}
+
+/// Plates are not solved yet.
+fn no_plates(reader: &mut Reader, path: &Path<'_>, given: usize) {
+    if given > 0 {
+        let allowed = "none: this version solves no plates";
+        reader.refuse(path, format!("{given} of plates"), allowed, "");
     }
 }
 
