@@ -13,9 +13,11 @@ use crate::sections::loads::{
     Case, Interface, Walk, arrow_reference, car, cases, interfaces, walks,
 };
 use crate::sections::open::{Guesses, Unchecked, guesses, unchecked};
+use crate::sections::plates::{self, PlateMount};
 use crate::sections::sums::{Sum, sums};
 use crate::state::State;
 use crate::svg::marks::{badge, badge_and_word};
+use crate::svg::scale;
 use crate::units::Units;
 use crate::views::cradle;
 
@@ -64,6 +66,7 @@ struct Page {
     title: String,
     css_title: String,
     style: &'static str,
+    scale: String,
     script: &'static str,
     rules: String,
     answer: Answer,
@@ -72,6 +75,7 @@ struct Page {
     mount_names: Vec<(String, String)>,
     whole: Option<[String; 2]>,
     mounts: Vec<Mount>,
+    plates: Vec<PlateMount>,
     groups: Vec<Group>,
     parts: Vec<Part>,
     sums: Vec<Sum>,
@@ -113,10 +117,13 @@ impl Page {
         } else {
             response.cautions.clone()
         };
+        let plates = plates::mounts(given);
         Self {
             css_title: css_text(&title),
             title,
             style: STYLE,
+            // Only where something is coloured by it.
+            scale: if plates.is_empty() { String::new() } else { scale::style() },
             script: SCRIPT,
             rules: stamp.rules.clone(),
             answer: Answer::new(given),
@@ -125,6 +132,7 @@ impl Page {
             mount_names: response.mounts.iter().map(|m| (m.id.clone(), capital(&m.name))).collect(),
             whole: cradle::draw(given),
             mounts: mounts(given),
+            plates,
             groups: groups(given),
             parts: parts(given),
             derived: response.rows.iter().any(|r| !r.derivation.is_empty()),
@@ -285,6 +293,22 @@ mod tests {
             scene.welds.iter_mut().for_each(|w| all(&mut w.name));
         }
         response.cautions.iter_mut().for_each(all);
+        for mount in &mut response.plate_mounts {
+            all(&mut mount.mount_id);
+            mount.assumptions.iter_mut().for_each(all);
+            mount
+                .parts
+                .iter_mut()
+                .for_each(|p| [&mut p.name, &mut p.wall].into_iter().for_each(all));
+            mount.views.iter_mut().for_each(|v| all(&mut v.case_name));
+            mount.runs.iter_mut().for_each(|r| all(&mut r.weld));
+            mount.bolts.iter_mut().for_each(|b| all(&mut b.bolt));
+            mount.facings.iter_mut().for_each(|f| all(&mut f.name));
+            mount.buckling.iter_mut().for_each(|b| all(&mut b.part));
+        }
+        for two in response.rows.iter_mut().filter_map(|r| r.second_opinion.as_mut()) {
+            [&mut two.reason, &mut two.how, &mut two.hand_case_name].into_iter().for_each(all);
+        }
         let page = page(&request, &response, Units::Si);
         assert_closed(&page);
         assert!(!page.contains("<script>alert"));
@@ -358,6 +382,28 @@ mod tests {
         let page = page(&request(), &response, Units::Si);
         assert_closed(&page);
         assert!(page.contains("No load case was run") && page.contains("nothing to draw"));
+    }
+
+    #[test]
+    fn plates_are_told_only_where_the_answer_has_them() {
+        let page_of = |response: &v1::CheckProjectResponse| page(&request(), response, Units::Si);
+        let with = page_of(&response());
+        assert!(with.contains("<section id=\"plates\"") && with.contains("--m7:#"));
+        assert!(with.contains("Not solved.") && with.contains("9 mm away from"));
+        assert!(
+            with.contains("class=\"two-op\"") && with.contains("Likely reason: the stress piles")
+        );
+        // Every frame has its picture.
+        assert!(!with.contains("</figcaption></figure>"));
+        let mut bare = response();
+        bare.plate_mounts.clear();
+        bare.rows.iter_mut().for_each(|r| r.second_opinion = None);
+        let without = page_of(&bare);
+        assert_closed(&without);
+        let body = &without[without.find("<body>").unwrap()..];
+        assert!(
+            !body.contains("plates") && !body.contains("two-op") && !without.contains("--m7:#")
+        );
     }
 
     #[test]

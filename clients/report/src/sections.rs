@@ -5,4 +5,5 @@ pub(crate) mod checks;
 pub(crate) mod drawings;
 pub(crate) mod loads;
 pub(crate) mod open;
+pub(crate) mod plates;
 pub(crate) mod sums;

@@ -3,5 +3,6 @@
 pub(crate) mod cradle;
 pub(crate) mod matrix;
 pub(crate) mod mount;
+pub(crate) mod plates;
 pub(crate) mod ranges;
 pub(crate) mod ribbons;

@@ -7,6 +7,7 @@ use fishplate_proto::v1;
 use crate::given::Given;
 use crate::names::{capital, component, identifier, quoted, without_echo};
 use crate::numbers;
+use crate::sections::plates::{Opinions, opinions};
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
 use crate::svg::strip::strip;
@@ -36,6 +37,8 @@ pub(crate) struct Check {
     pub(crate) resistance: String,
     pub(crate) clause: String,
     pub(crate) notes: Vec<String>,
+    /// Hand statics and plates, where both were asked.
+    pub(crate) opinions: Option<Opinions>,
 }
 
 /// The highest utilisation of one part.
@@ -152,6 +155,7 @@ fn check(row: &v1::Row, units: Units) -> Check {
         resistance,
         clause: row.clause.clone(),
         notes: row.notes.iter().map(|n| capital(&quoted(n))).collect(),
+        opinions: opinions(row),
     }
 }
 

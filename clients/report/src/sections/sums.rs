@@ -6,6 +6,7 @@ use crate::calculation::{Manner, Step, remark, steps};
 use crate::given::Given;
 use crate::names::{capital, component, identifier, in_the_file, quoted, without_echo};
 use crate::numbers::{self, NOT_FOUND};
+use crate::sections::plates::{Opinions, opinions};
 use crate::state::{self, State, finite, worst};
 use crate::svg::marks::badge_and_word;
 use crate::symbols::Hand;
@@ -22,6 +23,8 @@ pub(crate) struct Sum {
     pub(crate) open: bool,
     pub(crate) steps: Vec<Step>,
     pub(crate) alternatives: Vec<Other>,
+    /// Hand statics and plates, where both were asked.
+    pub(crate) opinions: Option<Opinions>,
     pub(crate) reason: String,
     pub(crate) clause: String,
     pub(crate) interface: String,
@@ -76,6 +79,7 @@ fn sum(given: Given<'_>, row: &v1::Row, open: bool) -> Sum {
         open,
         steps: steps(&row.derivation, manner),
         alternatives: row.alternatives.iter().map(|a| other(row, a)).collect(),
+        opinions: opinions(row),
         reason: if state == State::NotChecked {
             quoted(&row.not_checked_reason)
         } else {

@@ -29,10 +29,34 @@ impl View {
 
     /// From front, outside and above; mirrored for the right side of the car.
     pub(crate) fn oblique(left_side: bool) -> Self {
+        Self::aslant([0.55, if left_side { 1.0 } else { -1.0 }, 0.75])
+    }
+
+    /// From all eight corners, the oblique view of the house first.
+    pub(crate) fn obliques(left_side: bool) -> impl Iterator<Item = Self> {
         let outward = if left_side { 1.0 } else { -1.0 };
-        let toward = unit([0.55, outward, 0.75]).unwrap_or(Self::FRONT.toward);
+        let upright = [0.75, -0.75].into_iter();
+        upright.flat_map(move |z| {
+            [(0.55, outward), (-0.55, outward), (0.55, -outward), (-0.55, -outward)]
+                .map(|(x, y)| Self::aslant([x, y, z]))
+        })
+    }
+
+    /// From a direction that is neither up nor down alone; up stays up.
+    fn aslant(from: Space) -> Self {
+        let toward = unit(from).unwrap_or(Self::FRONT.toward);
         let right = unit(cross([0.0, 0.0, 1.0], toward)).unwrap_or(Self::FRONT.right);
         Self { right, up: cross(toward, right), toward }
+    }
+
+    /// From where one looks, in words: `front, left and above`.
+    pub(crate) fn words(&self) -> String {
+        let names = [("front", "behind"), ("left", "right"), ("above", "below")];
+        let [x, y, z] = [0, 1, 2].map(|k| {
+            let (plus, minus): (&str, &str) = names[k];
+            if self.toward[k] > 0.0 { plus } else { minus }
+        });
+        format!("{x}, {y} and {z}")
     }
 
     /// The place of `p` in mm on the sheet, before scale; y grows downward.
@@ -68,6 +92,11 @@ impl Sheet {
         let own = bounds.middle();
         let shift = [middle[0] - scale * own[0], middle[1] - scale * own[1]];
         Self { view, scale, shift }
+    }
+
+    /// The same, moved on the sheet.
+    pub(crate) fn shifted(self, by: Point) -> Self {
+        Self { shift: [self.shift[0] + by[0], self.shift[1] + by[1]], ..self }
     }
 
     /// The place of `p` in drawing units.

@@ -152,6 +152,11 @@ impl Figure {
         places.iter().copied().min_by_key(cost)
     }
 
+    /// Whether a text stands in a box.
+    pub(crate) fn is_taken(&self, room: &Bounds<2>) -> bool {
+        self.texts.iter().chain(self.of_case.iter().flatten()).any(|other| room.meets(other, 0.0))
+    }
+
     /// Begins what belongs to one load case; only the chosen case is shown.
     pub(crate) fn open_case(&mut self, name: &str, chosen: bool) {
         self.of_case = Some(Vec::new());

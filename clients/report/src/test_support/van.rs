@@ -4,6 +4,7 @@ use fishplate_proto::v1;
 
 use super::shapes::at;
 
+pub(crate) mod plates;
 mod rows;
 mod scene;
 
@@ -100,14 +101,13 @@ pub(crate) fn request() -> v1::CheckProjectRequest {
         project: Some(project),
         with_derivations: true,
         with_scene: true,
-        depth: v1::Depth::Frame.into(),
+        depth: v1::Depth::Plate.into(),
     }
 }
 
 pub(crate) fn response() -> v1::CheckProjectResponse {
     let text = |t: &[&str]| t.iter().map(|s| (*s).to_owned()).collect::<Vec<_>>();
     v1::CheckProjectResponse {
-        plate_mounts: Vec::new(),
         rules: Some(v1::RulesUsed { pack: "EN 1993".to_owned(), ..Default::default() }),
         verdict: v1::Verdict::DoesNotHold.into(),
         sentence: "Both front mounts exceed in two checks; it happens when a wheel drops into a \
@@ -151,6 +151,7 @@ pub(crate) fn response() -> v1::CheckProjectResponse {
             project_hash: "7c1e40d29b33a871".to_owned(),
             largest_imbalance: 2.1e-13,
         }),
+        plate_mounts: plates::mounts(12.0),
     }
 }
 

@@ -27,6 +27,10 @@ impl Units {
         for guess in &mut answer.guesses {
             self.all([&mut guess.what, &mut guess.value]);
         }
+        for mount in &mut answer.plate_mounts {
+            self.all([&mut mount.not_solved_reason]);
+            self.all(&mut mount.assumptions);
+        }
         answer.cases.iter_mut().for_each(|case| self.case(case));
         answer.rows.iter_mut().for_each(|row| self.row(row));
     }
@@ -63,6 +67,10 @@ impl Units {
         self.all(&mut row.notes);
         for other in &mut row.alternatives {
             self.all([&mut other.what, &mut other.note]);
+        }
+        if let Some(two) = &mut row.second_opinion {
+            self.all([&mut two.reason, &mut two.why_taken, &mut two.not_judged_reason]);
+            self.all([&mut two.how]);
         }
         row.derivation.iter_mut().for_each(|step| self.step(step));
     }

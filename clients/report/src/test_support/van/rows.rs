@@ -114,6 +114,22 @@ fn front_rows(mount: &str, side: &str, scale: f64) -> Vec<v1::Row> {
         (2163.0, "N"),
         "friction 0.12 × least clamp force",
     );
+    let bending = v1::Row {
+        second_opinion: Some(v1::SecondOpinion {
+            hand_utilisation: Some(0.21 * scale),
+            hand_case_name: "P1".to_owned(),
+            taken: v1::Opinion::Hand.into(),
+            not_judged_reason: "the floor has an edge that no plate meets".to_owned(),
+            ..v1::SecondOpinion::default()
+        }),
+        ..checked(
+            row(mount, 4, &bracket, ["bending where it meets the rail", "bending"]),
+            0.21 * scale,
+            "P1",
+            (183.0, "MPa"),
+            "EN 1993-1-1:2005, 6.2.5",
+        )
+    };
     let throat = v1::Row {
         derivation: weld_sum(),
         alternatives: vec![v1::Alternative {
@@ -131,7 +147,34 @@ fn front_rows(mount: &str, side: &str, scale: f64) -> Vec<v1::Row> {
             "EN 1993-1-8:2005, 4.5.3.2",
         )
     };
+    let throat = v1::Row {
+        second_opinion: Some(v1::SecondOpinion {
+            hand_utilisation: Some(0.2611 * scale),
+            hand_case_name: "K1".to_owned(),
+            plate_utilisation: Some(0.3739 * scale),
+            plate_case_name: "P1".to_owned(),
+            ratio: Some(1.432),
+            reason: "the stress piles up at the end of the run, over the first 6 mm".to_owned(),
+            taken: v1::Opinion::Plate.into(),
+            mesh_change: Some(0.021),
+            how: "peak of the throat stress, mean over 6.0 mm".to_owned(),
+            ..v1::SecondOpinion::default()
+        }),
+        ..throat
+    };
     let web = v1::Row {
+        second_opinion: Some(v1::SecondOpinion {
+            hand_utilisation: Some(1.647 * scale),
+            hand_case_name: "P1".to_owned(),
+            plate_utilisation: Some(1.214 * scale),
+            plate_case_name: "P1".to_owned(),
+            ratio: Some(0.737),
+            reason: "the wall also carries as a membrane".to_owned(),
+            taken: v1::Opinion::Hand.into(),
+            mesh_change: Some(0.062),
+            how: "bending of the wall 3.1 mm from the foot".to_owned(),
+            ..v1::SecondOpinion::default()
+        }),
         notes: vec!["A closed rail is assumed; this one is open.".to_owned()],
         ..checked(
             row(mount, 7, &rail, ["wall bending under the foot", "web bends"]),
@@ -157,13 +200,7 @@ fn front_rows(mount: &str, side: &str, scale: f64) -> Vec<v1::Row> {
             (32_400.0, "N"),
             "EN 1993-1-8:2005, Table 3.4",
         ),
-        checked(
-            row(mount, 4, &bracket, ["bending where it meets the rail", "bending"]),
-            0.21 * scale,
-            "P1",
-            (183.0, "MPa"),
-            "EN 1993-1-1:2005, 6.2.5",
-        ),
+        bending,
         unchecked(
             row(mount, 5, &bracket, ["twist of the open U", "twist"]),
             "needs the plate level",

@@ -1,0 +1,294 @@
+//! The mounts as plates: pictures, and what stands beside them in words and tables.
+
+use fishplate_proto::v1;
+
+use crate::given::Given;
+use crate::names::{capital, component, quoted};
+use crate::numbers::{self, fixed, power_of_ten, short, with_unit};
+use crate::state::{State, worst};
+use crate::svg::surface::Mesh;
+use crate::units::Units;
+use crate::views::plates::{Picture, bolts, buckling, deflected, stress, throat};
+
+/// A mount as plates.
+#[derive(Debug)]
+pub(crate) struct PlateMount {
+    pub(crate) name: String,
+    pub(crate) id: String,
+    pub(crate) open: bool,
+    /// Why there is no result; empty where there is one.
+    pub(crate) not_solved: String,
+    pub(crate) pictures: Vec<Told>,
+    /// Pictures of further cases in which something governs.
+    pub(crate) further: Vec<Told>,
+    pub(crate) buckling: Option<String>,
+    pub(crate) facings: Vec<Facing>,
+    pub(crate) hardpoint: Option<Hardpoint>,
+    pub(crate) size: Option<String>,
+    pub(crate) assumptions: Vec<String>,
+}
+
+/// A picture with how many things are not in it.
+#[derive(Debug)]
+pub(crate) struct Told {
+    pub(crate) picture: Picture,
+    pub(crate) left_out: usize,
+    /// What is left out: "runs".
+    pub(crate) of: &'static str,
+}
+
+/// Faces that may open.
+#[derive(Debug)]
+pub(crate) struct Facing {
+    pub(crate) name: String,
+    pub(crate) case: String,
+    pub(crate) pressed: String,
+    pub(crate) opening: String,
+    pub(crate) force: String,
+}
+
+/// Stiffness at the hardpoint.
+#[derive(Debug)]
+pub(crate) struct Hardpoint {
+    /// Direction and stiffness.
+    pub(crate) stiffness: Vec<(&'static str, String)>,
+    pub(crate) share: String,
+}
+
+/// The mounts as plates, in their order; none where the answer has none.
+pub(crate) fn mounts(given: Given<'_>) -> Vec<PlateMount> {
+    given.response.plate_mounts.iter().map(|m| one(given, m)).collect()
+}
+
+fn one(given: Given<'_>, mount: &v1::PlateMount) -> PlateMount {
+    let answer = given.response.mounts.iter().find(|m| m.id == mount.mount_id);
+    let exceeds = worst(given.rows_of(&mount.mount_id)).map(State::of) == Some(State::Exceeds);
+    let solved = mount.not_solved_reason.is_empty();
+    let (pictures, further) = if solved { pictures(given, mount) } else { Default::default() };
+    let of_buckling = mount.buckling.as_ref().filter(|_| solved);
+    PlateMount {
+        name: answer
+            .map_or_else(|| mount.mount_id.clone(), |m| format!("{} mount", capital(&m.name))),
+        id: mount.mount_id.clone(),
+        open: exceeds || !solved,
+        not_solved: capital(&quoted(&mount.not_solved_reason)),
+        buckling: of_buckling.and_then(|b| buckling::sentence(given, b)),
+        facings: mount.facings.iter().map(|f| facing(f, given.units)).collect(),
+        hardpoint: mount.hardpoint.as_ref().filter(|_| solved).map(|h| hardpoint(h, given.units)),
+        size: mount.size.as_ref().filter(|_| solved).map(size),
+        assumptions: mount.assumptions.iter().map(|a| capital(&quoted(a))).collect(),
+        pictures,
+        further,
+    }
+}
+
+/// The pictures of the case that uses most and of what has no one case; those of further cases.
+fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) {
+    let all = |picture: Picture| Told { picture, left_out: 0, of: "" };
+    let counted = |of| move |(picture, left_out)| Told { picture, left_out, of };
+    let (mut out, mut further) = (Vec::new(), Vec::new());
+    if let Some(mesh) = Mesh::of(mount) {
+        let steps = stress::steps(mount, &mesh, given.units);
+        let mut views: Vec<&v1::PlateView> = mount.views.iter().collect();
+        views.sort_by(|a, b| used(mount, b).total_cmp(&used(mount, a)));
+        let mut from = None;
+        for (k, view) in views.into_iter().enumerate() {
+            let list = if k == 0 { &mut out } else { &mut further };
+            list.extend(deflected::draw(given, mount, &mesh, view, &mut from).map(all));
+            list.extend(stress::draw(given, &mesh, view, steps, k > 0).into_iter().map(all));
+        }
+        out.extend(throat::standing::draw(given, mount, &mesh).map(counted("runs")));
+        let way = mount.buckling.as_ref().and_then(|b| buckling::draw(given, &mesh, b));
+        out.extend(way.map(all));
+    }
+    out.extend(throat::draw(given, mount).map(counted("runs")));
+    out.extend(bolts::draw(given, mount).map(counted("bolts")));
+    (out, further)
+}
+
+/// The largest stress over yield of a case.
+fn used(mount: &v1::PlateMount, view: &v1::PlateView) -> f64 {
+    let pairs = mount.parts.iter().zip(&view.stresses);
+    let shares = pairs.filter(|(p, _)| p.yield_mpa > 0.0).map(|(p, s)| s.largest_mpa / p.yield_mpa);
+    crate::svg::geometry::largest(shares)
+}
+
+fn facing(facing: &v1::PlateFacing, units: Units) -> Facing {
+    let sides: Vec<String> = facing.name.split(" | ").map(component).collect();
+    let opening = match units {
+        Units::Si => fixed(facing.opening_mm, 3),
+        Units::Us => fixed(units.value(facing.opening_mm, "mm"), 4),
+    };
+    Facing {
+        name: capital(&sides.join(" on ")),
+        case: facing.case_name.clone(),
+        pressed: percent(facing.pressed_share),
+        opening: with_unit(&opening, units.unit("mm")),
+        force: with_unit(&numbers::force(facing.pressing_n, units), numbers::force_unit(units)),
+    }
+}
+
+fn hardpoint(told: &v1::HardpointStiffness, units: Units) -> Hardpoint {
+    let stiffness = |n_per_mm: f64| match units {
+        Units::Si => with_unit(&fixed(n_per_mm / 1e3, 2), "kN/mm"),
+        Units::Us => with_unit(&fixed(units.value(n_per_mm, "N/mm"), 0), units.unit("N/mm")),
+    };
+    let rounds = match told.rounds {
+        1 => "1 round".to_owned(),
+        n => format!("{n} rounds"),
+    };
+    Hardpoint {
+        stiffness: vec![
+            ("forward (x)", stiffness(told.move_x_n_per_mm)),
+            ("sideways (y)", stiffness(told.move_y_n_per_mm)),
+            ("upright (z)", stiffness(told.move_z_n_per_mm)),
+        ],
+        share: format!(
+            "Against a rigid hardpoint the forces of this mount change by {} at most. Frame and \
+             plates agreed after {rounds}; the last changed them by {}.",
+            percent(told.share_change),
+            percent(told.last_change)
+        ),
+    }
+}
+
+fn size(size: &v1::PlateModelSize) -> String {
+    let count = |n: i32| numbers::grouped(&n.to_string());
+    let angle = |deg: f64| with_unit(&fixed(deg, 0), "°");
+    format!(
+        "{} elements with {} unknowns, angles {} to {}. From the coarser mesh with {} unknowns to \
+         this one a governing figure changes by {} at most. Largest imbalance of a cut: {} of the \
+         load.",
+        count(size.elements),
+        count(size.unknowns),
+        angle(size.least_angle_deg),
+        angle(size.largest_angle_deg),
+        count(size.coarse_unknowns),
+        percent(size.largest_mesh_change),
+        power_of_ten(size.largest_imbalance, 1)
+    )
+}
+
+/// A share in hundredths, one decimal where it is small.
+pub(crate) fn percent(share: f64) -> String {
+    let hundredths = 100.0 * share;
+    let number = match hundredths.abs() {
+        s if s >= 10.0 => fixed(hundredths, 0),
+        s if s >= 0.1 => fixed(hundredths, 1),
+        _ => short(hundredths),
+    };
+    with_unit(&number, "%")
+}
+
+/// Hand statics and plates side by side, as a row tells them.
+#[derive(Debug)]
+pub(crate) struct Opinions {
+    pub(crate) hand: String,
+    pub(crate) plates: String,
+    pub(crate) ratio: String,
+    /// Which of them is taken: "hand" or "plates"; empty where not said.
+    pub(crate) taken: &'static str,
+    /// Sentences beside the numbers.
+    pub(crate) told: Vec<String>,
+}
+
+/// The two opinions of a row, where it has them.
+pub(crate) fn opinions(row: &v1::Row) -> Option<Opinions> {
+    let two = row.second_opinion.as_ref()?;
+    let number = |value: Option<f64>, case: &str| {
+        let value = crate::state::finite(value);
+        let text = value
+            .map_or_else(|| numbers::NOT_FOUND.to_owned(), |u| numbers::utilisation(u, u > 1.0));
+        if case.is_empty() || value.is_none() { text } else { format!("{text}, {case}") }
+    };
+    let mut told = Vec::new();
+    let mut tell = |head: &str, text: &str| {
+        if !text.trim().is_empty() {
+            told.push(format!("{head}{}", quoted(text.trim())));
+        }
+    };
+    tell("Plates: ", &two.how);
+    tell("Likely reason: ", &two.reason);
+    tell("Not judged by plates: ", &two.not_judged_reason);
+    tell("The milder one is taken: ", &two.why_taken);
+    if let Some(change) = crate::state::finite(two.mesh_change) {
+        told.push(format!("From the coarser to the finer mesh: {} change", percent(change)));
+    }
+    Some(Opinions {
+        hand: number(two.hand_utilisation, &two.hand_case_name),
+        plates: number(two.plate_utilisation, &two.plate_case_name),
+        ratio: crate::state::finite(two.ratio).map_or_else(String::new, |r| fixed(r, 2)),
+        taken: match two.taken() {
+            v1::Opinion::Hand => "hand",
+            v1::Opinion::Plate => "plates",
+            v1::Opinion::Unspecified => "",
+        },
+        told,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::test_support::van::{request, response};
+
+    #[test]
+    fn a_share_keeps_a_digit_that_tells() {
+        let shown = [0.64, 0.034, 0.0004, 0.0, 1.26].map(percent);
+        assert_eq!(shown, ["64\u{A0}%", "3.4\u{A0}%", "0.04\u{A0}%", "0\u{A0}%", "126\u{A0}%"]);
+    }
+
+    #[test]
+    fn two_opinions_stand_side_by_side_and_what_is_missing_is_a_dash() {
+        let row = |two| v1::Row { second_opinion: Some(two), ..v1::Row::default() };
+        let both = v1::SecondOpinion {
+            hand_utilisation: Some(0.52),
+            hand_case_name: "K1".to_owned(),
+            plate_utilisation: Some(1.04),
+            plate_case_name: "P1".to_owned(),
+            ratio: Some(2.0),
+            reason: "the wall gives".to_owned(),
+            taken: v1::Opinion::Plate.into(),
+            mesh_change: Some(0.061),
+            ..v1::SecondOpinion::default()
+        };
+        let shown = opinions(&row(both)).unwrap();
+        assert_eq!([&*shown.hand, &*shown.plates, &*shown.ratio], ["0.52, K1", "1.04, P1", "2.00"]);
+        assert_eq!(shown.taken, "plates");
+        assert!(shown.told.iter().any(|t| t == "Likely reason: the wall gives"));
+        assert!(shown.told.iter().any(|t| t.contains("6.1\u{A0}%")));
+        let one = v1::SecondOpinion {
+            hand_utilisation: Some(0.52),
+            plate_utilisation: Some(f64::NAN),
+            plate_case_name: "P1".to_owned(),
+            not_judged_reason: "no plate there".to_owned(),
+            ..v1::SecondOpinion::default()
+        };
+        let shown = opinions(&row(one)).unwrap();
+        assert_eq!([&*shown.hand, &*shown.plates, &*shown.ratio], ["0.52", "–", ""]);
+        assert_eq!(shown.taken, "");
+        assert_eq!(shown.told, ["Not judged by plates: no plate there"]);
+        assert!(opinions(&v1::Row::default()).is_none());
+    }
+
+    #[test]
+    fn what_was_not_solved_gives_its_reason_and_nothing_else() {
+        let (request, mut response) = (request(), response());
+        let reason = "the bracket floats";
+        response.plate_mounts[0].not_solved_reason = reason.to_owned();
+        let shown = mounts(Given::new(&request, &response));
+        assert_eq!(shown[0].not_solved, "The bracket floats");
+        assert!(shown[0].open && shown[0].pictures.is_empty() && shown[0].further.is_empty());
+        assert!(shown[0].hardpoint.is_none() && shown[0].size.is_none());
+    }
+
+    #[test]
+    fn the_case_that_uses_most_comes_first_and_the_others_unfold() {
+        let (request, mut response) = (request(), response());
+        response.plate_mounts[0].views.reverse();
+        let shown = mounts(Given::new(&request, &response));
+        assert!(shown[0].pictures[0].picture.remark.starts_with("P1, "));
+        assert!(shown[0].further.iter().all(|t| t.picture.remark.starts_with("K1, ")));
+        assert_eq!(shown[0].further.len(), 2);
+    }
+}
