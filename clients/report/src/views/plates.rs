@@ -108,6 +108,14 @@ fn ramp(figure: &mut Figure, [left, y]: Point, steps: Steps, every: usize, unit:
     }
 }
 
+/// What governs in a case that is shown: `Governs FL-6, FL-7.`
+fn governed(view: &v1::PlateView) -> String {
+    match view.row_ids.as_slice() {
+        [] => String::new(),
+        ids => format!(" Governs {}.", ids.join(", ")),
+    }
+}
+
 /// Name of a case with its title.
 pub(crate) fn case_words(response: &v1::CheckProjectResponse, name: &str) -> String {
     let title = response.cases.iter().find(|c| c.name == name).map_or("", |c| c.title.as_str());

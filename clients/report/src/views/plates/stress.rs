@@ -2,7 +2,7 @@
 
 use fishplate_proto::v1;
 
-use super::{DRAWN, Picture, STEP, WIDTH, case_words, known, name, ramp};
+use super::{DRAWN, Picture, STEP, WIDTH, case_words, governed, known, name, ramp};
 use crate::given::Given;
 use crate::names::{capital, without_side};
 use crate::numbers::{fixed, with_unit};
@@ -96,8 +96,9 @@ pub(crate) fn draw(
         out.push(Picture {
             title: "Stress on the parts".to_owned(),
             remark: format!(
-                "{case}, factored: von Mises, the larger of both faces. Seen from {}.",
-                from.words()
+                "{case}, factored: von Mises, the larger of both faces. Seen from {}.{}",
+                from.words(),
+                governed(view)
             ),
             svg: figure.finish(WIDTH, "mv pl", &title),
         });

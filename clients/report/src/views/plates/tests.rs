@@ -66,6 +66,7 @@ fn the_stress_map_has_numbers_yield_and_the_largest_value() {
         assert!(picture.svg.contains(&format!(">{text}<")), "{text}");
     }
     assert!(picture.svg.contains("yield 210: rail frame"));
+    assert!(picture.remark.ends_with("Governs FL-6, FL-7."), "{}", picture.remark);
 }
 
 #[test]
@@ -88,6 +89,8 @@ fn a_run_shows_hand_limit_averaged_peak_and_its_length() {
         assert!(svg.contains(text), "{text}");
     }
     assert!(svg.contains("Front foot weld, run 1, P1"));
+    // At the end of run 1, by hand: 2.8 mm · (28 + 138 + 11 · exp(−80/6)) MPa.
+    assert!(svg.contains("80\u{A0}mm long, up to 464.8\u{A0}N/mm"));
     for class in ["basel", "scribe", "beam", "redge"] {
         assert!(svg.matches(&format!("class=\"{class}\"")).count() >= 2, "{class}");
     }

@@ -8,7 +8,7 @@ use super::stress::stress;
 use super::{Picture, WIDTH, case_words, known, ramp};
 use crate::given::Given;
 use crate::names::{capital, lines, without_side};
-use crate::numbers::{fixed, size, with_unit};
+use crate::numbers::{fixed, quantity, size, with_unit};
 use crate::svg::geometry::{Point, Space, larger, largest, smaller};
 use crate::svg::scale::{CLASSES, OVER, Steps};
 use crate::svg::solids::position;
@@ -251,6 +251,10 @@ fn words(run: &Run<'_>, given: Given<'_>, units: Units) -> Vec<(String, &'static
     let mut second = Vec::new();
     if let Some(throat) = known(told.throat_mm).filter(|t| *t > 0.0) {
         second.push(format!("throat {}, {} long", mm(throat), mm(run.length)));
+    }
+    let force = largest(told.stations.iter().map(|s| s.force_n_per_mm));
+    if force > 0.0 {
+        second.push(format!("up to {}", quantity(force, "N/mm", units)));
     }
     let mut third = Vec::new();
     let mpa = |v: f64| with_unit(&stress(v, units), units.unit("MPa"));
