@@ -1,9 +1,11 @@
 //! All curves of a plate cut where they meet, as one graph of vertices and pieces between them.
 
 use super::curve::{Curve, Role, encloses};
-use super::plane::{Piece, Point, apart};
+use super::plane::{Piece, Point, add, apart, scale};
 use fishplate_quantity::Fault;
+use fishplate_quantity::algebra::smaller;
 use std::collections::BTreeMap;
+use std::f64::consts::{PI, TAU};
 
 /// A piece between two vertices with nothing on it in between.
 #[derive(Debug, Clone)]
@@ -78,6 +80,45 @@ impl Arrangement {
             }
         }
         Ok(())
+    }
+
+    /// Corners so sharp that no element fits into them.
+    pub(super) fn wedges(&self) -> Vec<Fault> {
+        // At every vertex: directions of the parts that leave it, by angle.
+        let mut leaving: Vec<Vec<(f64, usize)>> = vec![Vec::new(); self.vertices.len()];
+        for (i, part) in self.parts.iter().enumerate() {
+            let (out, back) = (part.piece.direction(0.0), part.piece.direction(1.0));
+            leaving[part.vertices[0]].push((out[1].atan2(out[0]), i));
+            leaving[part.vertices[1]].push(((-back[1]).atan2(-back[0]), i));
+        }
+        let mut faults = Vec::new();
+        for (v, mut fan) in leaving.into_iter().enumerate() {
+            fan.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            for k in 0..fan.len() {
+                let ((from, one), (to, two)) = (fan[k], fan[(k + 1) % fan.len()]);
+                let angle = (to - from).rem_euclid(TAU);
+                let middle = from + 0.5 * angle;
+                let short = smaller(self.parts[one].piece.length(), self.parts[two].piece.length());
+                let inside =
+                    add(self.vertices[v], scale(0.1 * short, [middle.cos(), middle.sin()]));
+                if one != two && angle < SHARPEST && self.material_at(inside) {
+                    let at = self.vertices[v];
+                    faults.push(Fault::new(
+                        named(&self.curves[self.parts[one].curves[0]]),
+                        format!(
+                            "{:.2} degrees to {} at ({}, {}) m",
+                            angle.to_degrees(),
+                            named(&self.curves[self.parts[two].curves[0]]),
+                            at[0],
+                            at[1]
+                        ),
+                        format!("corners of at least {:.0} degrees", SHARPEST.to_degrees()),
+                        "blunt the corner, or let the two run along each other",
+                    ));
+                }
+            }
+        }
+        faults
     }
 
     /// Whether `p` is in the plate.
@@ -156,6 +197,9 @@ impl Arrangement {
         Ok(())
     }
 }
+
+/// Sharpest corner, rad: 5 degrees (common practice, no source).
+const SHARPEST: f64 = 5.0 / 180.0 * PI;
 
 /// Path of a curve in the outline.
 pub(super) fn named(curve: &Curve) -> String {

@@ -1,6 +1,6 @@
 //! One check of an outline and a sizing, at the door.
 
-use super::curve::Curve;
+use super::curve::{Curve, Role, doubled_area};
 use super::outline::{Course, HoleShape, Outline, Sizing};
 use super::plane::{Piece, Point, apart};
 use fishplate_quantity::algebra::{larger, smaller};
@@ -33,6 +33,36 @@ pub(super) fn too_many(sizing: &Sizing) -> Fault {
         "as many elements as the sizes ask for",
         "ask for larger sizes, or allow more elements",
     )
+}
+
+/// Whether elements of the target size alone would be too many, by the area of the plate.
+pub(super) fn hopeless(curves: &[Curve], sizing: &Sizing) -> bool {
+    let area = |pieces: &mut dyn Iterator<Item = &Piece>| 0.5 * doubled_area(pieces).abs();
+    let of = |role: Role| curves.iter().filter(move |c| c.role == role);
+    let holes: f64 = of(Role::Hole).map(|c| area(&mut c.pieces.iter())).sum();
+    let plate = area(&mut of(Role::Edge).flat_map(|c| &c.pieces)) - holes;
+    // No element has more than about twice the area of a square of the target, but for nodes
+    // given beforehand; those are few.
+    let prescribed = curves.iter().any(|c| c.prescribed);
+    let largest = if prescribed { 16.0 } else { 2.0 };
+    plate / (largest * sizing.target * sizing.target) > sizing.most_elements as f64
+}
+
+/// Whether a number is a length.
+pub(super) fn is_size(size: f64) -> bool {
+    (SMALLEST..=LARGEST).contains(&size)
+}
+
+/// Whether two numbers are a place.
+pub(super) fn is_place(p: Point) -> bool {
+    p.iter().all(|x| x.abs() <= LARGEST)
+}
+
+/// All faults of a sizing alone.
+pub(super) fn sizing(sizing: &Sizing) -> Result<(), Vec<Fault>> {
+    let mut found = Findings { faults: Faults::new() };
+    found.sizing(sizing);
+    found.faults.or(())
 }
 
 /// All faults in the numbers, names and counts.
@@ -260,7 +290,7 @@ impl Findings {
     }
 
     fn place(&mut self, path: &str, p: Point) -> bool {
-        let usable = p.iter().all(|x| x.abs() <= LARGEST);
+        let usable = is_place(p);
         if !usable {
             self.faults.add(
                 path,
@@ -273,7 +303,7 @@ impl Findings {
     }
 
     fn size(&mut self, path: String, size: f64) -> bool {
-        let usable = (SMALLEST..=LARGEST).contains(&size);
+        let usable = is_size(size);
         if !usable {
             self.faults.add(
                 path,

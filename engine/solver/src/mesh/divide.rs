@@ -3,8 +3,10 @@
 use super::arrangement::{Arrangement, Chain};
 use super::outline::Sizing;
 use super::plane::{Piece, Point, apart};
+use super::ruler::Ruler;
 use super::size::SizeField;
 use fishplate_quantity::algebra::{larger, smaller};
+use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 /// A side of the large triangles from which elements are made: two element edges, or one.
@@ -39,6 +41,16 @@ impl Divided {
         corners.dedup();
         corners
     }
+
+    /// The node in the middle of every side, by its ends in rising order; `None` for whole ones.
+    pub(super) fn middles(&self) -> BTreeMap<[usize; 2], Option<usize>> {
+        self.sides.iter().map(|side| (sorted(side.ends), side.middle)).collect()
+    }
+}
+
+/// A side by its ends in rising order.
+pub(super) fn sorted([a, b]: [usize; 2]) -> [usize; 2] {
+    [a.min(b), a.max(b)]
 }
 
 /// More element edges on curves than elements are allowed.
@@ -58,26 +70,24 @@ pub(super) fn divide(
         sides: Vec::new(),
         spots: Vec::new(),
     };
-    let mut rulers = Vec::new();
+    let mut ways = Vec::new();
     let mut left = 16 * sizing.most_elements;
     for chain in &plan.chains {
-        rulers.push(if chain.prescribed {
-            Ruler::default()
-        } else {
-            Ruler::new(plan, chain, field, &mut left)?
-        });
+        let way = Way::new(plan, chain);
+        let length = if chain.prescribed { 0.0 } else { way.length() };
+        let ruler = Ruler::new(length, |s| field.at(way.at(s)), &mut left)?;
+        ways.push((way, ruler));
     }
-    let counts = counts(plan, sizing, &rulers);
+    let counts = counts(plan, sizing, &ways);
     for (c, chain) in plan.chains.iter().enumerate() {
         let ends = chain_vertices(plan, chain);
         let nodes = if chain.prescribed {
             ends.iter().map(|&v| out.at_vertex(plan, v)).collect()
         } else {
-            let edges = 2 * counts[c];
+            let (way, ruler) = &ways[c];
             let mut nodes = vec![out.at_vertex(plan, ends[0])];
-            for k in 1..edges {
-                let share = k as f64 / edges as f64;
-                nodes.push(out.node(rulers[c].point(plan, chain, share)));
+            for s in ruler.between(2 * counts[c]) {
+                nodes.push(out.node(way.at(s)));
             }
             nodes.push(out.at_vertex(plan, ends[ends.len() - 1]));
             nodes
@@ -149,18 +159,45 @@ fn chain_vertices(plan: &Arrangement, chain: &Chain) -> Vec<usize> {
     vertices
 }
 
+/// The pieces of a chain as they are gone along, with the distance of each one's start.
+struct Way {
+    pieces: Vec<(f64, Piece, bool)>,
+    length: f64,
+}
+
+impl Way {
+    fn new(plan: &Arrangement, chain: &Chain) -> Self {
+        let mut way = Self { pieces: Vec::new(), length: 0.0 };
+        for &(part, back) in &chain.parts {
+            let piece = plan.parts[part].piece;
+            way.pieces.push((way.length, piece, back));
+            way.length += piece.length();
+        }
+        way
+    }
+
+    fn length(&self) -> f64 {
+        self.length
+    }
+
+    fn at(&self, s: f64) -> Point {
+        let next = self.pieces.partition_point(|piece| piece.0 <= s);
+        let (start, piece, back) = self.pieces[next.saturating_sub(1)];
+        let t = ((s - start) / piece.length()).clamp(0.0, 1.0);
+        piece.at(if back { 1.0 - t } else { t })
+    }
+}
+
 /// Counts pairs of edges for every chain that is divided by size.
-fn counts(plan: &Arrangement, sizing: &Sizing, rulers: &[Ruler]) -> Vec<usize> {
+fn counts(plan: &Arrangement, sizing: &Sizing, ways: &[(Way, Ruler)]) -> Vec<usize> {
     let around = sizing.around_holes.div_ceil(2);
-    let mut counts: Vec<usize> = rulers
+    let mut counts: Vec<usize> = ways
         .iter()
         .zip(&plan.chains)
-        .map(|(ruler, chain)| {
-            // A tenth of a pair is made up by the others.
-            let by_size = (ruler.edges() / 2.0 - 0.1).ceil().clamp(1.0, 1e9) as usize;
+        .map(|((_, ruler), chain)| {
             let turn: f64 = chain.parts.iter().map(|&(p, _)| sweep(&plan.parts[p].piece)).sum();
             let by_turn = (turn / TAU * around as f64 - 1e-6).ceil() as usize;
-            by_size.max(by_turn)
+            ruler.pairs().max(by_turn)
         })
         .collect();
     // Whole circles have their quarters alike, and rings about one centre match.
@@ -207,58 +244,4 @@ fn whole_circle(plan: &Arrangement, chain: &Chain) -> Option<(Point, f64)> {
         matches!(plan.parts[p].piece, Piece::Arc { centre: c, .. } if apart(c, centre) <= plan.near)
     });
     alike.then_some((centre, radius))
-}
-
-/// A chain measured in elements.
-#[derive(Debug, Default)]
-struct Ruler {
-    /// Elements from the start, place among the parts, place on the part: rising.
-    marks: Vec<(f64, usize, f64)>,
-}
-
-impl Ruler {
-    fn new(
-        plan: &Arrangement,
-        chain: &Chain,
-        field: &SizeField,
-        left: &mut usize,
-    ) -> Result<Self, TooMany> {
-        let mut marks = Vec::new();
-        let mut elements = 0.0;
-        for (k, &(part, back)) in chain.parts.iter().enumerate() {
-            let piece = &plan.parts[part].piece;
-            let on = |t: f64| piece.at(if back { 1.0 - t } else { t });
-            let length = piece.length();
-            let mut t = 0.0;
-            let mut size = field.at(on(0.0));
-            marks.push((elements, k, 0.0));
-            while t < 1.0 {
-                *left = left.checked_sub(1).ok_or(TooMany)?;
-                let next = smaller(1.0, t + 0.25 * size / length);
-                let size_there = field.at(on(next));
-                elements += 0.5 * (next - t) * length * (1.0 / size + 1.0 / size_there);
-                marks.push((elements, k, next));
-                (t, size) = (next, size_there);
-            }
-        }
-        Ok(Self { marks })
-    }
-
-    /// How many elements there should be, a fraction included.
-    fn edges(&self) -> f64 {
-        self.marks.last().map_or(0.0, |mark| mark.0)
-    }
-
-    /// The point that has a share of the elements before it.
-    fn point(&self, plan: &Arrangement, chain: &Chain, share: f64) -> Point {
-        let sought = share * self.edges();
-        let after =
-            self.marks.partition_point(|mark| mark.0 < sought).clamp(1, self.marks.len() - 1);
-        let ((e0, _, t0), (e1, k, t1)) = (self.marks[after - 1], self.marks[after]);
-        // The first mark of a part stands where the last one of the part before does.
-        let t0 = if self.marks[after - 1].1 == k { t0 } else { 0.0 };
-        let t = if e1 > e0 { t0 + (t1 - t0) * (sought - e0) / (e1 - e0) } else { t1 };
-        let (part, back) = chain.parts[k];
-        plan.parts[part].piece.at(if back { 1.0 - t } else { t })
-    }
 }

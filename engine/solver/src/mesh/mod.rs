@@ -6,7 +6,9 @@
 //! listed in order ([`Mark`]). Folded parts are several outlines, in which a fold has the nodes
 //! that its first wall got ([`Course::Nodes`]).
 //!
-//! How: curves are cut where they meet and divided by size; points are packed in rows off the
+//! Prismatic pieces are drawn from the midline of their section ([`extrude()`]).
+//!
+//! How: a rectangle whose imprints fit becomes a grid. Else curves are cut where they meet and divided by size; points are packed in rows off the
 //! curves; a constrained Delaunay triangulation of twice the size asked for is paired to
 //! quadrilaterals, and each cell is divided by the middles of its sides, so that all elements
 //! are quadrilaterals; nodes inside are smoothed. The same input gives the same bits.
@@ -15,15 +17,19 @@ mod arrangement;
 mod check;
 mod curve;
 mod divide;
+mod extrude;
+mod grid;
 mod outline;
 mod pack;
 mod plane;
 mod product;
 mod quads;
+mod ruler;
 mod size;
 mod smooth;
 mod triangles;
 
+pub use extrude::{Extrusion, Features, Section, Wall, WallMesh, extrude, stations};
 pub use outline::{Circle, Course, Edge, Finer, Hole, HoleShape, Line, Outline, Sizing, Spot};
 pub use plane::Point;
 pub use product::{Element, Mark, MarkKind, Mesh, Quality};
@@ -32,7 +38,6 @@ use arrangement::Arrangement;
 use curve::{Curve, Role};
 use divide::{Divided, TooMany};
 use fishplate_quantity::Fault;
-use pack::Rings;
 use size::SizeField;
 
 /// Meshes a plate.
@@ -71,21 +76,23 @@ pub fn mesh(outline: &Outline, sizing: &Sizing) -> Result<Mesh, Vec<Fault>> {
     let curves = curve::curves(outline);
     let spots: Vec<_> = outline.points.iter().map(|s| (s.name.clone(), s.at)).collect();
     let extent = check::extent(&curves);
+    let hopeless = check::hopeless(&curves, sizing);
     let plan = Arrangement::new(curves, &spots, extent)?;
-    let field = SizeField::new(outline, sizing, &plan)?;
+    if hopeless {
+        return Err(vec![check::too_many(sizing)]);
+    }
+    let field = SizeField::new(outline, sizing, &plan, extent)?;
     let too_many = |TooMany| vec![check::too_many(sizing)];
+    if let Some((points, elements, marks)) =
+        grid::grid(outline, sizing, &plan, &field).map_err(too_many)?
+    {
+        let quality = Quality::of(&points, &elements, &marks);
+        return Ok(Mesh { points, elements, marks, quality });
+    }
     let divided = divide::divide(&plan, sizing, &field).map_err(too_many)?;
-    let rings = Rings::new(
-        divided
-            .sides
-            .iter()
-            .filter(|side| plan.is_rim(side.chain))
-            .map(|side| side.ends.map(|n| divided.nodes[n]))
-            .collect(),
-    );
     let mut points = divided.nodes.clone();
     let mut used = divided.corners();
-    for p in pack::pack(&divided, &rings, &field, sizing.most_elements).map_err(too_many)? {
+    for p in pack::pack(&plan, &divided, &field, sizing.most_elements).map_err(too_many)? {
         used.push(points.len());
         points.push(p);
     }

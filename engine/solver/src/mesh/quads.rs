@@ -1,7 +1,7 @@
 //! Elements from triangles of twice their size: pairs of triangles that make a good
 //! quadrilateral give four elements, single ones three, all by the middles of their sides.
 
-use super::divide::Divided;
+use super::divide::{Divided, sorted};
 use super::plane::{Point, between, dot, sub, turn};
 use super::product::Element;
 use fishplate_quantity::algebra::larger;
@@ -16,10 +16,7 @@ pub(super) fn elements(
     nodes: &mut Vec<Point>,
     triangles: &[[usize; 3]],
 ) -> Vec<Element> {
-    let mut split = Split { nodes, middles: BTreeMap::new(), elements: Vec::new() };
-    for side in &divided.sides {
-        split.middles.insert(sorted(side.ends), side.middle);
-    }
+    let mut split = Split { nodes, middles: divided.middles(), elements: Vec::new() };
     let partner = pairs(&split, triangles);
     for (t, &triangle) in triangles.iter().enumerate() {
         match partner[t] {
@@ -31,17 +28,22 @@ pub(super) fn elements(
     split.elements
 }
 
-/// A side by its ends in rising order.
-pub(super) fn sorted([a, b]: [usize; 2]) -> [usize; 2] {
-    [a.min(b), a.max(b)]
-}
-
 /// Angle at `b` between `a` and `c`, rad, above half a turn where the corner points inwards.
 pub(super) fn corner(a: Point, b: Point, c: Point) -> f64 {
     let sine = turn(a, b, c);
     let cosine = -dot(sub(b, a), sub(c, b));
     let angle = sine.atan2(cosine);
     if angle < 0.0 { angle + std::f64::consts::TAU } else { angle }
+}
+
+/// Where the side from `a` towards `b` leads first: on curves to its middle node.
+pub(super) fn towards(
+    middles: &BTreeMap<[usize; 2], Option<usize>>,
+    nodes: &[Point],
+    a: usize,
+    b: usize,
+) -> Point {
+    nodes[middles.get(&sorted([a, b])).copied().flatten().unwrap_or(b)]
 }
 
 /// For every triangle the one it makes a quadrilateral with, best pairs first.
@@ -67,9 +69,11 @@ fn pairs(split: &Split<'_>, triangles: &[[usize; 3]]) -> Vec<Option<(usize, [usi
         }
         let [a, b, c] = [0, 1, 2].map(|i| triangles[t][(k + i) % 3]);
         let quad = [a, triangles[other][(j + 2) % 3], b, c];
-        let p = quad.map(|n| split.nodes[n]);
         let worst = (0..4).fold(0.0, |top, i| {
-            let angle = corner(p[(i + 3) % 4], p[i], p[(i + 1) % 4]);
+            let [last, own, next] = [(i + 3) % 4, i, (i + 1) % 4].map(|k| quad[k]);
+            let [before, after] =
+                [last, next].map(|n| towards(&split.middles, split.nodes, own, n));
+            let angle = corner(before, split.nodes[own], after);
             larger(top, (angle - std::f64::consts::FRAC_PI_2).abs())
         });
         if worst <= FARTHEST {

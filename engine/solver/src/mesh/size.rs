@@ -1,11 +1,13 @@
 //! The size that elements should have at every place of a plate.
 
 use super::arrangement::{Arrangement, named};
+use super::check::is_size;
 use super::curve::{Role, doubled_area, middle, turns};
 use super::outline::{Outline, Sizing};
-use super::plane::{Piece, Point, apart};
+use super::plane::{Piece, Point, add, apart, sub};
 use fishplate_quantity::Fault;
 use fishplate_quantity::algebra::{larger, smaller};
+use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 /// Where a size is asked for.
@@ -23,6 +25,10 @@ pub(super) struct SizeField {
     /// Growth of the size per distance.
     slope: f64,
     sources: Vec<(Place, f64)>,
+    /// For every square cell the sources that reach into it.
+    cells: BTreeMap<[i64; 2], Vec<usize>>,
+    /// Side of a cell.
+    cell: f64,
 }
 
 /// Elements across a narrow place: one and a third, rounded up when the place is divided.
@@ -34,7 +40,8 @@ impl SizeField {
     /// Length of element edges at `p`, m.
     pub(super) fn at(&self, p: Point) -> f64 {
         let mut size = self.target;
-        for (place, there) in &self.sources {
+        let near = self.cells.get(&self.cell_of(p)).map_or(&[][..], Vec::as_slice);
+        for (place, there) in near.iter().map(|&i| &self.sources[i]) {
             if *there >= size {
                 continue;
             }
@@ -47,27 +54,68 @@ impl SizeField {
         larger(size, self.floor)
     }
 
-    /// Sizes from all that asks for them. Faults where the plate is narrower than elements can
-    /// be.
-    pub(super) fn new(
-        outline: &Outline,
-        sizing: &Sizing,
-        plan: &Arrangement,
-    ) -> Result<Self, Vec<Fault>> {
+    /// Above all sizes, m.
+    pub(super) fn largest(&self) -> f64 {
+        larger(self.target, self.floor)
+    }
+
+    /// Sizes from the places of the sizing alone, over a length from the origin.
+    pub(super) fn plain(sizing: &Sizing, length: f64) -> Self {
         let mut field = Self {
             target: sizing.target,
             floor: NARROWEST * sizing.least,
-            slope: sizing.growth - 1.0,
+            // A row of this growth is as long as its size: d(ln size) is the same for every element.
+            slope: sizing.growth.ln(),
             sources: Vec::new(),
+            cells: BTreeMap::new(),
+            cell: 1.0,
         };
         for finer in &sizing.finer {
-            let place = if apart(finer.from, finer.to) > plan.near {
+            let place = if is_size(apart(finer.from, finer.to)) {
                 Place::Piece(Piece::Segment { a: finer.from, b: finer.to })
             } else {
                 Place::Point(finer.from)
             };
             field.ask(place, larger(finer.size, sizing.least));
         }
+        field.settle(length);
+        field
+    }
+
+    /// Sorts the sources into cells. `extent` keeps the cells few.
+    fn settle(&mut self, extent: f64) {
+        let reach = |size: f64| (self.target - size) / self.slope;
+        let farthest = self.sources.iter().fold(0.0, |top, s| larger(top, reach(s.1)));
+        self.cell = larger(farthest, extent / 64.0);
+        self.cells.clear();
+        for (i, (place, size)) in self.sources.iter().enumerate() {
+            let [low, high] = match place {
+                Place::Point(p) => [*p, *p],
+                Place::Piece(piece) => piece.bounds(),
+            };
+            let far = [reach(*size); 2];
+            let [from, to] = [self.cell_of(sub(low, far)), self.cell_of(add(high, far))];
+            for x in from[0]..=to[0] {
+                for y in from[1]..=to[1] {
+                    self.cells.entry([x, y]).or_default().push(i);
+                }
+            }
+        }
+    }
+
+    fn cell_of(&self, p: Point) -> [i64; 2] {
+        p.map(|x| (x / self.cell).floor() as i64)
+    }
+
+    /// Sizes from all that asks for them. Faults where the plate is narrower than elements can
+    /// be.
+    pub(super) fn new(
+        outline: &Outline,
+        sizing: &Sizing,
+        plan: &Arrangement,
+        extent: f64,
+    ) -> Result<Self, Vec<Fault>> {
+        let mut field = Self::plain(sizing, extent);
         if let Some(size) = sizing.at_reentrant_corners {
             field.corners(plan, larger(size, sizing.least));
         }
@@ -80,7 +128,9 @@ impl SizeField {
         }
         field.arcs(sizing, plan);
         field.chains(plan);
-        let faults = field.gaps(plan);
+        let mut faults = plan.wedges();
+        faults.extend(field.gaps(plan));
+        field.settle(extent);
         if faults.is_empty() { Ok(field) } else { Err(faults) }
     }
 
@@ -160,11 +210,17 @@ impl SizeField {
             for step in 0..steps as usize {
                 let p = part.piece.at((step as f64 + 0.5) / steps);
                 let Some((size, other, width)) = self.narrowest(plan, chain, p) else { continue };
+                let (width, at) = match width {
+                    Some(width) if width < 4.0 * self.floor => {
+                        nearest(&part.piece, &plan.parts[other].piece, width, p)
+                    }
+                    _ => (f64::INFINITY, p),
+                };
                 if width < self.floor {
                     let pair = [part.curves[0], plan.parts[other].curves[0]];
                     if !told.contains(&pair) && !told.contains(&[pair[1], pair[0]]) {
                         told.push(pair);
-                        faults.push(self.sliver(plan, pair, width, p));
+                        faults.push(self.sliver(plan, pair, width, at));
                     }
                 }
                 self.ask(Place::Point(p), larger(size, self.floor));
@@ -188,10 +244,15 @@ impl SizeField {
         )
     }
 
-    /// The part nearest to `p` of chain `own` across material, with the size that it asks for
-    /// and the width, if that is below the target.
-    fn narrowest(&self, plan: &Arrangement, own: usize, p: Point) -> Option<(f64, usize, f64)> {
-        let mut found: Option<(f64, usize, f64)> = None;
+    /// The size that the part nearest to `p` of chain `own` across material asks for, if it is
+    /// below the target; that part; and the width, if the two share no corner.
+    fn narrowest(
+        &self,
+        plan: &Arrangement,
+        own: usize,
+        p: Point,
+    ) -> Option<(f64, usize, Option<f64>)> {
+        let mut found: Option<(f64, usize, Option<f64>)> = None;
         for (k, part) in plan.parts.iter().enumerate() {
             let chain = plan.chain_of[k];
             if chain == own {
@@ -199,7 +260,7 @@ impl SizeField {
             }
             let (width, t) = part.piece.nearest(p);
             let mut size = ACROSS * width;
-            let mut told = width;
+            let mut told = Some(width);
             if let Some(corner) = plan.shared_corner(own, chain) {
                 // Only sharp wedges are narrow; they are as long as they are.
                 let from_corner = apart(p, corner);
@@ -207,7 +268,7 @@ impl SizeField {
                     continue;
                 }
                 size = larger(size, 0.3 * from_corner);
-                told = f64::INFINITY;
+                told = None;
             }
             let best = found.map_or(self.target, |(size, _, _)| size);
             if size < best && plan.material_at(middle(p, part.piece.at(t))) {
@@ -216,4 +277,18 @@ impl SizeField {
         }
         found
     }
+}
+
+/// Least width between two pieces and where it starts, from the width at `p` of the first on, by
+/// going to and fro.
+fn nearest(one: &Piece, two: &Piece, mut width: f64, mut p: Point) -> (f64, Point) {
+    for _ in 0..500 {
+        let q = two.at(two.nearest(p).1);
+        let (less, t) = one.nearest(q);
+        if less > width * (1.0 - 1e-6) {
+            break;
+        }
+        (width, p) = (less, one.at(t));
+    }
+    (width, p)
 }

@@ -1,6 +1,6 @@
 //! Nodes inside moved to where their elements are better.
 
-use super::plane::{Point, apart, cross, norm, sub};
+use super::plane::{Point, add, apart, between, cross, norm, scale, sub};
 use super::product::Element;
 use fishplate_quantity::algebra::{larger, smaller};
 use std::collections::BTreeSet;
@@ -9,6 +9,8 @@ use std::collections::BTreeSet;
 const ROUNDS: usize = 40;
 /// Above this a worse element than before is no matter.
 const GOOD: f64 = 0.8;
+/// Below this, an element is mended at the cost of evenness: 45 degrees.
+const POOR: f64 = 0.7;
 
 /// Least sine of the corners of an element: 1 for a rectangle, 0 and below where a corner takes
 /// half a turn or more.
@@ -36,34 +38,86 @@ pub(super) fn smooth(points: &mut [Point], elements: &[Element], fixed: &[bool])
             beside[next].insert(nodes[k]);
         }
     }
+    let star = Star { about, beside };
+    let free: Vec<usize> =
+        (0..points.len()).filter(|&n| !fixed[n] && !star.beside[n].is_empty()).collect();
     for _ in 0..ROUNDS {
         let mut farthest = 0.0;
-        for node in (0..points.len()).filter(|&n| !fixed[n] && !beside[n].is_empty()) {
-            let share = 1.0 / beside[node].len() as f64;
-            let centre = [0, 1].map(|x| beside[node].iter().map(|&n| share * points[n][x]).sum());
-            let worst = |points: &[Point]| {
-                about[node]
-                    .iter()
-                    .fold(1.0, |least, &e| smaller(least, shape(&elements[e], points)))
-            };
-            let (before, old) = (worst(points), points[node]);
-            let mut step = 1.0;
-            while step > 0.1 {
-                points[node] = super::plane::between(old, centre, step);
-                let after = worst(points);
-                if after >= before || after > GOOD {
-                    break;
-                }
-                points[node] = old;
-                step *= 0.5;
-            }
-            let size =
-                beside[node].iter().fold(f64::INFINITY, |s, &n| smaller(s, apart(points[n], old)));
-            farthest = larger(farthest, apart(points[node], old) / size);
+        for &node in &free {
+            farthest = larger(farthest, star.centre(points, elements, node));
         }
         if farthest < 1e-3 {
             break;
         }
+    }
+    for _ in 0..ROUNDS / 2 {
+        let mut moved = false;
+        for &node in &free {
+            moved |= star.mend(points, elements, node);
+        }
+        if !moved {
+            break;
+        }
+    }
+}
+
+/// Elements and nodes about every node.
+struct Star {
+    about: Vec<Vec<usize>>,
+    beside: Vec<BTreeSet<usize>>,
+}
+
+impl Star {
+    fn worst(&self, points: &[Point], elements: &[Element], node: usize) -> f64 {
+        self.about[node].iter().fold(1.0, |least, &e| smaller(least, shape(&elements[e], points)))
+    }
+
+    /// Distance to the nearest neighbour.
+    fn size(&self, points: &[Point], node: usize) -> f64 {
+        self.beside[node]
+            .iter()
+            .fold(f64::INFINITY, |s, &n| smaller(s, apart(points[n], points[node])))
+    }
+
+    /// Moves a node towards the centre of its neighbours; how far, as a share of its size.
+    fn centre(&self, points: &mut [Point], elements: &[Element], node: usize) -> f64 {
+        let share = 1.0 / self.beside[node].len() as f64;
+        let centre = [0, 1].map(|x| self.beside[node].iter().map(|&n| share * points[n][x]).sum());
+        let (before, old) = (self.worst(points, elements, node), points[node]);
+        let size = self.size(points, node);
+        let mut step = 1.0;
+        while step > 0.1 {
+            points[node] = between(old, centre, step);
+            let after = self.worst(points, elements, node);
+            if after >= before || after > GOOD {
+                break;
+            }
+            points[node] = old;
+            step *= 0.5;
+        }
+        apart(points[node], old) / size
+    }
+
+    /// Moves a node with a poor element to the best of the places about it; whether it moved.
+    fn mend(&self, points: &mut [Point], elements: &[Element], node: usize) -> bool {
+        let (mut best, mut at) = (self.worst(points, elements, node), points[node]);
+        if best > POOR {
+            return false;
+        }
+        let size = self.size(points, node);
+        let (old, before) = (at, best);
+        for step in [0.2, 0.07] {
+            for k in 0..8 {
+                let angle = f64::from(k) * std::f64::consts::FRAC_PI_4;
+                points[node] = add(old, scale(step * size, [angle.cos(), angle.sin()]));
+                let there = self.worst(points, elements, node);
+                if there > best {
+                    (best, at) = (there, points[node]);
+                }
+            }
+        }
+        points[node] = at;
+        best > before + 0.01
     }
 }
 

@@ -69,6 +69,9 @@ pub(crate) fn check(outline: &Outline, mesh: &Mesh) {
             assert!(jacobian > 0.0, "{name}: element {nodes:?} at {b:?}");
         }
     }
+    // Euler: nodes less sides plus elements is 1 for a sheet, less 1 for every hole.
+    let all = mesh.points.len() + mesh.elements.len() + outline.holes.len();
+    assert_eq!(all, sides.len() + 1, "{name}: Euler's count");
     let mut used = vec![false; mesh.points.len()];
     mesh.elements.iter().flat_map(Element::nodes).for_each(|&n| used[n] = true);
     assert!(used.iter().all(|&u| u), "{name}: a node without element");
