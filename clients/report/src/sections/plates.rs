@@ -6,9 +6,16 @@ use crate::given::Given;
 use crate::names::{capital, component, quoted};
 use crate::numbers::{self, fixed, power_of_ten, short, with_unit};
 use crate::state::{State, worst};
+use crate::svg::geometry::{Bounds, larger, largest};
+use crate::svg::solids::position;
 use crate::svg::surface::Mesh;
 use crate::units::Units;
 use crate::views::plates::{Picture, bolts, buckling, deflected, stress, throat};
+
+/// A mesh that is longer than this is too small to read as a whole, mm.
+const LARGE: f64 = 620.0;
+/// How far from the hardpoint is near, mm.
+const NEAR: f64 = 240.0;
 
 /// A mount as plates.
 #[derive(Debug)]
@@ -103,13 +110,15 @@ fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) 
         let steps = stress::steps(mount, &mesh, given.units);
         let mut views: Vec<&v1::PlateView> = mount.views.iter().collect();
         views.sort_by(|a, b| used(mount, b).total_cmp(&used(mount, a)));
+        // A bar across the car makes one mesh of two mounts: stress is shown near the own one.
+        let near = close_up(given, mount, &mesh).unwrap_or_else(|| mesh.clone());
         let mut from = None;
         for (k, view) in views.into_iter().enumerate() {
             let list = if k == 0 { &mut out } else { &mut further };
             list.extend(deflected::draw(given, mount, &mesh, view, &mut from).map(all));
-            list.extend(stress::draw(given, &mesh, view, steps, k > 0).into_iter().map(all));
+            list.extend(stress::draw(given, &near, view, steps, k > 0).into_iter().map(all));
         }
-        out.extend(throat::standing::draw(given, mount, &mesh).map(counted("runs")));
+        out.extend(throat::standing::draw(given, mount, &near).map(counted("runs")));
         let way = mount.buckling.as_ref().and_then(|b| buckling::draw(given, &mesh, b));
         out.extend(way.map(all));
     }
@@ -118,11 +127,20 @@ fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) 
     (out, further)
 }
 
+/// What lies near a mount, where the whole would be too small to read.
+fn close_up(given: Given<'_>, mount: &v1::PlateMount, mesh: &Mesh) -> Option<Mesh> {
+    let bounds = mesh.bounds(&mesh.nodes);
+    let across = (0..3).map(|k| bounds.size(k)).fold(0.0, larger);
+    let answer = given.response.mounts.iter().find(|m| m.id == mount.mount_id)?;
+    let at = answer.at.as_ref().map(position).filter(|_| across > LARGE)?;
+    mesh.inside(&Bounds::of([at]).grown(NEAR))
+}
+
 /// The largest stress over yield of a case.
 fn used(mount: &v1::PlateMount, view: &v1::PlateView) -> f64 {
     let pairs = mount.parts.iter().zip(&view.stresses);
     let shares = pairs.filter(|(p, _)| p.yield_mpa > 0.0).map(|(p, s)| s.largest_mpa / p.yield_mpa);
-    crate::svg::geometry::largest(shares)
+    largest(shares)
 }
 
 /// Every wall in the case that stresses it most, that nearest to its yield strength first.
@@ -338,6 +356,25 @@ mod tests {
         assert_eq!((&*told[0].name, &*told[0].case), ("Front bracket, left, front side", "K1"));
         assert_eq!([&*told[0].largest, &*told[0].strength], ["188\u{A0}MPa", "235\u{A0}MPa"]);
         assert_eq!((&*told[1].name, &*told[1].case), ("Rail frame, left, web", "P1"));
+    }
+
+    #[test]
+    fn of_a_long_mesh_only_what_is_near_the_mount_is_shown_large() {
+        let (request, mut response) = (request(), response());
+        let given = Given::new(&request, &response);
+        let mesh = |mount: &v1::PlateMount| Mesh::of(mount).unwrap();
+        let mount = &response.plate_mounts[0];
+        assert!(close_up(given, mount, &mesh(mount)).is_none());
+        // Twice as long, the rail alone goes on beyond what is near.
+        for node in &mut response.plate_mounts[0].nodes {
+            node.x_mm = 330.0 + 2.0 * (node.x_mm - 330.0);
+        }
+        let mount = &response.plate_mounts[0];
+        let given = Given::new(&request, &response);
+        let near = close_up(given, mount, &mesh(mount)).unwrap();
+        let bounds = near.bounds(&near.nodes);
+        assert!(bounds.low[0] >= 330.0 - NEAR && bounds.high[0] <= 330.0 + NEAR);
+        assert!(mounts(given)[0].pictures.len() > 5);
     }
 
     #[test]

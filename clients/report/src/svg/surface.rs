@@ -8,9 +8,11 @@ mod lines;
 mod order;
 mod region;
 
+use std::collections::BTreeSet;
+
 use fishplate_proto::v1;
 
-use super::geometry::{Bounds, Point, Space, centre, dot, larger, length, normal, smaller};
+use super::geometry::{Bounds, Point, Space, centre, dot, edges, larger, length, normal, smaller};
 use super::project::{Sheet, View, flat_bounds};
 use super::scale::{CLASSES, OVER, Steps};
 use super::solids::position;
@@ -28,15 +30,17 @@ const COARSE: f64 = 3.0;
 const JUST_UNDER: f64 = 6.0;
 
 /// Walls that are drawn together.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Mesh {
     /// Places of the nodes, car axes, mm; a node that is no place belongs to no cell.
     pub(crate) nodes: Vec<Space>,
     pub(crate) walls: Vec<Wall>,
+    /// Edges at which the drawing ends and not the wall, lower node first.
+    cut: BTreeSet<(usize, usize)>,
 }
 
 /// A wall of a part.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Wall {
     /// The part that it belongs to.
     pub(crate) part: String,
@@ -48,7 +52,7 @@ pub(crate) struct Wall {
 }
 
 /// A cell of a wall.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Cell {
     /// Its corners, by place among the nodes.
     pub(crate) nodes: Vec<usize>,
@@ -80,7 +84,25 @@ impl Mesh {
                 walls.push(Wall { part: part.name.clone(), index, yield_mpa: known, cells });
             }
         }
-        (!walls.is_empty()).then_some(Self { nodes, walls })
+        (!walls.is_empty()).then_some(Self { nodes, walls, cut: BTreeSet::new() })
+    }
+
+    /// The cells that lie in a box; nothing where none does. Nodes and values keep their places.
+    pub(crate) fn inside(&self, limits: &Bounds<3>) -> Option<Self> {
+        let mut cut = self.cut.clone();
+        let mut walls = Vec::new();
+        for wall in &self.walls {
+            let holds = |c: &&Cell| c.nodes.iter().all(|n| limits.holds(self.nodes[*n], 0.0));
+            let (kept, left): (Vec<&Cell>, Vec<&Cell>) = wall.cells.iter().partition(holds);
+            for cell in left {
+                cut.extend(edges(&cell.nodes).map(|(a, b)| (a.min(b), a.max(b))));
+            }
+            if !kept.is_empty() {
+                let cells = kept.into_iter().cloned().collect();
+                walls.push(Wall { cells, part: wall.part.clone(), ..*wall });
+            }
+        }
+        (!walls.is_empty()).then(|| Self { nodes: self.nodes.clone(), walls, cut })
     }
 
     /// The nodes moved by `factor` times `movements`; nothing where a movement is missing or no number.

@@ -80,7 +80,8 @@ fn of(mesh: &Mesh, nodes: &[Space], kind: Kind) -> Vec<(usize, usize)> {
         }
     }
     let wanted = kind == Kind::Outline;
-    ends.into_iter().filter(|(_, end)| *end == wanted).map(|(edge, _)| edge).collect()
+    let chosen = ends.into_iter().filter(|(edge, end)| *end == wanted && !mesh.cut.contains(edge));
+    chosen.map(|(edge, _)| edge).collect()
 }
 
 fn roomy(surface: &Surface<'_>, chosen: &[(usize, usize)]) -> bool {

@@ -126,6 +126,24 @@ fn lines_are_drawn_once_and_only_where_they_show() {
 }
 
 #[test]
+fn where_the_drawing_ends_there_is_no_line() {
+    let mut mount = v1::PlateMount::default();
+    plate(&mut mount, "part.a", 0.0, 0.0, 30.0, 3);
+    let whole = Mesh::of(&mount).unwrap();
+    let half = whole.inside(&Bounds { low: [-1.0; 3], high: [21.0, 31.0, 1.0] }).unwrap();
+    assert_eq!(half.walls[0].cells.len(), 6);
+    // Values are found by the places they had in the whole.
+    assert_eq!(half.walls[0].cells[2].first, 12);
+    let mut figure = Figure::new();
+    above(&half).outline(&mut figure, "x");
+    let svg = figure.finish(1.0, "x", "t");
+    // Three sides in one stroke: it begins and ends at x = 20, which lies at −200.
+    let d = svg.split("d=\"").nth(1).and_then(|d| d.split('"').next()).unwrap();
+    assert!(d.starts_with("M-200 ") && d.matches('M').count() == 1 && !d.contains('z'), "{d}");
+    assert!(whole.inside(&Bounds { low: [90.0; 3], high: [91.0; 3] }).is_none());
+}
+
+#[test]
 fn what_is_no_cell_is_left_out() {
     let mut mount = two();
     mount.parts[0].cells[0].nodes[0] = 999;

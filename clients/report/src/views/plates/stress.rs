@@ -59,7 +59,9 @@ pub(crate) fn draw(
         // Peaks are small and matter most.
         (largest(own.unwrap_or_default().iter().copied()) / steps.end()).powi(3)
     };
-    let tops = tops(mesh, view);
+    let mut tops = tops(mesh, view);
+    let shown = mesh.bounds(&mesh.nodes).grown(1.0);
+    tops.retain(|t| shown.holds(t.at, 0.0));
     let mut seen = Vec::new();
     let mut told = vec![false; tops.len()];
     let mut out = Vec::new();

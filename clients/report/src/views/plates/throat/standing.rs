@@ -27,7 +27,9 @@ pub(crate) fn draw(
     mesh: &Mesh,
 ) -> Option<(Picture, usize)> {
     let units = given.units;
-    let runs: Vec<Run<'_>> = mount.runs.iter().filter_map(|r| Run::of(r, units)).collect();
+    let mut runs: Vec<Run<'_>> = mount.runs.iter().filter_map(|r| Run::of(r, units)).collect();
+    let shown = mesh.bounds(&mesh.nodes).grown(NEAR);
+    runs.retain(|r| r.places.iter().all(|p| shown.holds(*p, 0.0)));
     let highest = largest(runs.iter().map(Run::highest));
     if highest <= 0.0 {
         return None;
