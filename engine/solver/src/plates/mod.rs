@@ -7,4 +7,5 @@
 //! the top in x.
 
 pub mod answer;
+mod element;
 pub mod model;

@@ -1,0 +1,1 @@
+//! Tests of the elements on their own and in small assemblies.
