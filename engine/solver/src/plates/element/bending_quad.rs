@@ -4,20 +4,17 @@
 //! Comput. 1, 1984), which removes shear locking. Four rotation modes that vanish at the corners
 //! improve the curvatures; their gradients are scaled so that constant curvatures stay exact
 //! (Taylor, Beresford and Wilson, Int. J. Numer. Methods Eng. 10, 1976). The shear stiffness is
-//! softened by `t^2 / (t^2 + alpha h^2)`, which vanishes as the mesh is refined (Lyly, Stenberg
-//! and Vihinen, Comput. Methods Appl. Mech. Eng. 110, 1993). From memory of the papers.
+//! softened in a way that vanishes as the mesh is refined (Lyly, Stenberg and Vihinen, Comput.
+//! Methods Appl. Mech. Eng. 110, 1993). From memory of the papers.
 //!
 //! Movements w, rx, ry of each corner. A material line turns by bx = ry and by = -rx:
 //! `u(z) = u + z bx`, `v(z) = v + z by`; curvatures `(bx,x, by,y, bx,y + by,x)`, shear strains
 //! `grad w + b`.
 
 use super::facet::{CORNERS, GAUSS_POINTS, QuadPoint, turn};
-use super::{Block, Facet, PlateLaw, Row, SHEAR_FACTOR, backward, cholesky, forward, mirror};
-use fishplate_quantity::algebra::{smaller, sq};
-
-/// Softening of transverse shear, with the shortest side as the length h (numerical study, no
-/// source; the paper proves convergence for any positive value and uses 0.1).
-const SOFTENING: f64 = 0.12;
+use super::{
+    Block, Facet, PlateLaw, Row, SHEAR_FACTOR, backward, cholesky, forward, mirror, shear_softening,
+};
 
 /// Ties a shear sample to a side: from corner, to corner.
 const SAMPLES: [[usize; 2]; 4] = [[0, 1], [3, 2], [0, 3], [1, 2]];
@@ -204,13 +201,7 @@ fn add_shear(facet: &Facet, law: &PlateLaw, points: &[QuadPoint; 4], block: &mut
 
 /// Softened stiffness in transverse shear, N/m.
 fn shear_stiffness(facet: &Facet, law: &PlateLaw) -> f64 {
-    let mut shortest = f64::INFINITY;
-    for side in 0..4 {
-        let run = facet.side(side);
-        shortest = smaller(shortest, sq(run[0]) + sq(run[1]));
-    }
-    let t2 = sq(law.thickness);
-    SHEAR_FACTOR * law.shear_modulus() * law.thickness * t2 / (t2 + SOFTENING * shortest)
+    SHEAR_FACTOR * law.shear_modulus() * law.thickness * shear_softening(facet, law)
 }
 
 /// Rows that give the covariant shear strains in the middles of the sides: along xi at eta = -1

@@ -5,10 +5,16 @@
 //! with equilibrium. In a thin plate it is the discrete Kirchhoff triangle of Batoz, Bathe and Ho
 //! (Int. J. Numer. Methods Eng. 15, 1980). From memory of the papers.
 //!
+//! A side shared with a quadrilateral has no parabola, and the shear along it is that of the
+//! quadrilateral's side: constant bending passes from one to the other.
+//!
 //! Movements w, rx, ry of each corner; `bx = ry`, `by = -rx` as in the quadrilateral.
 
 use super::facet::TRIANGLE_POINTS;
-use super::{Block, Facet, PlateLaw, Row, SHEAR_FACTOR, add_plane, add_square, mirror};
+use super::{
+    Block, Facet, Meets, PlateLaw, Row, SHEAR_FACTOR, add_plane, add_square, mirror,
+    shear_softening,
+};
 use fishplate_quantity::algebra::sq;
 
 /// What the sides of a triangle give.
@@ -16,10 +22,12 @@ use fishplate_quantity::algebra::sq;
 struct Sides {
     /// Unit vectors along the sides.
     direction: [[f64; 2]; 3],
-    /// Shear influence `2 / (kappa (1 - nu)) (t / l)^2`.
-    influence: [f64; 3],
     /// Rows that give the height of the parabola of rotations along each side.
     height: [Row; 3],
+    /// Rows that give the transverse shear strain along each side.
+    shear: [Row; 3],
+    /// Square root of the softening of shear along each side; that of [`Sides::shear`] includes it.
+    softness: [f64; 3],
 }
 
 /// Stiffness over w, rx, ry of each corner.
@@ -30,7 +38,7 @@ pub(super) fn stiffness(facet: &Facet, law: &PlateLaw) -> Block {
     let shear_factor = SHEAR_FACTOR * law.shear_modulus() * law.thickness * weight;
     for place in TRIANGLE_POINTS {
         add_plane(&curvatures(facet, &sides, place), law, law.flexural() * weight, &mut block);
-        for row in &shear_strains(&sides, place) {
+        for row in &shear_strains(&sides, [1.0; 3], place) {
             add_square(row, shear_factor, &mut block);
         }
     }
@@ -64,30 +72,46 @@ pub(super) fn moments(facet: &Facet, law: &PlateLaw) -> [[Row; 3]; 5] {
 /// Rows that give qx, qy (N/m) at the centre.
 pub(super) fn shear(facet: &Facet, law: &PlateLaw) -> [Row; 2] {
     let factor = SHEAR_FACTOR * law.shear_modulus() * law.thickness;
-    let strains = shear_strains(&Sides::new(facet, law), [1.0 / 3.0; 3]);
+    let sides = Sides::new(facet, law);
+    let strains = shear_strains(&sides, sides.softness, [1.0 / 3.0; 3]);
     strains.map(|row| row.map(|value| factor * value))
 }
 
 impl Sides {
     fn new(facet: &Facet, law: &PlateLaw) -> Self {
-        let mut sides =
-            Sides { direction: [[0.0; 2]; 3], influence: [0.0; 3], height: [[0.0; 12]; 3] };
+        let mut sides = Sides {
+            direction: [[0.0; 2]; 3],
+            height: [[0.0; 12]; 3],
+            shear: [[0.0; 12]; 3],
+            softness: [1.0; 3],
+        };
         for k in 0..3 {
             let run = facet.side(k);
             let length = (sq(run[0]) + sq(run[1])).sqrt();
             let [c, s] = [run[0] / length, run[1] / length];
-            let influence = 2.0 / (SHEAR_FACTOR * (1.0 - law.poisson)) * sq(law.thickness / length);
-            let factor = -1.5 / (length * (1.0 + influence));
-            let (i, j) = (k, (k + 1) % 3);
-            let row = &mut sides.height[k];
-            row[3 * i] = -factor;
-            row[3 * j] = factor;
-            for corner in [i, j] {
-                row[3 * corner + 1] = -factor * length / 2.0 * s;
-                row[3 * corner + 2] = factor * length / 2.0 * c;
-            }
             sides.direction[k] = [c, s];
-            sides.influence[k] = influence;
+            // Slope of w along the side plus the mean rotation of its ends.
+            let (i, j) = (k, (k + 1) % 3);
+            let mut strain = [0.0; 12];
+            strain[3 * i] = -1.0 / length;
+            strain[3 * j] = 1.0 / length;
+            for corner in [i, j] {
+                strain[3 * corner + 1] = -0.5 * s;
+                strain[3 * corner + 2] = 0.5 * c;
+            }
+            match facet.meets[k] {
+                Meets::Triangle => {
+                    let influence =
+                        2.0 / (SHEAR_FACTOR * (1.0 - law.poisson)) * sq(law.thickness / length);
+                    let share = 1.0 / (1.0 + influence);
+                    sides.height[k] = strain.map(|e| -1.5 * share * e);
+                    sides.shear[k] = strain.map(|e| influence * share * e);
+                }
+                Meets::Quad => {
+                    sides.softness[k] = shear_softening(facet, law).sqrt();
+                    sides.shear[k] = strain.map(|e| sides.softness[k] * e);
+                }
+            }
         }
         sides
     }
@@ -120,19 +144,20 @@ fn curvatures(facet: &Facet, sides: &Sides, place: [f64; 3]) -> [Row; 3] {
     rows
 }
 
-/// Transverse shear strains along e1, e2 at area coordinates: each side gives the strain along
+/// Transverse shear strains along e1, e2 at area coordinates, those along the sides times factors:
+/// each side gives the strain along
 /// itself, two sides that meet give that of their corner, the corners give it inside.
-fn shear_strains(sides: &Sides, place: [f64; 3]) -> [Row; 2] {
+fn shear_strains(sides: &Sides, factors: [f64; 3], place: [f64; 3]) -> [Row; 2] {
     let mut rows = [[0.0; 12]; 2];
     for (corner, share) in place.into_iter().enumerate() {
         let (ahead, behind) = (corner, (corner + 2) % 3);
         let ([c, s], [d, t]) = (sides.direction[ahead], sides.direction[behind]);
         let determinant = c * t - s * d;
         for (side, [x, y]) in [(ahead, [t, -d]), (behind, [-s, c])] {
-            let factor = -2.0 / 3.0 * sides.influence[side] * share / determinant;
-            for (column, height) in sides.height[side].iter().enumerate() {
-                rows[0][column] += x * factor * height;
-                rows[1][column] += y * factor * height;
+            let factor = factors[side] * share / determinant;
+            for (column, strain) in sides.shear[side].iter().enumerate() {
+                rows[0][column] += x * factor * strain;
+                rows[1][column] += y * factor * strain;
             }
         }
     }

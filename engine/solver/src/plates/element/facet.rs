@@ -64,6 +64,15 @@ pub(crate) enum BadShape {
     },
 }
 
+/// What lies on the other side of a side of a triangle in the same plate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Meets {
+    /// A triangle, or nothing.
+    Triangle,
+    /// A quadrilateral.
+    Quad,
+}
+
 /// Measures of how far an element is from a square or an equilateral triangle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Quality {
@@ -95,6 +104,9 @@ pub(crate) struct Facet {
     pub(crate) heights: [f64; 4],
     /// Area in the mean plane, m2.
     pub(crate) area: f64,
+    /// What a triangle meets at side k, from corner k to the next; of no account in a
+    /// quadrilateral.
+    pub(crate) meets: [Meets; 3],
 }
 
 /// Shape functions at a point of a quadrilateral.
@@ -124,11 +136,12 @@ impl Facet {
         Self::in_axes(points, origin, axes(along, normal)?, area)
     }
 
-    /// The triangle with these corners, m; e1 runs along side 0-1.
+    /// The triangle with these corners, m; e1 runs along side 0-1. Side k, which meets
+    /// `meets[k]`, runs from corner k to the next.
     ///
     /// # Errors
     /// When the corners enclose no area.
-    pub(crate) fn triangle(points: &[Vec3; 3]) -> Result<Self, BadShape> {
+    pub(crate) fn triangle(points: &[Vec3; 3], meets: [Meets; 3]) -> Result<Self, BadShape> {
         let [a, b, c] = *points;
         let normal = cross(sub(b, a), sub(c, a));
         let area = norm(normal) / 2.0;
@@ -136,27 +149,39 @@ impl Facet {
         let origin = scale(1.0 / 3.0, add(add(a, b), c));
         let mut facet = Self::in_axes(points, origin, axes(sub(b, a), normal)?, area)?;
         facet.heights = [0.0; 4];
+        facet.meets = meets;
         Ok(facet)
     }
 
-    /// An element of a flat plate, from its three or four corners in the axes of the plate, m: the
-    /// element axes are those of the plate, so that neither stiffness nor stresses need turning.
-    /// Corners run counter-clockwise.
+    /// A quadrilateral of a flat plate, from its corners in the axes of the plate, m: the element
+    /// axes are those of the plate, so that neither stiffness nor stresses need turning.
     ///
     /// # Errors
-    /// When the corners enclose no area or are not convex.
+    /// When the corners enclose no area, are not convex, or run clockwise.
+    pub(crate) fn plate_quad(points: &[[f64; 2]; 4]) -> Result<Self, BadShape> {
+        Self::in_plate(points)
+    }
+
+    /// A triangle of a flat plate, likewise; `meets` as in [`Facet::triangle`].
     ///
-    /// # Panics
-    /// When there are fewer than three or more than four corners.
-    pub(crate) fn in_plate(points: &[[f64; 2]]) -> Result<Self, BadShape> {
-        assert!(points.len() == 3 || points.len() == 4, "an element has three or four corners");
-        let lifted: Vec<Vec3> = points.iter().map(|p| [p[0], p[1], 0.0]).collect();
-        let count = points.len() as f64;
+    /// # Errors
+    /// When the corners enclose no area or run clockwise.
+    pub(crate) fn plate_triangle(
+        points: &[[f64; 2]; 3],
+        meets: [Meets; 3],
+    ) -> Result<Self, BadShape> {
+        let mut facet = Self::in_plate(points)?;
+        facet.meets = meets;
+        Ok(facet)
+    }
+
+    fn in_plate<const N: usize>(points: &[[f64; 2]; N]) -> Result<Self, BadShape> {
+        let lifted = points.map(|[x, y]| [x, y, 0.0]);
         let mut origin = [0.0; 3];
         let mut doubled = 0.0;
         for (i, p) in lifted.iter().enumerate() {
-            origin = add(origin, scale(1.0 / count, *p));
-            let next = sub(lifted[(i + 1) % points.len()], lifted[0]);
+            origin = add(origin, scale(1.0 / N as f64, *p));
+            let next = sub(lifted[(i + 1) % N], lifted[0]);
             doubled += cross(sub(*p, lifted[0]), next)[2];
         }
         enclose(doubled.abs() / 2.0, &lifted)?;
@@ -192,7 +217,8 @@ impl Facet {
         if warp <= FLAT {
             heights = [0.0; 4];
         }
-        let facet = Facet { corners, origin, axes, plane, heights, area };
+        let meets = [Meets::Triangle; 3];
+        let facet = Facet { corners, origin, axes, plane, heights, area, meets };
         // The Jacobian of a square or of a right-angled isosceles triangle is its reference.
         let reference = if corners == 4 { area.abs() } else { 2.0 * area.abs() };
         for corner in 0..corners {

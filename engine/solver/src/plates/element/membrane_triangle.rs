@@ -4,14 +4,15 @@
 //! the work of constant stress on sides that arch with their corner rotations, plus strains of
 //! higher order from the corner rotations less the mean rotation, in directions of the sides, with
 //! the parameters that make it exact in bending in its plane on rectangles. From memory of the
-//! paper.
+//! paper. A side shared with a quadrilateral arches as the quadrilateral's does, so that constant
+//! stress passes from one to the other.
 //!
 //! Movements u, v, rz of each corner. Corners 1, 2, 3 of the paper are 0, 1, 2 here.
 
-use super::{Block, Facet, PlateLaw, Row, add_plane, mirror};
+use super::{Block, Facet, Meets, PlateLaw, Row, add_plane, mirror};
 use fishplate_quantity::algebra::{larger, sq};
 
-/// Share of the corner rotations in the arch of the sides.
+/// Arch of a side over that of a parabola with the slopes of the corner rotations.
 const ALPHA: f64 = 1.5;
 /// The nine parameters of higher-order strains per corner rotation.
 const BETA: [f64; 9] = [1.0, 2.0, 1.0, 0.0, 1.0, -1.0, -1.0, -1.0, -2.0];
@@ -96,20 +97,22 @@ fn strains(facet: &Facet) -> Strains {
     let mut rotation = [[0.0; 12]; 3];
     for (i, j, k) in [(0, 1, 2), (1, 2, 0), (2, 0, 1)] {
         let (y_jk, x_kj) = (y(j, k), x(k, j));
-        let third = ALPHA / 6.0;
-        let columns = [
-            [y_jk, 0.0, x_kj],
-            [0.0, x_kj, y_jk],
-            [
-                third * y_jk * (y(i, k) - y(j, i)),
-                third * x_kj * (x(k, i) - x(i, j)),
-                2.0 * third * (x(k, i) * y(i, k) - x(i, j) * y(j, i)),
-            ],
-        ];
-        for (c, column) in columns.iter().enumerate() {
-            for (row, value) in mean.iter_mut().zip(column) {
-                row[3 * i + c] = value / (2.0 * area);
-            }
+        for (row, [along_x, along_y]) in
+            mean.iter_mut().zip([[y_jk, 0.0], [0.0, x_kj], [x_kj, y_jk]])
+        {
+            row[3 * i] = along_x / (2.0 * area);
+            row[3 * i + 1] = along_y / (2.0 * area);
+        }
+        // The work of constant stress on the arch of the side from i to j.
+        let (x_ji, y_ji) = (x(j, i), y(j, i));
+        let alpha = match facet.meets[i] {
+            Meets::Triangle => ALPHA,
+            Meets::Quad => 1.0,
+        };
+        let factor = alpha / (12.0 * area);
+        for (row, work) in mean.iter_mut().zip([y_ji * y_ji, x_ji * x_ji, -2.0 * x_ji * y_ji]) {
+            row[3 * j + 2] += factor * work;
+            row[3 * i + 2] -= factor * work;
         }
         for (corner, row) in rotation.iter_mut().enumerate() {
             row[3 * i] = x(k, j) / (4.0 * area);
