@@ -95,23 +95,6 @@ pub(super) fn moments(facet: &Facet, law: &PlateLaw) -> [[Row; 3]; 5] {
     out
 }
 
-/// Rows that give qx, qy (N/m) at the centre.
-pub(super) fn shear(facet: &Facet, law: &PlateLaw) -> [Row; 2] {
-    let at = facet.quad_point([0.0, 0.0]);
-    let samples = samples(facet);
-    let share = interpolation([0.0, 0.0], &at);
-    let factor = shear_stiffness(facet, law);
-    share.map(|shares| {
-        let mut row = [0.0; 12];
-        for (s, sample) in shares.iter().zip(&samples) {
-            for (value, g) in row.iter_mut().zip(sample) {
-                *value += factor * s * g;
-            }
-        }
-        row
-    })
-}
-
 /// Stiffness over bx, by of the four corners and the amplitudes of the inner functions.
 fn curving(facet: &Facet, law: &PlateLaw, points: &[QuadPoint; 4]) -> [[f64; 12]; 12] {
     let centre = facet.quad_point([0.0, 0.0]);

@@ -24,10 +24,9 @@ struct Sides {
     direction: [[f64; 2]; 3],
     /// Rows that give the height of the parabola of rotations along each side.
     height: [Row; 3],
-    /// Rows that give the transverse shear strain along each side.
+    /// Rows that give the transverse shear strain along each side, times the square root of the
+    /// softening where there is one.
     shear: [Row; 3],
-    /// Square root of the softening of shear along each side; that of [`Sides::shear`] includes it.
-    softness: [f64; 3],
 }
 
 /// Stiffness over w, rx, ry of each corner.
@@ -38,7 +37,7 @@ pub(super) fn stiffness(facet: &Facet, law: &PlateLaw) -> Block {
     let shear_factor = SHEAR_FACTOR * law.shear_modulus() * law.thickness * weight;
     for place in TRIANGLE_POINTS {
         add_plane(&curvatures(facet, &sides, place), law, law.flexural() * weight, &mut block);
-        for row in &shear_strains(&sides, [1.0; 3], place) {
+        for row in &shear_strains(&sides, place) {
             add_square(row, shear_factor, &mut block);
         }
     }
@@ -69,22 +68,10 @@ pub(super) fn moments(facet: &Facet, law: &PlateLaw) -> [[Row; 3]; 5] {
     out
 }
 
-/// Rows that give qx, qy (N/m) at the centre.
-pub(super) fn shear(facet: &Facet, law: &PlateLaw) -> [Row; 2] {
-    let factor = SHEAR_FACTOR * law.shear_modulus() * law.thickness;
-    let sides = Sides::new(facet, law);
-    let strains = shear_strains(&sides, sides.softness, [1.0 / 3.0; 3]);
-    strains.map(|row| row.map(|value| factor * value))
-}
-
 impl Sides {
     fn new(facet: &Facet, law: &PlateLaw) -> Self {
-        let mut sides = Sides {
-            direction: [[0.0; 2]; 3],
-            height: [[0.0; 12]; 3],
-            shear: [[0.0; 12]; 3],
-            softness: [1.0; 3],
-        };
+        let mut sides =
+            Sides { direction: [[0.0; 2]; 3], height: [[0.0; 12]; 3], shear: [[0.0; 12]; 3] };
         for k in 0..3 {
             let run = facet.side(k);
             let length = (sq(run[0]) + sq(run[1])).sqrt();
@@ -108,8 +95,8 @@ impl Sides {
                     sides.shear[k] = strain.map(|e| influence * share * e);
                 }
                 Meets::Quad => {
-                    sides.softness[k] = shear_softening(facet, law).sqrt();
-                    sides.shear[k] = strain.map(|e| sides.softness[k] * e);
+                    let share = shear_softening(facet, law).sqrt();
+                    sides.shear[k] = strain.map(|e| share * e);
                 }
             }
         }
@@ -144,17 +131,16 @@ fn curvatures(facet: &Facet, sides: &Sides, place: [f64; 3]) -> [Row; 3] {
     rows
 }
 
-/// Transverse shear strains along e1, e2 at area coordinates, those along the sides times factors:
-/// each side gives the strain along
+/// Transverse shear strains along e1, e2 at area coordinates: each side gives the strain along
 /// itself, two sides that meet give that of their corner, the corners give it inside.
-fn shear_strains(sides: &Sides, factors: [f64; 3], place: [f64; 3]) -> [Row; 2] {
+fn shear_strains(sides: &Sides, place: [f64; 3]) -> [Row; 2] {
     let mut rows = [[0.0; 12]; 2];
     for (corner, share) in place.into_iter().enumerate() {
         let (ahead, behind) = (corner, (corner + 2) % 3);
         let ([c, s], [d, t]) = (sides.direction[ahead], sides.direction[behind]);
         let determinant = c * t - s * d;
         for (side, [x, y]) in [(ahead, [t, -d]), (behind, [-s, c])] {
-            let factor = factors[side] * share / determinant;
+            let factor = share / determinant;
             for (column, strain) in sides.shear[side].iter().enumerate() {
                 rows[0][column] += x * factor * strain;
                 rows[1][column] += y * factor * strain;

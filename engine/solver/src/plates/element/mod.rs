@@ -17,8 +17,8 @@
 //! **Resultants** per length of a cut: membrane forces `n = [nx, ny, nxy]`, N/m, positive in
 //! tension; bending moments `m = [mx, my, mxy]`, N m/m, a positive mx pulls the face at +e3 along
 //! e1: `sigma = n / t + 12 m z / t^3`, z along e3 (stresses at the faces:
-//! [`crate::plates::answer::Resultants::stress`]); transverse shear `q = [qx, qy]`, N/m, the
-//! integral of the stress along e3 on the faces whose outward normals are +e1 and +e2.
+//! [`crate::plates::answer::Resultants::stress`]). Transverse shear is not recovered: what a
+//! triangle has of it does not converge at its centre.
 //!
 //! **Warped quadrilaterals** are computed in their mean plane and joined to their corners by rigid
 //! arms along e3, which keeps every rigid motion free of force.

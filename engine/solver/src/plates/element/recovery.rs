@@ -13,8 +13,6 @@ pub(crate) struct Recovered {
     pub(crate) corners: [Resultants; 4],
     /// At the centre.
     pub(crate) centre: Resultants,
-    /// Transverse shear `[qx, qy]` at the centre, N/m.
-    pub(crate) shear: [f64; 2],
 }
 
 /// What gives the resultants of one element; made once, used for every load case.
@@ -28,26 +26,17 @@ pub(crate) struct Recovery {
     heights: [f64; 4],
     membrane: [[Row; 3]; 5],
     bending: [[Row; 3]; 5],
-    shear: [Row; 2],
 }
 
 impl Recovery {
     /// Of one element.
     pub(crate) fn new(facet: &Facet, law: &PlateLaw) -> Self {
-        let (membrane, bending, shear) = if facet.corners == 4 {
-            (
-                membrane_quad::forces(facet, law),
-                bending_quad::moments(facet, law),
-                bending_quad::shear(facet, law),
-            )
+        let (membrane, bending) = if facet.corners == 4 {
+            (membrane_quad::forces(facet, law), bending_quad::moments(facet, law))
         } else {
-            (
-                membrane_triangle::forces(facet, law),
-                bending_triangle::moments(facet, law),
-                bending_triangle::shear(facet, law),
-            )
+            (membrane_triangle::forces(facet, law), bending_triangle::moments(facet, law))
         };
-        Recovery { corners: facet.corners, heights: facet.heights, membrane, bending, shear }
+        Recovery { corners: facet.corners, heights: facet.heights, membrane, bending }
     }
 
     /// Resultants under these movements of the corners.
@@ -68,7 +57,6 @@ impl Recovery {
             *at = section(corner.min(self.corners - 1));
         }
         out.centre = section(4);
-        out.shear = self.shear.map(|row| product(&row, &bending));
         out
     }
 }
