@@ -40,7 +40,7 @@ pub(crate) enum BadShape {
     /// The corners lie on a line or on a point, or a coordinate is no number.
     #[error("the corners enclose no area: they lie on a line or on a point")]
     NoArea,
-    /// The inner angle at this corner is 180 degrees or more, or the corners run clockwise.
+    /// The inner angle at this corner is 180 degrees or more.
     #[error(
         "the inner angle at corner {corner} is not below 180 degrees \
          (its Jacobian is {jacobian:.1e} of that of a square; above 0 is needed)"
@@ -136,12 +136,12 @@ impl Facet {
         Self::in_axes(points, origin, axes(along, normal)?, area)
     }
 
-    /// The triangle with these corners, m; e1 runs along side 0-1. Side k, which meets
-    /// `meets[k]`, runs from corner k to the next.
+    /// The triangle with these corners, m; e1 runs along side 0-1. Its sides meet triangles unless
+    /// [`Facet::beside`] says otherwise.
     ///
     /// # Errors
     /// When the corners enclose no area.
-    pub(crate) fn triangle(points: &[Vec3; 3], meets: [Meets; 3]) -> Result<Self, BadShape> {
+    pub(crate) fn triangle(points: &[Vec3; 3]) -> Result<Self, BadShape> {
         let [a, b, c] = *points;
         let normal = cross(sub(b, a), sub(c, a));
         let area = norm(normal) / 2.0;
@@ -149,44 +149,7 @@ impl Facet {
         let origin = scale(1.0 / 3.0, add(add(a, b), c));
         let mut facet = Self::in_axes(points, origin, axes(sub(b, a), normal)?, area)?;
         facet.heights = [0.0; 4];
-        facet.meets = meets;
         Ok(facet)
-    }
-
-    /// A quadrilateral of a flat plate, from its corners in the axes of the plate, m: the element
-    /// axes are those of the plate, so that neither stiffness nor stresses need turning.
-    ///
-    /// # Errors
-    /// When the corners enclose no area, are not convex, or run clockwise.
-    pub(crate) fn plate_quad(points: &[[f64; 2]; 4]) -> Result<Self, BadShape> {
-        Self::in_plate(points)
-    }
-
-    /// A triangle of a flat plate, likewise; `meets` as in [`Facet::triangle`].
-    ///
-    /// # Errors
-    /// When the corners enclose no area or run clockwise.
-    pub(crate) fn plate_triangle(
-        points: &[[f64; 2]; 3],
-        meets: [Meets; 3],
-    ) -> Result<Self, BadShape> {
-        let mut facet = Self::in_plate(points)?;
-        facet.meets = meets;
-        Ok(facet)
-    }
-
-    fn in_plate<const N: usize>(points: &[[f64; 2]; N]) -> Result<Self, BadShape> {
-        let lifted = points.map(|[x, y]| [x, y, 0.0]);
-        let mut origin = [0.0; 3];
-        let mut doubled = 0.0;
-        for (i, p) in lifted.iter().enumerate() {
-            origin = add(origin, scale(1.0 / N as f64, *p));
-            let next = sub(lifted[(i + 1) % N], lifted[0]);
-            doubled += cross(sub(*p, lifted[0]), next)[2];
-        }
-        enclose(doubled.abs() / 2.0, &lifted)?;
-        let axes = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
-        Self::in_axes(&lifted, origin, axes, doubled / 2.0)
     }
 
     fn in_axes(
@@ -203,7 +166,7 @@ impl Facet {
             plane[i] = [dot(axes[0], arm), dot(axes[1], arm)];
             heights[i] = dot(axes[2], arm);
         }
-        let size = area.abs().sqrt();
+        let size = area.sqrt();
         let mut highest = 0;
         for i in 1..corners {
             if heights[i].abs() > heights[highest].abs() {
@@ -220,7 +183,7 @@ impl Facet {
         let meets = [Meets::Triangle; 3];
         let facet = Facet { corners, origin, axes, plane, heights, area, meets };
         // The Jacobian of a square or of a right-angled isosceles triangle is its reference.
-        let reference = if corners == 4 { area.abs() } else { 2.0 * area.abs() };
+        let reference = if corners == 4 { area } else { 2.0 * area };
         for corner in 0..corners {
             let (ahead, behind) = (facet.side(corner), facet.side(corner + corners - 1));
             let jacobian = (behind[0] * ahead[1] - behind[1] * ahead[0]) / reference;
@@ -235,6 +198,12 @@ impl Facet {
     /// Whether the corners lie in one plane: then membrane and bending are uncoupled.
     pub(crate) fn is_flat(&self) -> bool {
         self.heights.iter().all(|d| d.abs() <= 0.0)
+    }
+
+    /// The same triangle with what its sides meet in the same plate; side k runs from corner k to
+    /// the next.
+    pub(crate) fn beside(&self, meets: [Meets; 3]) -> Facet {
+        Facet { meets, ..*self }
     }
 
     /// The same element with e1 along the part of a direction that lies in the mean plane.

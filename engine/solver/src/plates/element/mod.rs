@@ -23,7 +23,7 @@
 //! **Warped quadrilaterals** are computed in their mean plane and joined to their corners by rigid
 //! arms along e3, which keeps every rigid motion free of force.
 //!
-//! **Triangles beside quadrilaterals** are told so side by side ([`Meets`]): elements of both shapes
+//! **Triangles beside quadrilaterals** are told so side by side ([`Facet::beside`]): elements of both shapes
 //! are good by moving their sides in different ways, and constant stress would not pass from one
 //! to the other if the triangle's side did not follow.
 //!

@@ -36,7 +36,7 @@ impl Mesh {
                 let shares = |e: &&Vec<usize>| e.len() == 4 && e.contains(&a) && e.contains(&b);
                 if self.elements.iter().any(|e| shares(&e)) { Meets::Quad } else { Meets::Triangle }
             });
-            Facet::triangle(&[at(0), at(1), at(2)], meets).unwrap()
+            Facet::triangle(&[at(0), at(1), at(2)]).unwrap().beside(meets)
         }
     }
 

@@ -1,6 +1,6 @@
 //! Shapes that are refused, natural coordinates, quality.
 
-use super::super::{BadShape, Facet, Meets};
+use super::super::{BadShape, Facet};
 use super::shapes;
 use crate::vector::{Vec3, add, scale};
 
@@ -30,12 +30,7 @@ fn shapes_that_cannot_be_name_their_corner() {
     lifted[0][0] = f64::NAN;
     assert_eq!(Facet::quad(&lifted), Err(BadShape::NoArea));
     let triangle = [[0.0, 0.0, 0.0], [1.0, 1.0, 1.0], [2.0, 2.0, 2.0]];
-    assert_eq!(Facet::triangle(&triangle, [Meets::Triangle; 3]), Err(BadShape::NoArea));
-    let clockwise = [[0.0, 0.0], [0.0, 1.0], [1.0, 1.0], [1.0, 0.0]];
-    assert!(matches!(Facet::plate_quad(&clockwise), Err(BadShape::NotConvex { corner: 0, .. })));
-    let clockwise = [[0.0, 0.0], [0.0, 1.0], [1.0, 1.0]];
-    let behind = Facet::plate_triangle(&clockwise, [Meets::Triangle; 3]);
-    assert!(matches!(behind, Err(BadShape::NotConvex { .. })));
+    assert_eq!(Facet::triangle(&triangle), Err(BadShape::NoArea));
 }
 
 /// Clockwise corners in space are an element seen from behind, and fine.
@@ -91,7 +86,7 @@ fn quality_is_that_of_the_shape() {
     }
     assert!((Facet::quad(&square).unwrap().quality().warp - 0.1).abs() < 1e-12);
     let triangle = [[0.0, 0.0, 0.0], [3.0, 0.0, 0.0], [0.0, 4.0, 0.0]];
-    let quality = Facet::triangle(&triangle, [Meets::Quad; 3]).unwrap().quality();
+    let quality = Facet::triangle(&triangle).unwrap().quality();
     assert!((quality.aspect - 5.0 / 3.0).abs() < 1e-12);
     assert!((quality.largest_angle - 90.0 * degree).abs() < 1e-12);
     assert!((quality.smallest_angle - 0.75_f64.atan()).abs() < 1e-12);

@@ -48,7 +48,7 @@ fn shapes() -> Vec<(&'static str, Facet)> {
         [[Meets::Triangle; 3], [Meets::Quad; 3], [Meets::Triangle, Meets::Quad, Meets::Triangle]];
     let triangles = triangles
         .into_iter()
-        .flat_map(|(name, p)| meets.map(|m| (name, Facet::triangle(&p, m).unwrap())));
+        .flat_map(|(name, p)| meets.map(|m| (name, Facet::triangle(&p).unwrap().beside(m))));
     quads.chain(triangles).collect()
 }
 
