@@ -12,7 +12,7 @@
 
 use super::facet::TRIANGLE_POINTS;
 use super::{
-    Block, Facet, Meets, PlateLaw, Row, SHEAR_FACTOR, add_plane, add_square, mirror,
+    Beyond, Block, Facet, PlateLaw, Row, SHEAR_FACTOR, add_plane, add_square, mirror,
     shear_softening,
 };
 use fishplate_quantity::algebra::sq;
@@ -86,15 +86,15 @@ impl Sides {
                 strain[3 * corner + 1] = -0.5 * s;
                 strain[3 * corner + 2] = 0.5 * c;
             }
-            match facet.meets[k] {
-                Meets::Triangle => {
+            match facet.beyond[k] {
+                Beyond::Alike => {
                     let influence =
                         2.0 / (SHEAR_FACTOR * (1.0 - law.poisson)) * sq(law.thickness / length);
                     let share = 1.0 / (1.0 + influence);
                     sides.height[k] = strain.map(|e| -1.5 * share * e);
                     sides.shear[k] = strain.map(|e| influence * share * e);
                 }
-                Meets::Quad => {
+                Beyond::Other => {
                     let share = shear_softening(facet, law).sqrt();
                     sides.shear[k] = strain.map(|e| share * e);
                 }

@@ -64,13 +64,13 @@ pub(crate) enum BadShape {
     },
 }
 
-/// What lies on the other side of a side of a triangle in the same plate.
+/// What lies beyond a side of an element in the same plate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Meets {
-    /// A triangle, or nothing.
-    Triangle,
-    /// A quadrilateral.
-    Quad,
+pub(crate) enum Beyond {
+    /// An element of the same shape, or nothing.
+    Alike,
+    /// An element of the other shape.
+    Other,
 }
 
 /// Measures of how far an element is from a square or an equilateral triangle.
@@ -104,9 +104,8 @@ pub(crate) struct Facet {
     pub(crate) heights: [f64; 4],
     /// Area in the mean plane, m2.
     pub(crate) area: f64,
-    /// What a triangle meets at side k, from corner k to the next; of no account in a
-    /// quadrilateral.
-    pub(crate) meets: [Meets; 3],
+    /// What lies beyond side k, from corner k to the next.
+    pub(crate) beyond: [Beyond; 4],
 }
 
 /// Shape functions at a point of a quadrilateral.
@@ -136,8 +135,7 @@ impl Facet {
         Self::in_axes(points, origin, axes(along, normal)?, area)
     }
 
-    /// The triangle with these corners, m; e1 runs along side 0-1. Its sides meet triangles unless
-    /// [`Facet::beside`] says otherwise.
+    /// The triangle with these corners, m; e1 runs along side 0-1.
     ///
     /// # Errors
     /// When the corners enclose no area.
@@ -180,8 +178,8 @@ impl Facet {
         if warp <= FLAT {
             heights = [0.0; 4];
         }
-        let meets = [Meets::Triangle; 3];
-        let facet = Facet { corners, origin, axes, plane, heights, area, meets };
+        let beyond = [Beyond::Alike; 4];
+        let facet = Facet { corners, origin, axes, plane, heights, area, beyond };
         // The Jacobian of a square or of a right-angled isosceles triangle is its reference.
         let reference = if corners == 4 { area } else { 2.0 * area };
         for corner in 0..corners {
@@ -200,10 +198,10 @@ impl Facet {
         self.heights.iter().all(|d| d.abs() <= 0.0)
     }
 
-    /// The same triangle with what its sides meet in the same plate; side k runs from corner k to
-    /// the next.
-    pub(crate) fn beside(&self, meets: [Meets; 3]) -> Facet {
-        Facet { meets, ..*self }
+    /// The same element with what lies beyond its sides in the same plate; side k runs from corner k
+    /// to the next. Constant stress passes from triangles to quadrilaterals only if both know.
+    pub(crate) fn beside(&self, beyond: [Beyond; 4]) -> Facet {
+        Facet { beyond, ..*self }
     }
 
     /// The same element with e1 along the part of a direction that lies in the mean plane.

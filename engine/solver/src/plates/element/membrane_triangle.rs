@@ -4,16 +4,15 @@
 //! the work of constant stress on sides that arch with their corner rotations, plus strains of
 //! higher order from the corner rotations less the mean rotation, in directions of the sides, with
 //! the parameters that make it exact in bending in its plane on rectangles. From memory of the
-//! paper. A side shared with a quadrilateral arches as the quadrilateral's does, so that constant
-//! stress passes from one to the other.
+//! paper.
 //!
 //! Movements u, v, rz of each corner. Corners 1, 2, 3 of the paper are 0, 1, 2 here.
 
-use super::{Block, Facet, Meets, PlateLaw, Row, add_plane, mirror};
+use super::{Block, Facet, PlateLaw, Row, add_plane, mirror};
 use fishplate_quantity::algebra::{larger, sq};
 
 /// Arch of a side over that of a parabola with the slopes of the corner rotations.
-const ALPHA: f64 = 1.5;
+pub(super) const ALPHA: f64 = 1.5;
 /// The nine parameters of higher-order strains per corner rotation.
 const BETA: [f64; 9] = [1.0, 2.0, 1.0, 0.0, 1.0, -1.0, -1.0, -1.0, -2.0];
 /// Which of the nine stands where for strains at corner 1, 2, 3: rows are sides 1-2, 2-3, 3-1,
@@ -105,11 +104,7 @@ fn strains(facet: &Facet) -> Strains {
         }
         // The work of constant stress on the arch of the side from i to j.
         let (x_ji, y_ji) = (x(j, i), y(j, i));
-        let alpha = match facet.meets[i] {
-            Meets::Triangle => ALPHA,
-            Meets::Quad => 1.0,
-        };
-        let factor = alpha / (12.0 * area);
+        let factor = ALPHA / (12.0 * area);
         for (row, work) in mean.iter_mut().zip([y_ji * y_ji, x_ji * x_ji, -2.0 * x_ji * y_ji]) {
             row[3 * j + 2] += factor * work;
             row[3 * i + 2] -= factor * work;

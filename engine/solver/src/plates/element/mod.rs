@@ -23,9 +23,9 @@
 //! **Warped quadrilaterals** are computed in their mean plane and joined to their corners by rigid
 //! arms along e3, which keeps every rigid motion free of force.
 //!
-//! **Triangles beside quadrilaterals** are told so side by side ([`Facet::beside`]): elements of both shapes
-//! are good by moving their sides in different ways, and constant stress would not pass from one
-//! to the other if the triangle's side did not follow.
+//! **Triangles beside quadrilaterals** have to be told ([`Facet::beside`]), and so have those: the
+//! two shapes move their sides in different ways, and where they meet constant stress would not
+//! pass. There the membrane arches as the triangle's, and bending as in the quadrilateral.
 //!
 //! # Sources
 //!
@@ -43,7 +43,7 @@ mod weights;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use facet::{BadShape, Facet, Meets, Quality};
+pub(crate) use facet::{BadShape, Beyond, Facet, Quality};
 use fishplate_quantity::algebra::{smaller, sq};
 pub(crate) use recovery::{Recovered, Recovery, in_turned_axes};
 pub(crate) use weights::{area_weights, geometric_stiffness, products};

@@ -1,7 +1,7 @@
 //! A small dense assembly.
 
 use super::super::{
-    Facet, Full, Meets, Movements, PlateLaw, Recovered, Recovery, stiffness, turned,
+    Beyond, Facet, Full, Movements, PlateLaw, Recovered, Recovery, stiffness, turned,
 };
 use crate::vector::{Vec3, dot};
 use nalgebra::{DMatrix, DVector};
@@ -27,17 +27,18 @@ impl Mesh {
     }
 
     pub(super) fn facet(&self, element: &[usize]) -> Facet {
+        let count = element.len();
         let at = |i: usize| self.points[element[i]];
-        if element.len() == 4 {
+        let facet = if count == 4 {
             Facet::quad(&[at(0), at(1), at(2), at(3)]).unwrap()
         } else {
-            let meets = [0, 1, 2].map(|k| {
-                let (a, b) = (element[k], element[(k + 1) % 3]);
-                let shares = |e: &&Vec<usize>| e.len() == 4 && e.contains(&a) && e.contains(&b);
-                if self.elements.iter().any(|e| shares(&e)) { Meets::Quad } else { Meets::Triangle }
-            });
-            Facet::triangle(&[at(0), at(1), at(2)]).unwrap().beside(meets)
-        }
+            Facet::triangle(&[at(0), at(1), at(2)]).unwrap()
+        };
+        facet.beside([0, 1, 2, 3].map(|k| {
+            let (a, b) = (element[k % count], element[(k + 1) % count]);
+            let other = |e: &Vec<usize>| e.len() != count && e.contains(&a) && e.contains(&b);
+            if self.elements.iter().any(other) { Beyond::Other } else { Beyond::Alike }
+        }))
     }
 
     /// Every quadrilateral cut into two triangles.

@@ -7,7 +7,7 @@ mod patch;
 mod recovery;
 mod weights;
 
-use super::{Facet, Meets, PlateLaw};
+use super::{Beyond, Facet, PlateLaw};
 use crate::vector::{Vec3, cross, dot, norm, scale};
 
 /// A wall of steel, 6 mm.
@@ -44,12 +44,13 @@ fn shapes() -> Vec<(&'static str, Facet)> {
         ("triangle in space", [[0.0, 0.001, 0.0], [0.019, 0.004, 0.007], [0.003, 0.013, -0.004]]),
     ];
     let quads = quads.into_iter().map(|(name, p)| (name, Facet::quad(&p).unwrap()));
-    let meets =
-        [[Meets::Triangle; 3], [Meets::Quad; 3], [Meets::Triangle, Meets::Quad, Meets::Triangle]];
-    let triangles = triangles
-        .into_iter()
-        .flat_map(|(name, p)| meets.map(|m| (name, Facet::triangle(&p).unwrap().beside(m))));
-    quads.chain(triangles).collect()
+    let triangles = triangles.into_iter().map(|(name, p)| (name, Facet::triangle(&p).unwrap()));
+    let beyond = [
+        [Beyond::Alike; 4],
+        [Beyond::Other; 4],
+        [Beyond::Alike, Beyond::Other, Beyond::Alike, Beyond::Alike],
+    ];
+    quads.chain(triangles).flat_map(|(name, f)| beyond.map(|b| (name, f.beside(b)))).collect()
 }
 
 /// A vector turned about an axis by an angle (Rodrigues' formula).
