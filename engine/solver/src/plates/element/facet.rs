@@ -1,7 +1,7 @@
-//! Geometry of an element: its mean plane, its corners in it, natural coordinates, quality.
+//! Geometry of an element: its mean plane, its corners in it, natural coordinates.
 
 use crate::vector::{Vec3, add, cross, dot, norm, scale, sub};
-use fishplate_quantity::algebra::{larger, smaller, sq};
+use fishplate_quantity::algebra::{larger, sq};
 
 /// Heights of corners over the mean plane up to this share of the square root of the area are
 /// rounding of a flat element and are taken as zero (common practice, no source).
@@ -71,19 +71,6 @@ pub(crate) enum Beyond {
     Alike,
     /// An element of the other shape.
     Other,
-}
-
-/// Measures of how far an element is from a square or an equilateral triangle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Quality {
-    /// Longest side over shortest side.
-    pub(crate) aspect: f64,
-    /// Smallest inner angle in the mean plane, rad.
-    pub(crate) smallest_angle: f64,
-    /// Largest inner angle in the mean plane, rad.
-    pub(crate) largest_angle: f64,
-    /// Largest height of a corner over the mean plane, over the square root of the area.
-    pub(crate) warp: f64,
 }
 
 /// Corners of an element in the axes of its mean plane. A triangle has three, a quadrilateral
@@ -262,26 +249,6 @@ impl Facet {
             }
         }
         None
-    }
-
-    /// Quality of the shape.
-    pub(crate) fn quality(&self) -> Quality {
-        let (mut shortest, mut longest) = (f64::INFINITY, 0.0);
-        let (mut smallest_angle, mut largest_angle) = (f64::INFINITY, 0.0);
-        let mut warp = 0.0;
-        for corner in 0..self.corners {
-            let (ahead, behind) = (self.side(corner), self.side(corner + self.corners - 1));
-            let length = (sq(ahead[0]) + sq(ahead[1])).sqrt();
-            shortest = smaller(shortest, length);
-            longest = larger(longest, length);
-            let turning = behind[0] * ahead[1] - behind[1] * ahead[0];
-            let going = -(behind[0] * ahead[0] + behind[1] * ahead[1]);
-            let angle = turning.atan2(going);
-            smallest_angle = smaller(smallest_angle, angle);
-            largest_angle = larger(largest_angle, angle);
-            warp = larger(warp, self.heights[corner].abs() / self.area.sqrt());
-        }
-        Quality { aspect: longest / shortest, smallest_angle, largest_angle, warp }
     }
 
     /// From corner k to the next one in the mean plane, m; k is taken round.

@@ -43,7 +43,7 @@ mod weights;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use facet::{BadShape, Beyond, Facet, Quality};
+pub(crate) use facet::{BadShape, Beyond, Facet};
 use fishplate_quantity::algebra::{smaller, sq};
 pub(crate) use recovery::{Recovered, Recovery, in_turned_axes};
 pub(crate) use weights::{area_weights, geometric_stiffness, products};

@@ -1,4 +1,4 @@
-//! Shapes that are refused, natural coordinates, quality.
+//! Shapes that are refused, natural coordinates.
 
 use super::super::{BadShape, Facet};
 use super::shapes;
@@ -68,26 +68,4 @@ fn a_point_that_no_coordinates_reach_has_none() {
     let facet = Facet::quad(&flat([[0.0, 0.0], [1.0, 0.0], [0.9, 1.0], [0.1, 1.0]])).unwrap();
     assert_eq!(facet.locate([5.0, 5.0, 0.0]), None);
     assert!(facet.locate([0.5, 0.5, 0.0]).is_some());
-}
-
-#[test]
-fn quality_is_that_of_the_shape() {
-    let degree = std::f64::consts::PI / 180.0;
-    let high = 0.75_f64.sqrt();
-    let rhombus = flat([[0.0, 0.0], [1.0, 0.0], [1.5, high], [0.5, high]]);
-    let quality = Facet::quad(&rhombus).unwrap().quality();
-    assert!((quality.aspect - 1.0).abs() < 1e-12);
-    assert!((quality.smallest_angle - 60.0 * degree).abs() < 1e-12);
-    assert!((quality.largest_angle - 120.0 * degree).abs() < 1e-12);
-    assert!(quality.warp.abs() < 1e-12);
-    let mut square = flat([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]]);
-    for (corner, sign) in [1.0, -1.0, 1.0, -1.0].into_iter().enumerate() {
-        square[corner][2] = 0.2 * sign;
-    }
-    assert!((Facet::quad(&square).unwrap().quality().warp - 0.1).abs() < 1e-12);
-    let triangle = [[0.0, 0.0, 0.0], [3.0, 0.0, 0.0], [0.0, 4.0, 0.0]];
-    let quality = Facet::triangle(&triangle).unwrap().quality();
-    assert!((quality.aspect - 5.0 / 3.0).abs() < 1e-12);
-    assert!((quality.largest_angle - 90.0 * degree).abs() < 1e-12);
-    assert!((quality.smallest_angle - 0.75_f64.atan()).abs() < 1e-12);
 }
