@@ -154,7 +154,7 @@ pub(crate) struct Skeleton {
 
 impl Skeleton {
     pub(crate) fn new(structure: &Structure<'_>, phases: &[Phase]) -> Result<Self, SolveError> {
-        let reduction = Reduction::new(structure.model, &|support, dof| {
+        let reduction = Reduction::new(structure.model, &|_| None, &|support, dof| {
             structure.support_presses(phases, support, dof)
         })?;
         let groups = groups(structure.model, &reduction);
@@ -289,7 +289,7 @@ fn groups(model: &FrameModel, reduction: &Reduction) -> Vec<Vec<usize>> {
 /// which the solve will report.
 pub(crate) fn predicted_factor_entries(model: &FrameModel) -> usize {
     let every = |_: SupportId, _: Dof| true;
-    let Ok(reduction) = Reduction::new(model, &every) else { return 0 };
+    let Ok(reduction) = Reduction::new(model, &|_| None, &every) else { return 0 };
     Pattern::from_groups(reduction.unknowns, &groups(model, &reduction)).factor_entries()
 }
 

@@ -62,6 +62,21 @@ pub enum SolveError {
         /// Contacts whose state kept changing.
         unsettled: Vec<ContactId>,
     },
+    /// The equation system is larger than the solver takes on.
+    #[error(
+        "the structure has {unknowns} unknowns and {factor_entries} entries of their factor; \
+         allowed are {most_unknowns} and {most_entries}: mesh it coarser, or solve parts of it"
+    )]
+    TooLarge {
+        /// Unknowns.
+        unknowns: usize,
+        /// Entries of the factor.
+        factor_entries: usize,
+        /// Most unknowns.
+        most_unknowns: usize,
+        /// Most entries of the factor.
+        most_entries: usize,
+    },
     /// A load case that the model doesn't have.
     #[error("there is no load case {}: the model has {available}", case.0)]
     NoSuchCase {
@@ -122,6 +137,8 @@ pub struct FreeMotion {
     /// The member, when the motion is within it: its releases let it turn or slide by itself.
     /// `direction` is then in the member's local axes and `node` its start.
     pub within_beam: Option<BeamId>,
+    /// Names of the plates that meet at the node.
+    pub plates: Vec<String>,
     /// Movement of every node in this motion, largest component 1; empty when within a member.
     pub shape: Vec<[f64; 6]>,
 }
@@ -172,7 +189,13 @@ fn list(modes: &[FreeMotion]) -> String {
             Some(beam) => {
                 format!("member {} by its own releases, local {}", beam.0, m.direction.words())
             }
-            None => format!("node {}, {}", m.node.0, m.direction.words()),
+            None if m.plates.is_empty() => format!("node {}, {}", m.node.0, m.direction.words()),
+            None => format!(
+                "node {} of plate `{}`, {}",
+                m.node.0,
+                m.plates.join("`, `"),
+                m.direction.words()
+            ),
         })
         .collect();
     words.join("; ")

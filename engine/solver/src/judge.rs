@@ -4,7 +4,7 @@ use crate::answer::{Quality, Reaction, SpringAnswer, Warning};
 use crate::assembly::Structure;
 use crate::beam::loads::start_of;
 use crate::model::{BeamId, NodeId, SpringId};
-use crate::statics::{Case, Member, node_forces};
+use crate::statics::{Applied, Case, Member, node_forces};
 use crate::vector::{Vec3, add, cross, exceeds, head, largest, six, sub, tail};
 use fishplate_quantity::algebra::larger;
 
@@ -21,25 +21,8 @@ impl Case<'_> {
         let solution = &self.settled.solution;
         let health = &self.settled.system.health;
         let equilibrium = self.equilibrium(structure, reactions, springs);
-        let mut warnings = Vec::new();
-        let bound = health.condition * 0.5 * f64::EPSILON;
-        if exceeds(bound, SENSITIVE) {
-            warnings.push(Warning::Sensitive { bound, softest: health.softest.0 });
-        }
         let worst = larger(largest(&equilibrium), solution.residual);
-        if exceeds(worst, BALANCED) {
-            warnings.push(Warning::Unbalanced { worst });
-        }
-        let mut most = (0, 0.0);
-        for (node, moved) in displacements.iter().enumerate() {
-            let rotation = largest(&moved[3..]);
-            if rotation > most.1 {
-                most = (node, rotation);
-            }
-        }
-        if most.1 > LARGE_ROTATION {
-            warnings.push(Warning::LargeRotation { node: NodeId(most.0), rotation: most.1 });
-        }
+        let warnings = warnings((health.condition, health.softest.0), worst, displacements);
         Quality {
             backward_error: solution.backward_error,
             residual: solution.residual,
@@ -53,48 +36,16 @@ impl Case<'_> {
         }
     }
 
-    /// Sum of loads, reactions and ground springs against the largest of them. It is formed from
-    /// the loads as given, not from what the assembly made of them.
+    /// Sum of loads, reactions and ground springs against the largest of them.
     fn equilibrium(
         &self,
         structure: &Structure<'_>,
         reactions: &[Reaction],
         springs: &[SpringAnswer],
     ) -> [f64; 6] {
-        let model = structure.model;
-        let middle = model.middle();
-        let [largest_force, largest_moment] = self.settled.solution.acting;
-        let mut sum = Balance { largest_force, largest_moment, ..Balance::default() };
-        for (node, force) in node_forces(model, self.applied.case) {
-            sum.add(sub(model.position(node), middle), head(&force), tail(&force));
-        }
-        for (index, element) in structure.elements.iter().enumerate() {
-            let start = start_of(model, BeamId(index));
-            let (force, moment) = self.applied.within[index].resultant(element, start, middle);
-            sum.add([0.0; 3], force, moment);
-        }
-        for reaction in reactions {
-            sum.add(
-                sub(model.position(reaction.node), middle),
-                head(&reaction.force),
-                tail(&reaction.force),
-            );
-        }
-        for answer in springs {
-            let spring = &model.draft.springs[answer.spring.0];
-            if spring.b.is_none() {
-                let turn = |v: Vec3| {
-                    let [x, y, z] = spring.axes;
-                    [0, 1, 2].map(|i| -(v[0] * x[i] + v[1] * y[i] + v[2] * z[i]))
-                };
-                sum.add(
-                    sub(model.position(spring.a), middle),
-                    turn(head(&answer.force)),
-                    turn(tail(&answer.force)),
-                );
-            }
-        }
-        sum.relative(model.size())
+        let acting = self.settled.solution.acting;
+        balance(structure, &self.applied, acting, reactions, springs)
+            .relative(structure.model.size())
     }
 
     /// Twice the work within the parts less twice that of all outer forces, against the size of
@@ -138,9 +89,81 @@ impl Case<'_> {
     }
 }
 
+/// What the reader ought to know: of the condition and the softest node, the worst imbalance and
+/// the movements.
+pub(crate) fn warnings(
+    (condition, softest): (f64, NodeId),
+    imbalance: f64,
+    displacements: &[[f64; 6]],
+) -> Vec<Warning> {
+    let mut warnings = Vec::new();
+    let bound = condition * 0.5 * f64::EPSILON;
+    if exceeds(bound, SENSITIVE) {
+        warnings.push(Warning::Sensitive { bound, softest });
+    }
+    if exceeds(imbalance, BALANCED) {
+        warnings.push(Warning::Unbalanced { worst: imbalance });
+    }
+    let mut most = (0, 0.0);
+    for (node, moved) in displacements.iter().enumerate() {
+        let rotation = largest(&moved[3..]);
+        if rotation > most.1 {
+            most = (node, rotation);
+        }
+    }
+    if most.1 > LARGE_ROTATION {
+        warnings.push(Warning::LargeRotation { node: NodeId(most.0), rotation: most.1 });
+    }
+    warnings
+}
+
+/// Sum of loads, reactions and ground springs about the middle of the frame. It is formed from the
+/// loads as given, not from what the assembly made of them.
+pub(crate) fn balance(
+    structure: &Structure<'_>,
+    applied: &Applied<'_>,
+    [largest_force, largest_moment]: [f64; 2],
+    reactions: &[Reaction],
+    springs: &[SpringAnswer],
+) -> Balance {
+    let model = structure.model;
+    let middle = model.middle();
+    let mut sum = Balance { largest_force, largest_moment, ..Balance::default() };
+    for (node, force) in node_forces(model, applied.case) {
+        sum.add(sub(model.position(node), middle), head(&force), tail(&force));
+    }
+    for (index, element) in structure.elements.iter().enumerate() {
+        let start = start_of(model, BeamId(index));
+        let (force, moment) = applied.within[index].resultant(element, start, middle);
+        sum.add([0.0; 3], force, moment);
+    }
+    for reaction in reactions {
+        sum.add(
+            sub(model.position(reaction.node), middle),
+            head(&reaction.force),
+            tail(&reaction.force),
+        );
+    }
+    for answer in springs {
+        let spring = &model.draft.springs[answer.spring.0];
+        if spring.b.is_none() {
+            let turn = |v: Vec3| {
+                let [x, y, z] = spring.axes;
+                [0, 1, 2].map(|i| -(v[0] * x[i] + v[1] * y[i] + v[2] * z[i]))
+            };
+            sum.add(
+                sub(model.position(spring.a), middle),
+                turn(head(&answer.force)),
+                turn(tail(&answer.force)),
+            );
+        }
+    }
+    sum
+}
+
 /// Sum of forces and moments, with the largest force and moment to measure it by.
 #[derive(Debug, Default)]
-struct Balance {
+pub(crate) struct Balance {
     force: Vec3,
     moment: Vec3,
     largest_force: f64,
@@ -148,7 +171,7 @@ struct Balance {
 }
 
 impl Balance {
-    fn add(&mut self, arm: Vec3, force: Vec3, moment: Vec3) {
+    pub(crate) fn add(&mut self, arm: Vec3, force: Vec3, moment: Vec3) {
         let about_middle = add(moment, cross(arm, force));
         self.force = add(self.force, force);
         self.moment = add(self.moment, about_middle);
@@ -156,7 +179,7 @@ impl Balance {
         self.largest_moment = larger(self.largest_moment, largest(&about_middle));
     }
 
-    fn relative(&self, size: f64) -> [f64; 6] {
+    pub(crate) fn relative(&self, size: f64) -> [f64; 6] {
         let force = larger(self.largest_force, self.largest_moment / size);
         let moment = larger(self.largest_moment, self.largest_force * size);
         let against = |v: f64, base: f64| if base > 0.0 { v.abs() / base } else { 0.0 };

@@ -4,13 +4,11 @@
 //! when its energy, summed from the deformations of the parts, vanishes against that of the
 //! scaled movement.
 
-use crate::assembly::{MOST_MODES, Skeleton};
+use crate::assembly::MOST_MODES;
 use crate::error::FreeMotion;
-use crate::frame::FrameModel;
-use crate::linear::Double;
-use crate::linear::{Factor, eigen::dense_symmetric, eigen::rough_vector};
+use crate::linear::{Factor, Pattern, eigen::dense_symmetric, eigen::rough_vector};
 use crate::model::{Dof, NodeId};
-use crate::part::Part;
+use std::rc::Rc;
 
 /// Energy (Rayleigh quotient of the scaled stiffness) below which a motion is free. Rounding
 /// leaves about 1e-31; what lies between this and 1e-15 f64 can't solve, and what a coordinate
@@ -21,17 +19,24 @@ const TRANSLATIONS_FIRST: f64 = 100.0;
 /// Inverse iteration steps; each divides what isn't free by its eigenvalue over the shift.
 const STEPS: usize = 10;
 
+/// A stiffness that may be singular.
+pub(crate) struct Suspect<'a> {
+    pub(crate) pattern: &'a Rc<Pattern>,
+    /// Scaled stiffness, lower triangle.
+    pub(crate) values: &'a [f64],
+    /// Scaled stiffness times each of some vectors, formed from the deformations of the parts.
+    pub(crate) stiffness: &'a dyn Fn(&[Vec<f64>]) -> Vec<Vec<f64>>,
+    /// Movements of all nodes, global axes, from a scaled vector.
+    pub(crate) expand: &'a dyn Fn(&[f64]) -> Vec<f64>,
+    /// Length by which rotations are compared with translations, m.
+    pub(crate) size: f64,
+}
+
 /// All free motions found, at most [`MOST_MODES`]; empty when the stiffness is sound.
-pub(crate) fn free_motions(
-    model: &FrameModel,
-    skeleton: &Skeleton,
-    parts: &[Part],
-    scale: &[f64],
-    values: &[f64],
-) -> Vec<FreeMotion> {
-    let size = skeleton.reduction.unknowns;
-    let Some((shifted, shift)) = shifted_factor(skeleton, values) else { return Vec::new() };
-    let stiffness = |z: &[f64]| scaled_forces(model, skeleton, parts, scale, z);
+pub(crate) fn free_motions(suspect: &Suspect<'_>) -> Vec<FreeMotion> {
+    let size = suspect.pattern.size();
+    let Some((shifted, shift)) = shifted_factor(suspect) else { return Vec::new() };
+    let stiffness = suspect.stiffness;
     let count = if size < MOST_MODES + 2 { size } else { MOST_MODES + 2 };
     let mut block: Vec<Vec<f64>> = (0..count).map(|i| rough_vector(size, i)).collect();
     for vector in &mut block {
@@ -39,15 +44,15 @@ pub(crate) fn free_motions(
     }
     orthonormalise(&mut block);
     for _ in 0..STEPS {
-        for vector in &mut block {
-            let mut image = stiffness(vector);
+        let images = stiffness(&block);
+        for (vector, mut image) in block.iter_mut().zip(images) {
             shifted.solve(&mut image);
             for (v, i) in vector.iter_mut().zip(&image) {
                 *v -= i;
             }
         }
         orthonormalise(&mut block);
-        let softest = rotate_to_ritz(&mut block, &stiffness);
+        let softest = rotate_to_ritz(&mut block, stiffness);
         // Were there a free motion, what is stiffer than the shift would have left the block to
         // it by now.
         if softest > 100.0 * shift {
@@ -55,48 +60,31 @@ pub(crate) fn free_motions(
         }
     }
     let mut free: Vec<Vec<f64>> = Vec::new();
-    for vector in block {
-        let image = stiffness(&vector);
+    let images = stiffness(&block);
+    for (vector, image) in block.iter().zip(images) {
         let energy: f64 = vector.iter().zip(&image).map(|(a, b)| a * b).sum();
         if energy.abs() < FREE && free.len() < MOST_MODES {
-            let q: Vec<f64> = vector.iter().zip(scale).map(|(v, s)| v * s).collect();
-            free.push(skeleton.reduction.expand_free(&q).into_iter().flatten().collect());
+            free.push((suspect.expand)(vector));
         }
     }
-    name(model, free)
+    name(suspect.size, free)
 }
 
 /// Factor of the scaled stiffness plus the smallest multiple of the identity that makes it
 /// positive definite.
-fn shifted_factor(skeleton: &Skeleton, values: &[f64]) -> Option<(Factor, f64)> {
+fn shifted_factor(suspect: &Suspect<'_>) -> Option<(Factor, f64)> {
     let mut shift = 1e-14;
     while shift < 1e-5 {
-        let mut shifted = values.to_vec();
-        for unknown in 0..skeleton.reduction.unknowns {
-            shifted[skeleton.pattern.diagonal(unknown)] += shift;
+        let mut shifted = suspect.values.to_vec();
+        for unknown in 0..suspect.pattern.size() {
+            shifted[suspect.pattern.diagonal(unknown)] += shift;
         }
-        if let Ok(factor) = Factor::new(&skeleton.pattern, &shifted) {
+        if let Ok(factor) = Factor::new(suspect.pattern, &shifted) {
             return Some((factor, shift));
         }
         shift *= 10.0;
     }
     None
-}
-
-/// Scaled stiffness times a vector, from the deformations of the parts in doubled precision.
-fn scaled_forces(
-    model: &FrameModel,
-    skeleton: &Skeleton,
-    parts: &[Part],
-    scale: &[f64],
-    z: &[f64],
-) -> Vec<f64> {
-    let q: Vec<Double> = z.iter().zip(scale).map(|(z, s)| Double::from_f64(z * s)).collect();
-    let held = vec![0.0; skeleton.reduction.held.len()];
-    let movements = skeleton.reduction.expand(&q, &held);
-    let no_loads = vec![0.0; 6 * model.draft.nodes.len()];
-    let (rest, _) = skeleton.unbalanced(parts, &movements, &no_loads);
-    rest.iter().zip(scale).map(|(r, s)| -r.to_f64() * s).collect()
 }
 
 fn orthonormalise(block: &mut Vec<Vec<f64>>) {
@@ -124,8 +112,11 @@ fn orthonormalise(block: &mut Vec<Vec<f64>>) {
 
 /// Turns the block so that its vectors approach single eigenvectors; returns the smallest Ritz
 /// value, 0 when it can't be told.
-fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f64>) -> f64 {
-    let images: Vec<Vec<f64>> = block.iter().map(|v| stiffness(v)).collect();
+fn rotate_to_ritz(
+    block: &mut Vec<Vec<f64>>,
+    stiffness: &dyn Fn(&[Vec<f64>]) -> Vec<Vec<f64>>,
+) -> f64 {
+    let images = stiffness(block);
     let energy =
         |i: usize, j: usize| -> f64 { block[i].iter().zip(&images[j]).map(|(a, b)| a * b).sum() };
     let solved = dense_symmetric(block.len(), |i, j| 0.5 * (energy(i, j) + energy(j, i)));
@@ -149,8 +140,7 @@ fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: &dyn Fn(&[f64]) -> Vec<f
 
 /// Separates the motions so that each has a movement that the others lack (Gaussian elimination
 /// with full pivoting), and names it.
-fn name(model: &FrameModel, mut motions: Vec<Vec<f64>>) -> Vec<FreeMotion> {
-    let size = model.size();
+fn name(size: f64, mut motions: Vec<Vec<f64>>) -> Vec<FreeMotion> {
     // Translations are compared with rotations by the size of the model. A node that swings is
     // told by where it goes; a rotation is named only when next to nothing translates.
     let weigh = |movement: usize, value: f64| {
@@ -194,6 +184,7 @@ fn name(model: &FrameModel, mut motions: Vec<Vec<f64>>) -> Vec<FreeMotion> {
                 node: NodeId(pivot / 6),
                 direction: Dof::ALL[pivot % 6],
                 within_beam: None,
+                plates: Vec::new(),
                 shape,
             }
         })

@@ -1,14 +1,16 @@
 //! Constraints by elimination: rigid links and supports.
 //!
-//! Every movement of every node is written as `u = R q + S p`: q are the free unknowns, p the
+//! Every movement of every node, in the axes of the node, is written as `u = R q + S p`: q are the free unknowns, p the
 //! prescribed movements of the supports. Nothing is stiffened to imitate a constraint. The forces
 //! of the constraints follow from virtual work: the reactions are `S^T (K u - f)`.
+//!
+//! Movements of a node may be counted in axes of its own; those of a slave are in global axes.
 
 use crate::error::SolveError;
 use crate::frame::FrameModel;
 use crate::linear::Double;
-use crate::model::{Dof, NodeId, Restraint, SupportId};
-use crate::vector::{Vec3, sub};
+use crate::model::{Dof, GLOBAL_AXES, NodeId, Restraint, SupportId};
+use crate::vector::{Vec3, dot, sub};
 use std::collections::BTreeMap;
 
 /// A sum of terms (index, coefficient), ascending by index.
@@ -25,8 +27,11 @@ pub(crate) struct Held {
     pub(crate) direction: Vec3,
 }
 
+/// The axes in which the movements of a node are counted, as rows; `None` = global axes.
+pub(crate) type AxesOf<'a> = &'a dyn Fn(NodeId) -> Option<[[f64; 3]; 3]>;
+
 /// How the movements of all nodes follow from the free unknowns and the prescribed movements.
-/// Movement `6 n + i` is component i of node n.
+/// Movement `6 n + i` is component i of node n in its axes.
 #[derive(Clone, Debug)]
 pub(crate) struct Reduction {
     pub(crate) unknowns: usize,
@@ -50,21 +55,36 @@ struct Replacement {
 }
 
 impl Reduction {
-    /// `presses` says of a one-sided support component whether it is closed.
+    /// `axes` are those of the nodes; `presses` says of a one-sided support component whether it
+    /// is closed.
     pub(crate) fn new(
         model: &FrameModel,
+        axes: AxesOf<'_>,
         presses: &dyn Fn(SupportId, Dof) -> bool,
     ) -> Result<Self, SolveError> {
-        let leading = leading_movements(model);
+        let leading = leading_movements(model, axes);
         let held = held_movements(model, presses);
         let size = model.size();
         let mut replaced: BTreeMap<usize, Replacement> = BTreeMap::new();
+        // The replaced movements that name a movement, so that a new replacement finds them.
+        let mut namers: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         for (index, h) in held.iter().enumerate() {
-            let (pivot, replacement) = solve_for_one(&leading, &replaced, h, index, size).ok_or(
-                SolveError::RedundantSupport { support: h.support, node: h.node, direction: h.dof },
-            )?;
-            for other in replaced.values_mut() {
-                substitute(other, pivot, &replacement);
+            let (pivot, replacement) = solve_for_one((&leading, axes), &replaced, h, index, size)
+                .ok_or(SolveError::RedundantSupport {
+                support: h.support,
+                node: h.node,
+                direction: h.dof,
+            })?;
+            for &movement in replacement.moves.keys() {
+                namers.entry(movement).or_default().push(pivot);
+            }
+            for namer in namers.remove(&pivot).unwrap_or_default() {
+                if let Some(other) = replaced.get_mut(&namer) {
+                    substitute(other, pivot, &replacement);
+                    for &movement in replacement.moves.keys() {
+                        namers.entry(movement).or_default().push(namer);
+                    }
+                }
             }
             replaced.insert(pivot, replacement);
         }
@@ -108,6 +128,32 @@ impl Reduction {
         sum
     }
 
+    /// Movements of all nodes in f64.
+    pub(crate) fn expand_plain(&self, q: &[f64], p: &[f64]) -> Vec<f64> {
+        let sum = |terms: &Terms, of: &[f64]| -> f64 {
+            let mut sum = 0.0;
+            for &(i, c) in terms {
+                sum += c * of[i];
+            }
+            sum
+        };
+        self.free
+            .iter()
+            .zip(&self.prescribed)
+            .map(|(free, prescribed)| sum(free, q) + sum(prescribed, p))
+            .collect()
+    }
+
+    /// `R^T f` in f64.
+    pub(crate) fn gather_plain(&self, forces: &[f64]) -> Vec<f64> {
+        transposed(&self.free, forces, self.unknowns)
+    }
+
+    /// `S^T f` in f64.
+    pub(crate) fn reactions_plain(&self, forces: &[f64]) -> Vec<f64> {
+        transposed(&self.prescribed, forces, self.held.len())
+    }
+
     /// Forces of the held movements: `S^T f`.
     pub(crate) fn reactions(&self, forces: &[Double]) -> Vec<f64> {
         let mut sum = vec![Double::ZERO; self.held.len()];
@@ -120,8 +166,35 @@ impl Reduction {
     }
 }
 
+fn transposed(rows: &[Terms], forces: &[f64], size: usize) -> Vec<f64> {
+    let mut sum = vec![0.0; size];
+    for (terms, force) in rows.iter().zip(forces) {
+        for &(i, c) in terms {
+            sum[i] += c * force;
+        }
+    }
+    sum
+}
+
+/// Adds the terms of a movement in a global direction: `base` is the first translation or the
+/// first rotation of the node.
+fn add_along(
+    sum: &mut BTreeMap<usize, f64>,
+    (rows, axes): (&[Terms], AxesOf<'_>),
+    base: usize,
+    direction: Vec3,
+) {
+    let components = match axes(NodeId(base / 6)) {
+        None => direction,
+        Some(axes) => axes.map(|axis| dot(axis, direction)),
+    };
+    for (i, &c) in components.iter().enumerate() {
+        add_terms(sum, &rows[base + i], c);
+    }
+}
+
 /// Every movement in terms of the movements of nodes that follow no other.
-fn leading_movements(model: &FrameModel) -> Vec<Terms> {
+fn leading_movements(model: &FrameModel, axes: AxesOf<'_>) -> Vec<Terms> {
     let mut rows: Vec<Terms> = (0..6 * model.draft.nodes.len()).map(|i| vec![(i, 1.0)]).collect();
     for id in &model.link_order {
         let link = &model.draft.rigid_links[id.0];
@@ -133,12 +206,11 @@ fn leading_movements(model: &FrameModel) -> Vec<Terms> {
             if !linked {
                 continue;
             }
+            let base = if i < 3 { master } else { master + 3 };
             let mut sum = BTreeMap::new();
-            add_terms(&mut sum, &rows[master + i], 1.0);
+            add_along(&mut sum, (&rows, axes), base, GLOBAL_AXES[i % 3]);
             if i < 3 {
-                for j in 0..3 {
-                    add_terms(&mut sum, &rows[master + 3 + j], turned[i][j]);
-                }
+                add_along(&mut sum, (&rows, axes), master + 3, turned[i]);
             }
             rows[6 * link.slave.0 + i] = terms(sum);
         }
@@ -172,7 +244,7 @@ fn held_movements(model: &FrameModel, presses: &dyn Fn(SupportId, Dof) -> bool) 
 
 /// Solves the condition of one held movement for the movement with the largest coefficient.
 fn solve_for_one(
-    leading: &[Terms],
+    leading: (&[Terms], AxesOf<'_>),
     replaced: &BTreeMap<usize, Replacement>,
     held: &Held,
     index: usize,
@@ -180,9 +252,7 @@ fn solve_for_one(
 ) -> Option<(usize, Replacement)> {
     let base = 6 * held.node.0 + if held.dof.index() < 3 { 0 } else { 3 };
     let mut row = Replacement::default();
-    for (i, &c) in held.direction.iter().enumerate() {
-        add_terms(&mut row.moves, &leading[base + i], c);
-    }
+    add_along(&mut row.moves, leading, base, held.direction);
     // In a translation's row a rotation's coefficient is an arm: compared by the model's size.
     let weight = |movement: usize, c: f64| {
         if held.dof.index() < 3 && movement % 6 >= 3 { c.abs() / size } else { c.abs() }
@@ -232,17 +302,24 @@ fn number(
     replaced: &BTreeMap<usize, Replacement>,
     held: Vec<Held>,
 ) -> Reduction {
-    let mut place: BTreeMap<usize, usize> = BTreeMap::new();
+    let leads =
+        |movement: usize, row: &Terms| matches!(row.as_slice(), [(only, _)] if *only == movement);
+    let mut place = vec![usize::MAX; leading.len()];
+    let mut movement_of = Vec::with_capacity(leading.len());
     for (movement, row) in leading.iter().enumerate() {
-        let leads = matches!(row.as_slice(), [(only, _)] if *only == movement);
-        if leads && !replaced.contains_key(&movement) {
-            let next = place.len();
-            place.insert(movement, next);
+        if leads(movement, row) && !replaced.contains_key(&movement) {
+            place[movement] = movement_of.len();
+            movement_of.push(movement);
         }
     }
     let mut free = Vec::with_capacity(leading.len());
     let mut prescribed = Vec::with_capacity(leading.len());
-    for row in leading {
+    for (movement, row) in leading.into_iter().enumerate() {
+        if place[movement] != usize::MAX {
+            free.push(vec![(place[movement], 1.0)]);
+            prescribed.push(Vec::new());
+            continue;
+        }
         let mut all = Replacement::default();
         for (m, c) in row {
             match replaced.get(&m) {
@@ -257,10 +334,9 @@ fn number(
                 }
             }
         }
-        free.push(terms(all.moves).into_iter().map(|(m, c)| (place[&m], c)).collect());
+        free.push(terms(all.moves).into_iter().map(|(m, c)| (place[m], c)).collect());
         prescribed.push(terms(all.prescribed));
     }
-    let movement_of: Vec<usize> = place.keys().copied().collect();
     Reduction { unknowns: movement_of.len(), movement_of, free, prescribed, held }
 }
 

@@ -13,6 +13,7 @@ use crate::frame::FrameModel;
 use crate::linear::Double;
 use crate::model::{BeamId, CaseId, Dof, LinkId, LoadCase, NodeId, SpringId, SupportId};
 use crate::part::spring_law;
+use crate::reduction::Held;
 use crate::vector::{Vec3, add, cross, head, scale, six, sub, tail};
 use std::collections::BTreeMap;
 
@@ -66,7 +67,7 @@ pub fn statics(
     asked: &Asked,
     cancel: &dyn Cancel,
 ) -> Result<StaticAnswer, SolveError> {
-    check_stations(asked)?;
+    check_stations(asked.every_beam.iter().chain(asked.stations.values().flatten()))?;
     let structure = Structure::new(model)?;
     let mut systems = Systems::default();
     let mut cases = Vec::with_capacity(model.draft.load_cases.len());
@@ -78,9 +79,11 @@ pub fn statics(
     Ok(StaticAnswer { cases })
 }
 
-fn check_stations(asked: &Asked) -> Result<(), SolveError> {
-    let all = asked.every_beam.iter().chain(asked.stations.values().flatten());
-    for station in all {
+/// Refuses stations beyond the ends of a member.
+pub(crate) fn check_stations<'s>(
+    stations: impl Iterator<Item = &'s Station>,
+) -> Result<(), SolveError> {
+    for station in stations {
         if !(0.0..=1.0).contains(&station.fraction) {
             return Err(SolveError::Request {
                 field: "stations.fraction",
@@ -120,7 +123,8 @@ pub(crate) fn solve_case<'a>(
     Ok(Case { applied, settled })
 }
 
-fn apply<'a>(structure: &Structure<'a>, case: &'a LoadCase) -> Applied<'a> {
+/// A load case as forces at the nodes and within members.
+pub(crate) fn apply<'a>(structure: &Structure<'a>, case: &'a LoadCase) -> Applied<'a> {
     let model = structure.model;
     let within = within_members(model, &structure.elements, case);
     let member_loads: Vec<MemberLoad> = structure
@@ -190,7 +194,11 @@ fn recover(structure: &Structure<'_>, asked: &Asked, case: &Case<'_>) -> CaseAns
     let beams = members
         .iter()
         .enumerate()
-        .map(|(index, member)| member.answer(BeamId(index), asked, case))
+        .map(|(index, member)| {
+            let id = BeamId(index);
+            let stations = asked.stations.get(&id).unwrap_or(&asked.every_beam);
+            member.answer(id, stations, &case.applied)
+        })
         .collect();
     let springs: Vec<SpringAnswer> =
         (0..model.draft.springs.len()).map(|i| case.spring(structure, SpringId(i))).collect();
@@ -217,11 +225,15 @@ pub(crate) struct Member<'a> {
 }
 
 impl Member<'_> {
-    fn answer(&self, id: BeamId, asked: &Asked, case: &Case<'_>) -> BeamAnswer {
-        let stations: &[Station] = asked.stations.get(&id).unwrap_or(&asked.every_beam);
+    pub(crate) fn answer(
+        &self,
+        id: BeamId,
+        stations: &[Station],
+        applied: &Applied<'_>,
+    ) -> BeamAnswer {
         BeamAnswer {
             beam: id,
-            end_forces: self.solved.end_forces(&case.applied.member_loads[id.0].end_forces),
+            end_forces: self.solved.end_forces(&applied.member_loads[id.0].end_forces),
             release_movement: [0, 6].map(|end| [0, 1, 2, 3, 4, 5].map(|i| self.released[end + i])),
             stations: stations.iter().map(|&s| self.solved.station(s)).collect(),
         }
@@ -235,45 +247,116 @@ impl Member<'_> {
     }
 }
 
+/// All members under these movements of the nodes (global axes).
+pub(crate) fn members_of<'b>(
+    structure: &'b Structure<'_>,
+    applied: &'b Applied<'_>,
+    movements: &[Double],
+) -> Vec<Member<'b>> {
+    let model = structure.model;
+    structure
+        .elements
+        .iter()
+        .enumerate()
+        .map(|(index, element)| {
+            let beam = &model.draft.beams[index];
+            let movement = |column: usize| {
+                let node = if column < 6 { beam.start } else { beam.end };
+                movements[6 * node.0 + column % 6]
+            };
+            // Deformations cancel large movements against each other: in doubled precision.
+            let modes = element.modes * element.to_ends;
+            let deformation = Natural::from_fn(|row, _| {
+                let mut sum = Double::ZERO;
+                for column in 0..12 {
+                    sum = sum.plus_product(movement(column), modes[(row, column)]);
+                }
+                sum.to_f64()
+            });
+            let load = &applied.member_loads[index];
+            let released = element.release_movement(&deformation, load);
+            let of_nodes = Ends::from_fn(|column, _| movement(column).to_f64());
+            Member {
+                solved: Solved {
+                    element,
+                    section: &model.draft.sections[beam.section.0],
+                    within: &applied.within[index],
+                    forces: element.natural_forces(&deformation, load),
+                    ends: element.to_ends * of_nodes - released,
+                },
+                deformation,
+                released,
+            }
+        })
+        .collect()
+}
+
+/// What each support exerts on its node, from the reactions of the held movements.
+pub(crate) fn reactions_of(model: &FrameModel, held: &[Held], values: &[f64]) -> Vec<Reaction> {
+    let supports = &model.draft.supports;
+    let mut locals = vec![[0.0; 6]; supports.len()];
+    for (h, &r) in held.iter().zip(values) {
+        locals[h.support.0][h.dof.index()] = r;
+    }
+    supports
+        .iter()
+        .zip(locals)
+        .enumerate()
+        .map(|(index, (support, local))| {
+            let turn = |v: Vec3| {
+                let [x, y, z] = support.axes;
+                [0, 1, 2].map(|i| v[0] * x[i] + v[1] * y[i] + v[2] * z[i])
+            };
+            Reaction {
+                support: SupportId(index),
+                node: support.node,
+                force: six(turn(head(&local)), turn(tail(&local))),
+                local,
+            }
+        })
+        .collect()
+}
+
+/// Forces in the links, the last of a chain first: what a slave needs beyond its own support, its
+/// link gives it and takes from the master. `needed` is what constraints supply to each node.
+pub(crate) fn link_forces(
+    model: &FrameModel,
+    mut needed: Vec<[f64; 6]>,
+    reactions: &[Reaction],
+) -> Vec<LinkAnswer> {
+    for reaction in reactions {
+        for (n, r) in needed[reaction.node.0].iter_mut().zip(reaction.force) {
+            *n -= r;
+        }
+    }
+    let mut answers = vec![[0.0; 6]; model.link_order.len()];
+    for id in model.link_order.iter().rev() {
+        let link = &model.draft.rigid_links[id.0];
+        let mut force = needed[link.slave.0];
+        for (f, linked) in force.iter_mut().zip(link.dofs) {
+            if !linked {
+                *f = 0.0;
+            }
+        }
+        let arm = sub(model.position(link.slave), model.position(link.master));
+        let moment = add(tail(&force), cross(arm, head(&force)));
+        let passed = six(head(&force), moment);
+        for (n, p) in needed[link.master.0].iter_mut().zip(passed) {
+            *n += p;
+        }
+        answers[id.0] = force;
+    }
+    answers
+        .into_iter()
+        .enumerate()
+        .map(|(i, force_on_slave)| LinkAnswer { link: LinkId(i), force_on_slave })
+        .collect()
+}
+
 impl Case<'_> {
     /// All members of the solved case.
     pub(crate) fn members<'b>(&'b self, structure: &'b Structure<'_>) -> Vec<Member<'b>> {
-        let model = structure.model;
-        structure
-            .elements
-            .iter()
-            .enumerate()
-            .map(|(index, element)| {
-                let beam = &model.draft.beams[index];
-                let movement = |column: usize| {
-                    let node = if column < 6 { beam.start } else { beam.end };
-                    self.settled.solution.movements[6 * node.0 + column % 6]
-                };
-                // Deformations cancel large movements against each other: in doubled precision.
-                let modes = element.modes * element.to_ends;
-                let deformation = Natural::from_fn(|row, _| {
-                    let mut sum = Double::ZERO;
-                    for column in 0..12 {
-                        sum = sum.plus_product(movement(column), modes[(row, column)]);
-                    }
-                    sum.to_f64()
-                });
-                let load = &self.applied.member_loads[index];
-                let released = element.release_movement(&deformation, load);
-                let of_nodes = Ends::from_fn(|column, _| movement(column).to_f64());
-                Member {
-                    solved: Solved {
-                        element,
-                        section: &model.draft.sections[beam.section.0],
-                        within: &self.applied.within[index],
-                        forces: element.natural_forces(&deformation, load),
-                        ends: element.to_ends * of_nodes - released,
-                    },
-                    deformation,
-                    released,
-                }
-            })
-            .collect()
+        members_of(structure, &self.applied, &self.settled.solution.movements)
     }
 
     pub(crate) fn spring(&self, structure: &Structure<'_>, id: SpringId) -> SpringAnswer {
@@ -293,68 +376,18 @@ impl Case<'_> {
     }
 
     fn reactions(&self, structure: &Structure<'_>) -> Vec<Reaction> {
-        let supports = &structure.model.draft.supports;
-        let mut locals = vec![[0.0; 6]; supports.len()];
         let held = &self.settled.system.skeleton.reduction.held;
-        for (h, &r) in held.iter().zip(&self.settled.solution.reactions) {
-            locals[h.support.0][h.dof.index()] = r;
-        }
-        supports
-            .iter()
-            .zip(locals)
-            .enumerate()
-            .map(|(index, (support, local))| {
-                let turn = |v: Vec3| {
-                    let [x, y, z] = support.axes;
-                    [0, 1, 2].map(|i| v[0] * x[i] + v[1] * y[i] + v[2] * z[i])
-                };
-                Reaction {
-                    support: SupportId(index),
-                    node: support.node,
-                    force: six(turn(head(&local)), turn(tail(&local))),
-                    local,
-                }
-            })
-            .collect()
+        reactions_of(structure.model, held, &self.settled.solution.reactions)
     }
 
-    /// Forces in the links, the last of a chain first: what a slave needs beyond its own support,
-    /// its link gives it and takes from the master.
     fn links(&self, structure: &Structure<'_>) -> Vec<LinkAnswer> {
-        let model = structure.model;
-        let mut needed: Vec<[f64; 6]> = self
+        let needed = self
             .settled
             .solution
             .constraint_forces
             .chunks_exact(6)
             .map(|node| [0, 1, 2, 3, 4, 5].map(|i| node[i].to_f64()))
             .collect();
-        for reaction in self.reactions(structure) {
-            for (n, r) in needed[reaction.node.0].iter_mut().zip(reaction.force) {
-                *n -= r;
-            }
-        }
-        let mut answers = vec![[0.0; 6]; model.link_order.len()];
-        for id in model.link_order.iter().rev() {
-            let link = &model.draft.rigid_links[id.0];
-            let mut force = needed[link.slave.0];
-            for (f, linked) in force.iter_mut().zip(link.dofs) {
-                if !linked {
-                    *f = 0.0;
-                }
-            }
-            let arm = sub(model.position(link.slave), model.position(link.master));
-            let moment = add(tail(&force), cross(arm, head(&force)));
-            let passed = six(head(&force), moment);
-            for (n, p) in needed[link.master.0].iter_mut().zip(passed) {
-                *n += p;
-            }
-            answers[id.0] = force;
-        }
-        answers
-            .into_iter()
-            .enumerate()
-            .map(|(i, force_on_slave)| LinkAnswer { link: LinkId(i), force_on_slave })
-            .collect()
+        link_forces(structure.model, needed, &self.reactions(structure))
     }
 }

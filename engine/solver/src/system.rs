@@ -7,8 +7,8 @@
 
 use crate::assembly::{Skeleton, Structure, reference_parts};
 use crate::error::{Cancel, SolveError, poll};
-use crate::linear::{Double, Factor};
-use crate::mechanism::free_motions;
+use crate::linear::{Double, Factor, Pattern};
+use crate::mechanism::{Suspect, free_motions};
 use crate::model::{Dof, NodeId};
 use crate::part::{Part, Phase};
 use crate::vector::{exceeds, largest};
@@ -45,7 +45,7 @@ const SUSPECT_PIVOT: f64 = 1e-10;
 const SUSPECT_CONDITION: f64 = 1e7;
 /// Condition times half an epsilon above which the input itself, rounded to f64, no longer fixes
 /// the answer to two digits (common practice, no source).
-const LOST: f64 = 1e-2;
+pub(crate) const LOST: f64 = 1e-2;
 
 impl System {
     /// Assembles and factors.
@@ -64,7 +64,6 @@ impl System {
         let mut values = skeleton.stiffness(&parts);
         skeleton.pattern.visit(|place, i, j| values[place] *= scale[i] * scale[j]);
 
-        let model = structure.model;
         let stiffest = place_of_largest(&skeleton, &reference);
         let hopeless = |condition: f64, unknown: usize| {
             let (softest, softest_direction) = named(&skeleton, unknown);
@@ -76,7 +75,20 @@ impl System {
                 stiffest: stiffest.0,
             }
         };
-        let motions = || free_motions(model, &skeleton, &parts, &scale, &values);
+        let motions = || {
+            free_motions(&Suspect {
+                pattern: &skeleton.pattern,
+                values: &values,
+                stiffness: &|block| {
+                    block.iter().map(|z| scaled_forces(&skeleton, &parts, &scale, z)).collect()
+                },
+                expand: &|z| {
+                    let q: Vec<f64> = z.iter().zip(&scale).map(|(v, s)| v * s).collect();
+                    skeleton.reduction.expand_free(&q).into_iter().flatten().collect()
+                },
+                size: structure.model.size(),
+            })
+        };
         let mechanism = |modes| SolveError::Mechanism { modes, case: None };
 
         poll(cancel)?;
@@ -93,7 +105,7 @@ impl System {
         };
         poll(cancel)?;
         let smallest_pivot = factor.smallest_pivot();
-        let (condition, softest) = condition(&skeleton, &values, &factor);
+        let (condition, softest) = condition(&skeleton.pattern, &values, &factor);
         let sound = smallest_pivot > SUSPECT_PIVOT && condition < SUSPECT_CONDITION;
         if !sound {
             let modes = motions();
@@ -147,9 +159,9 @@ const MOST_REFINEMENTS: usize = 8;
 /// A correction below this leaves an error of its square.
 const SETTLED: f64 = 1e-9;
 /// Accepted componentwise backward error.
-const BACKWARD_ERROR: f64 = 1e-13;
+pub(crate) const BACKWARD_ERROR: f64 = 1e-13;
 /// Accepted bound on the relative error of the displacements.
-const FORWARD_BOUND: f64 = 1e-3;
+pub(crate) const FORWARD_BOUND: f64 = 1e-3;
 
 impl System {
     /// Solves for nodal loads (all movements) and prescribed movements of the supports.
@@ -269,15 +281,25 @@ impl System {
     }
 }
 
+/// Scaled stiffness times a vector, from the deformations of the parts in doubled precision.
+fn scaled_forces(skeleton: &Skeleton, parts: &[Part], scale: &[f64], z: &[f64]) -> Vec<f64> {
+    let q: Vec<Double> = z.iter().zip(scale).map(|(z, s)| Double::from_f64(z * s)).collect();
+    let held = vec![0.0; skeleton.reduction.held.len()];
+    let movements = skeleton.reduction.expand(&q, &held);
+    let no_loads = vec![0.0; movements.len()];
+    let (rest, _) = skeleton.unbalanced(parts, &movements, &no_loads);
+    rest.iter().zip(scale).map(|(r, s)| -r.to_f64() * s).collect()
+}
+
 /// 1-norm condition of the scaled stiffness by Higham's estimate, and the unknown that the
 /// softest motion moves most.
-fn condition(skeleton: &Skeleton, values: &[f64], factor: &Factor) -> (f64, usize) {
-    let size = skeleton.reduction.unknowns;
+pub(crate) fn condition(pattern: &Pattern, values: &[f64], factor: &Factor) -> (f64, usize) {
+    let size = pattern.size();
     if size == 0 {
         return (1.0, 0);
     }
     let mut column_sums = vec![0.0; size];
-    skeleton.pattern.visit(|place, i, j| {
+    pattern.visit(|place, i, j| {
         column_sums[j] += values[place].abs();
         if i != j {
             column_sums[i] += values[place].abs();
@@ -316,7 +338,7 @@ fn condition(skeleton: &Skeleton, values: &[f64], factor: &Factor) -> (f64, usiz
     (larger(estimate, other) * largest(&column_sums), softest)
 }
 
-fn index_of_largest(v: &[f64]) -> usize {
+pub(crate) fn index_of_largest(v: &[f64]) -> usize {
     let mut top = 0;
     for (i, x) in v.iter().enumerate() {
         if x.abs() > v[top].abs() {
@@ -343,6 +365,6 @@ fn named(skeleton: &Skeleton, unknown: usize) -> (NodeId, Dof) {
 }
 
 /// Power of two nearest to `1 / sqrt(d)`, so that scaling rounds nothing; 1 for zero.
-fn power_of_two_near_root(d: f64) -> f64 {
+pub(crate) fn power_of_two_near_root(d: f64) -> f64 {
     if d > 0.0 { (-0.5 * d.log2()).round().exp2() } else { 1.0 }
 }

@@ -14,16 +14,16 @@ use std::collections::BTreeMap;
 
 /// Faults with the few sentences they are made of.
 #[derive(Debug, Default)]
-struct Findings {
-    faults: Vec<Fault>,
+pub(crate) struct Findings {
+    pub(crate) faults: Vec<Fault>,
 }
 
 impl Findings {
-    fn add(&mut self, path: String, given: impl ToString, allowed: &str, advice: &str) {
+    pub(crate) fn add(&mut self, path: String, given: impl ToString, allowed: &str, advice: &str) {
         self.faults.push(Fault::new(path, given.to_string(), allowed, advice));
     }
 
-    fn finite(&mut self, path: String, value: f64) -> bool {
+    pub(crate) fn finite(&mut self, path: String, value: f64) -> bool {
         let usable = value.abs() <= LARGEST;
         if !usable {
             self.add(path, value, "a finite number up to 1e24", "check the number and its unit");
@@ -31,7 +31,7 @@ impl Findings {
         usable
     }
 
-    fn finite_all(&mut self, path: &str, values: &[f64]) -> bool {
+    pub(crate) fn finite_all(&mut self, path: &str, values: &[f64]) -> bool {
         let mut usable = true;
         for (i, &value) in values.iter().enumerate() {
             usable &= self.finite(format!("{path}[{i}]"), value);
@@ -39,7 +39,7 @@ impl Findings {
         usable
     }
 
-    fn positive(&mut self, path: String, value: f64) -> bool {
+    pub(crate) fn positive(&mut self, path: String, value: f64) -> bool {
         let usable = (1.0 / LARGEST..=LARGEST).contains(&value);
         if !usable {
             self.add(
@@ -52,7 +52,7 @@ impl Findings {
         usable
     }
 
-    fn not_negative(&mut self, path: String, value: f64) -> bool {
+    pub(crate) fn not_negative(&mut self, path: String, value: f64) -> bool {
         let usable = (0.0..=LARGEST).contains(&value);
         if !usable {
             self.add(
@@ -66,7 +66,7 @@ impl Findings {
     }
 
     /// Whether the list has an entry of this number.
-    fn exists(&mut self, path: String, index: usize, count: usize, what: &str) -> bool {
+    pub(crate) fn exists(&mut self, path: String, index: usize, count: usize, what: &str) -> bool {
         if index >= count {
             let allowed = if count == 0 {
                 format!("there is no {what}")
@@ -100,7 +100,16 @@ const LARGEST: f64 = 1e24;
 /// How far axes may be from a rotation.
 const AXES: f64 = 1e-9;
 
-pub(crate) fn validate(mut draft: FrameDraft) -> Result<FrameModel, Vec<Fault>> {
+pub(crate) fn validate(draft: FrameDraft) -> Result<FrameModel, Vec<Fault>> {
+    validate_part(draft, &[])
+}
+
+/// Checks the frame within a larger structure; `loaded[i]` says whether case i has loads outside
+/// of the frame.
+pub(crate) fn validate_part(
+    mut draft: FrameDraft,
+    loaded: &[bool],
+) -> Result<FrameModel, Vec<Fault>> {
     let mut found = Findings::default();
     nodes(&mut found, &draft);
     for (i, section) in draft.sections.iter().enumerate() {
@@ -120,7 +129,7 @@ pub(crate) fn validate(mut draft: FrameDraft) -> Result<FrameModel, Vec<Fault>> 
     masses(&mut found, &draft);
     supports(&mut found, &draft);
     let link_order = links(&mut found, &draft);
-    loads::check(&mut found, &draft, &lines);
+    loads::check(&mut found, &draft, &lines, loaded);
     if !found.faults.is_empty() {
         return Err(found.faults);
     }

@@ -111,6 +111,7 @@ impl BeamElement {
                 node: if position < 6 { beam.start } else { beam.end },
                 direction: Dof::ALL[position % 6],
                 within_beam: Some(id),
+                plates: Vec::new(),
                 shape: Vec::new(),
             }
         })?;

@@ -7,5 +7,15 @@
 //! the top in x.
 
 pub mod answer;
+mod assembly;
 mod element;
+mod loads;
 pub mod model;
+mod shells;
+mod statics;
+mod stress;
+mod system;
+mod validate;
+
+pub use shells::PlateModel;
+pub use statics::statics;

@@ -8,12 +8,17 @@ use crate::model::{
 };
 use std::collections::BTreeSet;
 
-pub(super) fn check(found: &mut Findings, draft: &FrameDraft, lines: &[Option<MemberLine>]) {
+pub(super) fn check(
+    found: &mut Findings,
+    draft: &FrameDraft,
+    lines: &[Option<MemberLine>],
+    loaded: &[bool],
+) {
     let preset = draft.springs.iter().any(|spring| spring.preset.iter().any(|p| p.abs() > 0.0));
     let restrained = restrained(draft);
     for (i, case) in draft.load_cases.iter().enumerate() {
         let path = format!("load_cases[{i}]");
-        if is_empty(case) && !preset {
+        if is_empty(case) && !preset && !loaded.get(i).is_some_and(|&l| l) {
             found.add(
                 path.clone(),
                 "no load",

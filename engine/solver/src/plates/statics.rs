@@ -1,0 +1,203 @@
+//! Statics of plates: all load cases on one factor.
+
+use super::answer::{
+    PlateAnswer, PlateAsked, PlateCaseAnswer, Search, SpreadAnswer, SystemSize,
+};
+use super::assembly::Assembly;
+use super::loads::plate_forces;
+use super::model::{PlateId, SpreadId, SpreadKind};
+use super::shells::PlateModel;
+use super::stress::Stresses;
+use super::system::{Acting, Solution, System};
+use crate::answer::{LinkAnswer, Quality, SpringAnswer};
+use crate::error::{Cancel, SolveError, poll};
+use crate::judge::{balance, warnings};
+use crate::linear::Double;
+use crate::model::{BeamId, Dof, NodeId, SpringId};
+use crate::statics::{
+    Applied, apply, check_stations, link_forces, members_of, reactions_of,
+};
+use crate::vector::{Vec3, add, cross, head, largest, six, sub, tail};
+use fishplate_quantity::algebra::larger;
+
+/// Solves all load cases.
+///
+/// # Errors
+/// A mechanism, named with node, direction and plate; a stiffness that f64 can't carry; a structure
+/// that is too large; something asked for that the model doesn't have; the caller's wish to stop.
+pub fn statics(
+    model: &PlateModel,
+    asked: &PlateAsked,
+    cancel: &dyn Cancel,
+) -> Result<PlateAnswer, SolveError> {
+    check(model, asked)?;
+    let system = System::new(Assembly::new(model)?, cancel)?;
+    let loads: Vec<Loads<'_>> =
+        (0..model.loads.len()).map(|case| Loads::new(model, &system.assembly, case)).collect();
+    let acting: Vec<Acting> = loads.iter().map(|l| l.acting.clone()).collect();
+    poll(cancel)?;
+    let solutions = system.solve(&acting)?;
+    let stresses: Vec<Stresses> =
+        asked.stresses.iter().map(|&plate| Stresses::new(model, plate)).collect();
+    let mut cases = Vec::with_capacity(solutions.len());
+    for (loads, solution) in loads.iter().zip(&solutions) {
+        poll(cancel)?;
+        cases.push(recover(&system, asked, &stresses, loads, solution));
+    }
+    let pattern = &system.assembly.pattern;
+    let size = SystemSize {
+        unknowns: pattern.size(),
+        entries: pattern.entries(),
+        factor_entries: pattern.factor_entries(),
+    };
+    Ok(PlateAnswer { cases, size })
+}
+
+fn check(model: &PlateModel, asked: &PlateAsked) -> Result<(), SolveError> {
+    check_stations(asked.stations.iter())?;
+    for &PlateId(plate) in &asked.stresses {
+        if plate >= model.plates.len() {
+            return Err(SolveError::Request {
+                field: "stresses",
+                given: plate.to_string(),
+                allowed: "plates that the model has",
+            });
+        }
+    }
+    if asked.threads == 0 {
+        return Err(SolveError::Request {
+            field: "threads",
+            given: "0".to_owned(),
+            allowed: "1 or more",
+        });
+    }
+    Ok(())
+}
+
+/// A load case as forces at the nodes.
+pub(crate) struct Loads<'a> {
+    applied: Applied<'a>,
+    /// Node and force, global.
+    on_plates: Vec<(usize, Vec3)>,
+    pub(crate) acting: Acting,
+}
+
+impl<'a> Loads<'a> {
+    pub(crate) fn new(model: &'a PlateModel, assembly: &Assembly<'a>, case: usize) -> Self {
+        let applied = apply(&assembly.structure, &model.frame.draft.load_cases[case]);
+        let on_plates = plate_forces(model, applied.case, &model.loads[case]);
+        let mut forces = applied.loading.forces.clone();
+        for &(node, force) in &on_plates {
+            for (i, f) in force.iter().enumerate() {
+                forces[6 * node + i] += f;
+            }
+        }
+        assembly.structure.spring_loads(&[], &assembly.structure.parts(&[]), &mut forces);
+        let held = &assembly.reduction.held;
+        let prescribed = held.iter().map(|h| applied.loading.prescribed(h.support, h.dof)).collect();
+        let acting = Acting { forces: model.to_local(forces), prescribed };
+        Loads { applied, on_plates, acting }
+    }
+}
+
+/// All that is told of a solved case.
+fn recover(
+    system: &System<'_>,
+    asked: &PlateAsked,
+    stresses: &[Stresses],
+    loads: &Loads<'_>,
+    solution: &Solution,
+) -> PlateCaseAnswer {
+    let assembly = &system.assembly;
+    let (model, structure) = (assembly.model, &assembly.structure);
+    let frame = &model.frame;
+    let movements = model.to_global(solution.movements.clone());
+    let displacements = by_node(&movements);
+    let doubled: Vec<Double> = movements.iter().map(|&u| Double::from_f64(u)).collect();
+    let beams = members_of(structure, &loads.applied, &doubled)
+        .iter()
+        .enumerate()
+        .map(|(index, member)| member.answer(BeamId(index), &asked.stations, &loads.applied))
+        .collect();
+    let springs: Vec<SpringAnswer> =
+        (0..frame.draft.springs.len()).map(|i| spring(assembly, SpringId(i), solution)).collect();
+    let reactions = reactions_of(frame, &assembly.reduction.held, &solution.reactions);
+    let needed = by_node(&model.to_global(solution.constraint_forces.clone()));
+    let links = link_forces(frame, needed, &reactions);
+
+    let mut sum = balance(structure, &loads.applied, solution.acting, &reactions, &springs);
+    let middle = frame.middle();
+    for &(node, force) in &loads.on_plates {
+        sum.add(sub(frame.position(NodeId(node)), middle), force, [0.0; 3]);
+    }
+    let equilibrium = sum.relative(frame.size());
+    let worst = larger(largest(&equilibrium), solution.residual);
+    let quality = Quality {
+        backward_error: solution.backward_error,
+        residual: solution.residual,
+        equilibrium,
+        energy: solution.energy,
+        condition: system.condition,
+        smallest_pivot: system.smallest_pivot,
+        last_correction: solution.last_correction,
+        refinements: 1,
+        warnings: warnings((system.condition, system.softest.0), worst, &displacements),
+    };
+    PlateCaseAnswer {
+        name: loads.applied.case.name.clone(),
+        displacements,
+        reactions,
+        beams,
+        springs,
+        spreads: spreads(model, &links),
+        seams: Vec::new(),
+        spots: Vec::new(),
+        bolts: Vec::new(),
+        contacts: Vec::new(),
+        stresses: stresses
+            .iter()
+            .map(|s| s.answer(model, &|e| assembly.corner_movements(e, &solution.movements)))
+            .collect(),
+        search: Search::default(),
+        critical: None,
+        second_order: false,
+        quality,
+    }
+}
+
+fn by_node(all: &[f64]) -> Vec<[f64; 6]> {
+    all.chunks_exact(6).map(|n| [n[0], n[1], n[2], n[3], n[4], n[5]]).collect()
+}
+
+fn spring(assembly: &Assembly<'_>, id: SpringId, solution: &Solution) -> SpringAnswer {
+    let given = &assembly.model.frame.draft.springs[id.0];
+    let moved = assembly.links[assembly.structure.elements.len() + id.0]
+        .deformation(&solution.movements);
+    let mut answer = SpringAnswer { spring: id, deformation: [0.0; 6], force: [0.0; 6] };
+    for i in Dof::ALL.map(Dof::index) {
+        answer.deformation[i] = moved[i] - given.preset[i];
+        answer.force[i] = given.stiffness[i] * answer.deformation[i];
+    }
+    answer
+}
+
+/// Forces of the rigid spreads, summed from those of their links.
+fn spreads(model: &PlateModel, links: &[LinkAnswer]) -> Vec<SpreadAnswer> {
+    let mut links = links[model.given_links..].iter();
+    let mut answers = Vec::with_capacity(model.spreads.len());
+    for (index, spread) in model.spreads.iter().enumerate() {
+        if spread.kind != SpreadKind::Rigid {
+            continue;
+        }
+        let about = model.frame.position(spread.node);
+        let mut sum = [[0.0; 3]; 2];
+        for (&node, link) in spread.area.iter().zip(&mut links) {
+            let (force, moment) = (head(&link.force_on_slave), tail(&link.force_on_slave));
+            let arm = sub(model.frame.position(node), about);
+            sum[0] = add(sum[0], force);
+            sum[1] = add(sum[1], add(moment, cross(arm, force)));
+        }
+        answers.push(SpreadAnswer { spread: SpreadId(index), force: six(sum[0], sum[1]) });
+    }
+    answers
+}

@@ -1,0 +1,55 @@
+//! Plates in bending against closed forms of thin-plate theory.
+
+use crate::build::*;
+use fishplate_solver::model::*;
+use fishplate_solver::plates::model::*;
+
+/// A square plate of side 1 m, pressed by 1 kPa; held along its edges.
+fn square(n: usize, thickness: f64, edges: &[Dof]) -> PlateDraft {
+    let mut draft = empty(steel());
+    add_grid(&mut draft, "plate", (n, n), thickness, |x, y| [x, y, 0.0]);
+    let edge = |p: [f64; 3]| [p[0], p[1]].iter().any(|c| *c < 1e-9 || *c > 1.0 - 1e-9);
+    let nodes = nodes_where(&draft, edge);
+    hold(&mut draft, &nodes, edges);
+    let corner = nodes_where(&draft, |p| p[0] < 1e-9 && p[1] < 1e-9);
+    hold(&mut draft, &corner, &[Dof::Ux, Dof::Uy]);
+    let next = nodes_where(&draft, |p| p[0] > 1.0 - 1e-9 && p[1] < 1e-9);
+    hold(&mut draft, &next, &[Dof::Uy]);
+    press(&mut draft, 0, 1000.0);
+    draft
+}
+
+fn flexural(thickness: f64) -> f64 {
+    210e9 * thickness * thickness * thickness / (12.0 * (1.0 - 0.09))
+}
+
+/// S. Timoshenko and S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959, table 8:
+/// 0.00406 q a4 / D at the centre of a simply supported square plate.
+#[test]
+fn a_simply_supported_square_deflects_as_the_handbook_says() {
+    let draft = square(32, 0.01, &[Dof::Uz]);
+    let answer = solve(draft);
+    let w = answer.cases[0].displacements[16 + 16 * 33][2];
+    close(w, 0.00406 * 1000.0 / flexural(0.01), 0.005);
+}
+
+/// The same, table 35: 0.00126 q a4 / D at the centre of a clamped square plate.
+#[test]
+fn a_clamped_square_deflects_as_the_handbook_says() {
+    let draft = square(32, 0.01, &[Dof::Uz, Dof::Rx, Dof::Ry]);
+    let answer = solve(draft);
+    let w = answer.cases[0].displacements[16 + 16 * 33][2];
+    close(w, 0.00126 * 1000.0 / flexural(0.01), 0.006);
+}
+
+#[test]
+fn loads_and_reactions_balance() {
+    let answer = solve(square(16, 0.01, &[Dof::Uz]));
+    let case = &answer.cases[0];
+    for part in case.quality.equilibrium {
+        assert!(part < 1e-9, "{:?}", case.quality);
+    }
+    let lifted: f64 = case.reactions.iter().map(|r| r.force[2]).sum();
+    close(lifted, -1000.0, 1e-9);
+    assert!(case.quality.energy < 1e-9 && case.quality.residual < 1e-9, "{:?}", case.quality);
+}

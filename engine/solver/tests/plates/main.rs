@@ -1,0 +1,5 @@
+//! Structures of plates against things outside of the solver: closed forms, handbook cases, laws of
+//! statics. One binary, so that the library is linked once.
+
+mod bending;
+mod build;
