@@ -1,6 +1,6 @@
 //! One check of a draft of plates, at the door.
 
-use super::element::{BadShape, Facet, PlateLaw};
+use super::element::{BadShape, Beyond, Facet, PlateLaw};
 use super::model::{Acts, EdgeLoad, Element, FaceLoad, PlateDraft, PlateLoads, SpreadKind};
 use super::shells::{PlateModel, Shell, along_plane, node_axes};
 use crate::model::{Dof, NodeId, Restraint, RigidLink, SpringAction};
@@ -143,6 +143,7 @@ fn shells(found: &mut Findings, draft: &PlateDraft) -> Vec<Shell> {
                 "mesh the plate",
             );
         }
+        let first = shells.len();
         let mut ways: BTreeMap<(usize, usize), usize> = BTreeMap::new();
         for (k, element) in plate.elements.iter().enumerate() {
             let at = format!("{path}.elements[{k}]");
@@ -180,8 +181,30 @@ fn shells(found: &mut Findings, draft: &PlateDraft) -> Vec<Shell> {
                 }
             }
         }
+        tell_neighbours(&mut shells[first..], &plate.elements, &ways);
     }
     shells
+}
+
+/// Tells the elements of a plate which of their sides meet an element of the other shape: `ways`
+/// finds an element by the nodes from and to which a side of it runs.
+fn tell_neighbours(
+    shells: &mut [Shell],
+    elements: &[Element],
+    ways: &BTreeMap<(usize, usize), usize>,
+) {
+    for shell in shells {
+        let corners = shell.corners();
+        let count = corners.len();
+        let mut beyond = [Beyond::Alike; 4];
+        for (side, beyond) in beyond.iter_mut().enumerate().take(count) {
+            let back = (corners[(side + 1) % count], corners[side]);
+            if ways.get(&back).is_some_and(|&other| elements[other].nodes().len() != count) {
+                *beyond = Beyond::Other;
+            }
+        }
+        shell.facet = shell.facet.beside(beyond);
+    }
 }
 
 fn facet(
