@@ -10,6 +10,7 @@ pub mod answer;
 mod assembly;
 mod element;
 mod loads;
+mod joints;
 pub mod model;
 mod shells;
 mod statics;
