@@ -76,6 +76,29 @@ pub enum SolveError {
         most_unknowns: usize,
         /// Most entries of the factor.
         most_entries: usize,
+    /// Nothing holds part of a structure of plates once joints have opened or slide.
+    #[error(
+        "{}: nothing holds the parts any more once these have opened or slide: {}",
+        stage(*case), joints.join(", ")
+    )]
+    JointsOpen {
+        /// The load case; `None` while bolts are tightened.
+        case: Option<CaseId>,
+        /// The bolts and contacts, by name.
+        joints: Vec<String>,
+    },
+    /// The search for the faces that press did not end.
+    #[error(
+        "{}: the joints did not settle in {steps} steps; still changing: {}",
+        stage(*case), joints.join(", ")
+    )]
+    JointsUnsettled {
+        /// The load case; `None` while bolts are tightened.
+        case: Option<CaseId>,
+        /// Steps made.
+        steps: usize,
+        /// Bolts and contacts whose state kept changing, by name.
+        joints: Vec<String>,
     },
     /// A load case that the model doesn't have.
     #[error("there is no load case {}: the model has {available}", case.0)]
@@ -199,6 +222,11 @@ fn list(modes: &[FreeMotion]) -> String {
         })
         .collect();
     words.join("; ")
+}
+
+/// When something happened, for a message.
+fn stage(case: Option<CaseId>) -> String {
+    case.map_or_else(|| "while bolts are tightened".to_owned(), |c| format!("load case {}", c.0))
 }
 
 fn contacts(ids: &[ContactId]) -> String {

@@ -5,6 +5,7 @@
 //!   columns of the factor gathered in dense panels (`symbolic`).
 //! * [`factor`]: Cholesky factor of a positive definite matrix, signs of an indefinite one, panel
 //!   by panel (`front`, `kernel`); solutions for many right-hand sides (`substitution`).
+//! * [`dense`]: Cholesky factor of a full matrix.
 //! * [`eigen`]: lowest modes of a pencil, dense or by Lanczos steps.
 //! * [`double_double`]: residuals in doubled precision.
 //!
@@ -12,6 +13,7 @@
 //! from the same operations in the same order, so they change no bit.
 
 mod bundles;
+pub(crate) mod dense;
 mod dissection;
 pub(crate) mod double_double;
 pub(crate) mod eigen;
@@ -27,6 +29,7 @@ mod substitution;
 mod symbolic;
 mod threads;
 
+pub(crate) use dense::DenseFactor;
 pub(crate) use double_double::Double;
 pub(crate) use factor::Factor;
 pub(crate) use pattern::Pattern;

@@ -9,8 +9,8 @@
 pub mod answer;
 mod assembly;
 mod element;
-mod loads;
 mod joints;
+mod loads;
 pub mod model;
 mod shells;
 mod statics;

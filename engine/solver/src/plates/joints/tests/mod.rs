@@ -1,0 +1,1 @@
+//! Joints on their own.
