@@ -95,7 +95,7 @@ pub fn buckling(
     if crate::vector::largest(&minus_geometric) <= 0.0 {
         return Err(SolveError::NothingCompressed { case: asked.case });
     }
-    let found = search(&system, minus_geometric, asked.modes, cancel)?;
+    let found = search(system.factored(), minus_geometric, asked.modes, cancel)?;
     if found.modes.is_empty() {
         return Err(SolveError::NothingCompressed { case: asked.case });
     }
@@ -117,7 +117,7 @@ const BENT: f64 = 1e-9;
 /// Members with a bending moment or a shear that is more than rounding. Loads within a member are
 /// polynomials between the places where they begin or end, so both ends and the middle of each
 /// stretch tell zero from not zero.
-fn bent(members: &[Member<'_>]) -> Vec<BeamId> {
+pub(crate) fn bent(members: &[Member<'_>]) -> Vec<BeamId> {
     // Largest axial force, then of each member its length, largest moment and largest shear.
     let (mut axial, mut longest) = (0.0, 0.0);
     let mut each = Vec::with_capacity(members.len());

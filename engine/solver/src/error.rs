@@ -76,6 +76,7 @@ pub enum SolveError {
         most_unknowns: usize,
         /// Most entries of the factor.
         most_entries: usize,
+    },
     /// Nothing holds part of a structure of plates once joints have opened or slide.
     #[error(
         "{}: nothing holds the parts any more once these have opened or slide: {}",

@@ -70,7 +70,7 @@ pub fn frequencies(
     if crate::vector::largest(&masses) <= 0.0 {
         return Err(SolveError::NoMass);
     }
-    let found = search(&system, masses, asked.modes, cancel)?;
+    let found = search(system.factored(), masses, asked.modes, cancel)?;
     let modes = found
         .modes
         .iter()
@@ -82,7 +82,8 @@ pub fn frequencies(
     Ok(FrequenciesAnswer { modes })
 }
 
-fn point_matrix(point: &PointMass) -> SMatrix<f64, 6, 6> {
+/// Mass matrix of a point mass over the movements of its node.
+pub(crate) fn point_matrix(point: &PointMass) -> SMatrix<f64, 6, 6> {
     let mut m = SMatrix::zeros();
     for i in 0..3 {
         m[(i, i)] = point.mass;

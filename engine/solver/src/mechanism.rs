@@ -8,7 +8,7 @@ use crate::assembly::MOST_MODES;
 use crate::error::FreeMotion;
 use crate::linear::{Factor, Pattern, eigen::dense_symmetric, eigen::rough_vector};
 use crate::model::{Dof, NodeId};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Energy (Rayleigh quotient of the scaled stiffness) below which a motion is free. Rounding
 /// leaves about 1e-31; what lies between this and 1e-15 f64 can't solve, and what a coordinate
@@ -19,13 +19,16 @@ const TRANSLATIONS_FIRST: f64 = 100.0;
 /// Inverse iteration steps; each divides what isn't free by its eigenvalue over the shift.
 const STEPS: usize = 10;
 
+/// Products of a matrix with some vectors.
+pub(crate) type Product<'a> = &'a dyn Fn(&[Vec<f64>]) -> Vec<Vec<f64>>;
+
 /// A stiffness that may be singular.
 pub(crate) struct Suspect<'a> {
-    pub(crate) pattern: &'a Rc<Pattern>,
+    pub(crate) pattern: &'a Arc<Pattern>,
     /// Scaled stiffness, lower triangle.
     pub(crate) values: &'a [f64],
     /// Scaled stiffness times each of some vectors, formed from the deformations of the parts.
-    pub(crate) stiffness: &'a dyn Fn(&[Vec<f64>]) -> Vec<Vec<f64>>,
+    pub(crate) stiffness: Product<'a>,
     /// Movements of all nodes, global axes, from a scaled vector.
     pub(crate) expand: &'a dyn Fn(&[f64]) -> Vec<f64>,
     /// Length by which rotations are compared with translations, m.
@@ -114,7 +117,7 @@ fn orthonormalise(block: &mut Vec<Vec<f64>>) {
 /// value, 0 when it can't be told.
 fn rotate_to_ritz(
     block: &mut Vec<Vec<f64>>,
-    stiffness: &dyn Fn(&[Vec<f64>]) -> Vec<Vec<f64>>,
+    stiffness: Product<'_>,
 ) -> f64 {
     let images = stiffness(block);
     let energy =

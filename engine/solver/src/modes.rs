@@ -4,10 +4,12 @@ use crate::assembly::{Skeleton, Structure};
 use crate::error::{Cancel, SolveError};
 use crate::frame::{FrameModel, MemberLine};
 use crate::linear::eigen::{Modes, Pencil, largest};
+use crate::linear::{Factor, Pattern};
 use crate::model::{Beam, Node, NodeId, Orientation, Release};
 use crate::system::System;
 use crate::vector::{add, scale};
 use std::rc::Rc;
+use std::sync::Arc;
 
 /// The movements of a mode, scaled so that the largest translation is 1 (the largest rotation,
 /// when nothing translates). The sign is that of the largest movement: positive.
@@ -90,20 +92,36 @@ pub(crate) fn linear_system(
     System::new(structure, skeleton, &[], cancel)
 }
 
+/// A factored stiffness, scaled.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Factored<'a> {
+    pub(crate) pattern: &'a Arc<Pattern>,
+    pub(crate) scale: &'a [f64],
+    pub(crate) values: &'a [f64],
+    pub(crate) factor: &'a Factor,
+}
+
+impl System {
+    /// What a search for modes needs.
+    pub(crate) fn factored(&self) -> Factored<'_> {
+        Factored {
+            pattern: &self.skeleton.pattern,
+            scale: &self.scale,
+            values: &self.values,
+            factor: &self.factor,
+        }
+    }
+}
+
 /// Modes of `K x = lambda A x`; `a` comes unscaled.
 pub(crate) fn search(
-    system: &System,
+    system: Factored<'_>,
     mut a: Vec<f64>,
     wanted: usize,
     cancel: &dyn Cancel,
 ) -> Result<Modes, SolveError> {
-    system.skeleton.pattern.visit(|place, i, j| a[place] *= system.scale[i] * system.scale[j]);
-    let pencil = Pencil {
-        pattern: &system.skeleton.pattern,
-        k: &system.values,
-        factor: &system.factor,
-        a: &a,
-    };
+    system.pattern.visit(|place, i, j| a[place] *= system.scale[i] * system.scale[j]);
+    let pencil = Pencil { pattern: system.pattern, k: system.values, factor: system.factor, a: &a };
     let found = largest(pencil, wanted, &|| cancel.cancelled()).ok_or(SolveError::Cancelled)?;
     if found.below_last != found.counted_below_last {
         return Err(SolveError::ModesMissing {
@@ -123,9 +141,19 @@ pub(crate) fn shape(
 ) -> ModeShape {
     let q: Vec<f64> = vector.iter().zip(&system.scale).map(|(v, s)| v * s).collect();
     let mut moved = system.skeleton.reduction.expand_free(&q);
+    normalise(&mut moved);
+    let within = moved.split_off(model.draft.nodes.len());
+    let within_beams = (0..model.draft.beams.len())
+        .map(|b| within[b * (pieces - 1)..(b + 1) * (pieces - 1)].to_vec())
+        .collect();
+    ModeShape { nodes: moved, within_beams }
+}
+
+/// Scales movements so that the largest translation is 1.
+pub(crate) fn normalise(moved: &mut [[f64; 6]]) {
     let mut top: f64 = 0.0;
     for range in [0..3, 3..6] {
-        for node in &moved {
+        for node in moved.iter() {
             for &value in &node[range.clone()] {
                 // A later one must be clearly larger, so that rounding doesn't choose the sign.
                 if value.abs() > top.abs() * (1.0 + 1e-9) {
@@ -140,9 +168,4 @@ pub(crate) fn shape(
     for value in moved.iter_mut().flatten() {
         *value /= top;
     }
-    let within = moved.split_off(model.draft.nodes.len());
-    let within_beams = (0..model.draft.beams.len())
-        .map(|b| within[b * (pieces - 1)..(b + 1) * (pieces - 1)].to_vec())
-        .collect();
-    ModeShape { nodes: moved, within_beams }
 }

@@ -5,6 +5,7 @@
 //! and only those entries exist that some part fills.
 
 use super::element::{self, Facet, Full};
+use super::joints::Row;
 use super::shells::{PlateModel, SAME_DIRECTION, Shell};
 use crate::assembly::Structure;
 use crate::error::SolveError;
@@ -12,9 +13,10 @@ use crate::linear::Pattern;
 use crate::model::GLOBAL_AXES;
 use crate::part::Part;
 use crate::reduction::{Reduction, Terms};
-use crate::vector::{Vec3, dot};
+use crate::vector::{Vec3, dot, norm};
 use nalgebra::DMatrix;
-use std::rc::Rc;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Membrane movements of an element.
 const MEMBRANE: u8 = 1;
@@ -41,7 +43,7 @@ pub(crate) struct Assembly<'a> {
     /// Beams, springs, rows.
     pub(crate) links: Vec<Link>,
     pub(crate) reduction: Reduction,
-    pub(crate) pattern: Rc<Pattern>,
+    pub(crate) pattern: Arc<Pattern>,
     /// Elements with a corner that is not free in all its movements.
     bound: Vec<usize>,
 }
@@ -114,17 +116,21 @@ fn class(turn: &[Vec3; 3], i: usize) -> u8 {
 }
 
 impl<'a> Assembly<'a> {
-    /// Numbers the unknowns and lays out the matrix.
+    /// Numbers the unknowns and lays out the matrix; `rows` are those of the joints that act.
     ///
     /// # Errors
     /// Supports that hold a movement twice; a member that moves by itself.
-    pub(crate) fn new(model: &'a PlateModel) -> Result<Self, SolveError> {
+    pub(crate) fn new<'r>(
+        model: &'a PlateModel,
+        rows: impl Iterator<Item = &'r Row>,
+    ) -> Result<Self, SolveError> {
         let structure = Structure::new(&model.frame)?;
         let reduction = Reduction::new(&model.frame, &|node| model.axes[node.0], &|_, _| true)?;
-        let links: Vec<Link> =
+        let mut links: Vec<Link> =
             structure.parts(&[]).iter().map(|part| Link::of_part(model, part)).collect();
+        links.extend(rows.map(|row| Link::of_row(model, row)));
         let groups = groups(model, &links, &reduction);
-        let pattern = Rc::new(Pattern::from_groups(reduction.unknowns, &groups));
+        let pattern = Arc::new(Pattern::from_groups(reduction.unknowns, &groups));
         let free = |node: usize| (0..6).all(|i| single(&reduction.free[6 * node + i]));
         let bound = (0..model.shells.len())
             .filter(|&s| !model.shells[s].corners().iter().all(|&node| free(node)))
@@ -168,12 +174,30 @@ impl<'a> Assembly<'a> {
         self.scatter(&Block { movements, classes: &classes }, entry, values);
     }
 
-    fn scatter(
+    /// Adds a matrix over all movements of some nodes, given in global axes.
+    pub(crate) fn add_global(
         &self,
-        block: &Block<'_>,
+        nodes: &[usize],
         entry: impl Fn(usize, usize) -> f64,
         values: &mut [f64],
     ) {
+        let rows: Vec<[Vec3; 3]> = nodes.iter().map(|&node| self.model.rows(node)).collect();
+        let movements: Vec<usize> =
+            nodes.iter().flat_map(|&node| (0..6).map(move |i| 6 * node + i)).collect();
+        let turned = |i: usize, j: usize| {
+            let (left, right) = (rows[i / 6][i % 3], rows[j / 6][j % 3]);
+            let mut sum = 0.0;
+            for (a, l) in left.iter().enumerate() {
+                for (b, r) in right.iter().enumerate() {
+                    sum += l * r * entry(3 * (i / 3) + a, 3 * (j / 3) + b);
+                }
+            }
+            sum
+        };
+        self.add(&movements, turned, values);
+    }
+
+    fn scatter(&self, block: &Block<'_>, entry: impl Fn(usize, usize) -> f64, values: &mut [f64]) {
         let free = &self.reduction.free;
         for (j, &of_column) in block.movements.iter().enumerate() {
             for &(column, c) in &free[of_column] {
@@ -325,6 +349,30 @@ impl Link {
             movements: (0..count).map(|c| part.movement(c)).collect(),
             modes,
             stiffness: part.stiffness.clone(),
+        }
+    }
+
+    /// A row of a joint. What rounding leaves of a direction in the axes of a node is dropped, so
+    /// that it couples nothing.
+    fn of_row(model: &PlateModel, row: &Row) -> Self {
+        let mut triples: BTreeMap<usize, Vec3> = BTreeMap::new();
+        for &(movement, c) in &row.terms {
+            triples.entry(movement / 3).or_default()[movement % 3] += c;
+        }
+        let (mut movements, mut weights) = (Vec::new(), Vec::new());
+        for (triple, global) in triples {
+            let own = model.rows(triple / 2).map(|axis| dot(axis, global));
+            for (i, c) in own.into_iter().enumerate() {
+                if c.abs() > SAME_DIRECTION * norm(global) {
+                    movements.push(3 * triple + i);
+                    weights.push(c);
+                }
+            }
+        }
+        Link {
+            modes: DMatrix::from_row_slice(1, weights.len(), &weights),
+            movements,
+            stiffness: DMatrix::from_element(1, 1, row.stiffness),
         }
     }
 

@@ -8,7 +8,9 @@
 
 pub mod answer;
 mod assembly;
+mod buckling;
 mod element;
+mod frequencies;
 mod joints;
 mod loads;
 pub mod model;
@@ -17,6 +19,9 @@ mod statics;
 mod stress;
 mod system;
 mod validate;
+mod validate_joints;
 
+pub use buckling::buckling;
+pub use frequencies::frequencies;
 pub use shells::PlateModel;
 pub use statics::statics;

@@ -1,7 +1,8 @@
 //! The validated structure of plates: what the solver accepts.
 
 use super::element::{Facet, PlateLaw};
-use super::model::{Bolt, Contact, Plate, PlateId, PlateLoads, Seam, Spot, Spread};
+use super::joints::Joints;
+use super::model::{Plate, PlateId, PlateLoads, Spread};
 use crate::frame::FrameModel;
 use crate::model::{GLOBAL_AXES, NodeId};
 use crate::vector::{Vec3, cross, dot, norm, scale, sub};
@@ -10,8 +11,10 @@ use crate::vector::{Vec3, cross, dot, norm, scale, sub};
 /// [`super::model::PlateDraft::validate`] makes one.
 #[derive(Clone, Debug)]
 pub struct PlateModel {
-    /// Its links after [`PlateModel::given_links`] hold the rigid spreads.
+    /// Its nodes after the first `given_nodes` belong to joints, its links after the first
+    /// `given_links` hold the rigid spreads.
     pub(crate) frame: FrameModel,
+    pub(crate) given_nodes: usize,
     pub(crate) given_links: usize,
     pub(crate) plates: Vec<Plate>,
     pub(crate) laws: Vec<PlateLaw>,
@@ -21,11 +24,8 @@ pub struct PlateModel {
     pub(crate) first_shell: Vec<usize>,
     /// Axes of every node; `None` = global.
     pub(crate) axes: Vec<Option<[Vec3; 3]>>,
-    pub(crate) seams: Vec<Seam>,
-    pub(crate) spots: Vec<Spot>,
-    pub(crate) bolts: Vec<Bolt>,
-    pub(crate) contacts: Vec<Contact>,
     pub(crate) spreads: Vec<Spread>,
+    pub(crate) joints: Joints,
     /// One entry a load case.
     pub(crate) loads: Vec<PlateLoads>,
 }
@@ -48,7 +48,8 @@ impl Shell {
 }
 
 impl PlateModel {
-    /// The frame part: nodes, materials, supports, load cases.
+    /// The frame part: nodes (those that joints bring along at the end), materials, supports, load
+    /// cases.
     #[must_use]
     pub fn frame(&self) -> &FrameModel {
         &self.frame

@@ -1,11 +1,10 @@
 //! Statics of plates: all load cases on one factor.
 
-use super::answer::{
-    PlateAnswer, PlateAsked, PlateCaseAnswer, Search, SpreadAnswer, SystemSize,
-};
+use super::answer::{PlateAnswer, PlateAsked, PlateCaseAnswer, SpreadAnswer, SystemSize};
 use super::assembly::Assembly;
+use super::joints::{Base, Settled};
 use super::loads::plate_forces;
-use super::model::{PlateId, SpreadId, SpreadKind};
+use super::model::{PlateId, SpreadId};
 use super::shells::PlateModel;
 use super::stress::Stresses;
 use super::system::{Acting, Solution, System};
@@ -14,9 +13,7 @@ use crate::error::{Cancel, SolveError, poll};
 use crate::judge::{balance, warnings};
 use crate::linear::Double;
 use crate::model::{BeamId, Dof, NodeId, SpringId};
-use crate::statics::{
-    Applied, apply, check_stations, link_forces, members_of, reactions_of,
-};
+use crate::statics::{Applied, apply, check_stations, link_forces, members_of, reactions_of};
 use crate::vector::{Vec3, add, cross, head, largest, six, sub, tail};
 use fishplate_quantity::algebra::larger;
 
@@ -31,18 +28,19 @@ pub fn statics(
     cancel: &dyn Cancel,
 ) -> Result<PlateAnswer, SolveError> {
     check(model, asked)?;
-    let system = System::new(Assembly::new(model)?, cancel)?;
+    let system = System::new(Assembly::new(model, model.joints.rows())?, cancel)?;
     let loads: Vec<Loads<'_>> =
         (0..model.loads.len()).map(|case| Loads::new(model, &system.assembly, case)).collect();
-    let acting: Vec<Acting> = loads.iter().map(|l| l.acting.clone()).collect();
+    let settled = settle(&system, &loads, asked.threads)?;
     poll(cancel)?;
+    let acting: Vec<Acting> = loads.iter().zip(&settled).map(|(l, s)| l.with(model, s)).collect();
     let solutions = system.solve(&acting)?;
     let stresses: Vec<Stresses> =
         asked.stresses.iter().map(|&plate| Stresses::new(model, plate)).collect();
     let mut cases = Vec::with_capacity(solutions.len());
-    for (loads, solution) in loads.iter().zip(&solutions) {
+    for ((loads, settled), solution) in loads.iter().zip(&settled).zip(&solutions) {
         poll(cancel)?;
-        cases.push(recover(&system, asked, &stresses, loads, solution));
+        cases.push(recover(&system, asked, &stresses, (loads, settled), solution));
     }
     let pattern = &system.assembly.pattern;
     let size = SystemSize {
@@ -76,7 +74,7 @@ fn check(model: &PlateModel, asked: &PlateAsked) -> Result<(), SolveError> {
 
 /// A load case as forces at the nodes.
 pub(crate) struct Loads<'a> {
-    applied: Applied<'a>,
+    pub(crate) applied: Applied<'a>,
     /// Node and force, global.
     on_plates: Vec<(usize, Vec3)>,
     pub(crate) acting: Acting,
@@ -94,10 +92,75 @@ impl<'a> Loads<'a> {
         }
         assembly.structure.spring_loads(&[], &assembly.structure.parts(&[]), &mut forces);
         let held = &assembly.reduction.held;
-        let prescribed = held.iter().map(|h| applied.loading.prescribed(h.support, h.dof)).collect();
+        let prescribed =
+            held.iter().map(|h| applied.loading.prescribed(h.support, h.dof)).collect();
         let acting = Acting { forces: model.to_local(forces), prescribed };
         Loads { applied, on_plates, acting }
     }
+}
+
+impl Loads<'_> {
+    /// What acts, with the forces that stand for what the joints let slip.
+    pub(crate) fn with(&self, model: &PlateModel, settled: &Settled) -> Acting {
+        let mut acting = self.acting.clone();
+        if !settled.forces.is_empty() {
+            let slipped = dense(model, &settled.forces);
+            for (sum, force) in acting.forces.iter_mut().zip(slipped) {
+                *sum += force;
+            }
+        }
+        acting
+    }
+}
+
+/// Forces at some movements, global, as forces at all movements in the axes of the nodes.
+fn dense(model: &PlateModel, forces: &[(usize, f64)]) -> Vec<f64> {
+    let mut all = vec![0.0; 6 * model.axes.len()];
+    for &(movement, force) in forces {
+        all[movement] += force;
+    }
+    model.to_local(all)
+}
+
+/// The factored structure as joints see it.
+#[derive(Debug)]
+struct Joined<'s, 'a> {
+    system: &'s System<'a>,
+    cases: Vec<&'s Acting>,
+}
+
+impl Base for Joined<'_, '_> {
+    fn respond(&self, forces: &[Vec<(usize, f64)>]) -> Vec<Vec<f64>> {
+        let model = self.system.assembly.model;
+        let sets: Vec<Vec<f64>> = forces.iter().map(|set| dense(model, set)).collect();
+        self.system.respond(&sets).into_iter().map(|moved| model.to_global(moved)).collect()
+    }
+
+    fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<Double> {
+        let model = self.system.assembly.model;
+        let mut acting = self.cases[case].clone();
+        for (sum, force) in acting.forces.iter_mut().zip(dense(model, forces)) {
+            *sum += force;
+        }
+        let moved = model.to_global(self.system.movements(&acting));
+        moved.into_iter().map(Double::from_f64).collect()
+    }
+
+    fn largest_load(&self, case: usize) -> f64 {
+        let forces = self.cases[case].forces.chunks_exact(6).map(|node| largest(&node[..3]));
+        forces.fold(0.0, larger)
+    }
+}
+
+/// Finds the state of the joints in every case.
+pub(crate) fn settle(
+    system: &System<'_>,
+    loads: &[Loads<'_>],
+    threads: usize,
+) -> Result<Vec<Settled>, SolveError> {
+    let base = Joined { system, cases: loads.iter().map(|l| &l.acting).collect() };
+    let cases: Vec<usize> = (0..loads.len()).collect();
+    system.assembly.model.joints.settle(&base, &cases, threads)
 }
 
 /// All that is told of a solved case.
@@ -105,14 +168,14 @@ fn recover(
     system: &System<'_>,
     asked: &PlateAsked,
     stresses: &[Stresses],
-    loads: &Loads<'_>,
+    (loads, settled): (&Loads<'_>, &Settled),
     solution: &Solution,
 ) -> PlateCaseAnswer {
     let assembly = &system.assembly;
     let (model, structure) = (assembly.model, &assembly.structure);
     let frame = &model.frame;
     let movements = model.to_global(solution.movements.clone());
-    let displacements = by_node(&movements);
+    let displacements = by_node(&movements[..6 * model.given_nodes]);
     let doubled: Vec<Double> = movements.iter().map(|&u| Double::from_f64(u)).collect();
     let beams = members_of(structure, &loads.applied, &doubled)
         .iter()
@@ -124,6 +187,7 @@ fn recover(
     let reactions = reactions_of(frame, &assembly.reduction.held, &solution.reactions);
     let needed = by_node(&model.to_global(solution.constraint_forces.clone()));
     let links = link_forces(frame, needed, &reactions);
+    let joints = model.joints.answers(settled);
 
     let mut sum = balance(structure, &loads.applied, solution.acting, &reactions, &springs);
     let middle = frame.middle();
@@ -149,16 +213,16 @@ fn recover(
         reactions,
         beams,
         springs,
-        spreads: spreads(model, &links),
-        seams: Vec::new(),
-        spots: Vec::new(),
-        bolts: Vec::new(),
-        contacts: Vec::new(),
+        spreads: spreads(model, &links, &joints.spreads),
+        seams: joints.seams,
+        spots: joints.spots,
+        bolts: joints.bolts,
+        contacts: joints.contacts,
         stresses: stresses
             .iter()
             .map(|s| s.answer(model, &|e| assembly.corner_movements(e, &solution.movements)))
             .collect(),
-        search: Search::default(),
+        search: settled.report.clone(),
         critical: None,
         second_order: false,
         quality,
@@ -171,8 +235,8 @@ fn by_node(all: &[f64]) -> Vec<[f64; 6]> {
 
 fn spring(assembly: &Assembly<'_>, id: SpringId, solution: &Solution) -> SpringAnswer {
     let given = &assembly.model.frame.draft.springs[id.0];
-    let moved = assembly.links[assembly.structure.elements.len() + id.0]
-        .deformation(&solution.movements);
+    let moved =
+        assembly.links[assembly.structure.elements.len() + id.0].deformation(&solution.movements);
     let mut answer = SpringAnswer { spring: id, deformation: [0.0; 6], force: [0.0; 6] };
     for i in Dof::ALL.map(Dof::index) {
         answer.deformation[i] = moved[i] - given.preset[i];
@@ -181,23 +245,30 @@ fn spring(assembly: &Assembly<'_>, id: SpringId, solution: &Solution) -> SpringA
     answer
 }
 
-/// Forces of the rigid spreads, summed from those of their links.
-fn spreads(model: &PlateModel, links: &[LinkAnswer]) -> Vec<SpreadAnswer> {
+/// Forces of the spreads: of rigid ones summed from their links.
+fn spreads(
+    model: &PlateModel,
+    links: &[LinkAnswer],
+    of_joints: &[Option<SpreadAnswer>],
+) -> Vec<SpreadAnswer> {
     let mut links = links[model.given_links..].iter();
-    let mut answers = Vec::with_capacity(model.spreads.len());
-    for (index, spread) in model.spreads.iter().enumerate() {
-        if spread.kind != SpreadKind::Rigid {
-            continue;
-        }
-        let about = model.frame.position(spread.node);
-        let mut sum = [[0.0; 3]; 2];
-        for (&node, link) in spread.area.iter().zip(&mut links) {
-            let (force, moment) = (head(&link.force_on_slave), tail(&link.force_on_slave));
-            let arm = sub(model.frame.position(node), about);
-            sum[0] = add(sum[0], force);
-            sum[1] = add(sum[1], add(moment, cross(arm, force)));
-        }
-        answers.push(SpreadAnswer { spread: SpreadId(index), force: six(sum[0], sum[1]) });
-    }
-    answers
+    model
+        .spreads
+        .iter()
+        .zip(of_joints)
+        .enumerate()
+        .map(|(index, (spread, even))| {
+            even.unwrap_or_else(|| {
+                let about = model.frame.position(spread.node);
+                let mut sum = [[0.0; 3]; 2];
+                for (&node, link) in spread.area.iter().zip(&mut links) {
+                    let (force, moment) = (head(&link.force_on_slave), tail(&link.force_on_slave));
+                    let arm = sub(model.frame.position(node), about);
+                    sum[0] = add(sum[0], force);
+                    sum[1] = add(sum[1], add(moment, cross(arm, force)));
+                }
+                SpreadAnswer { spread: SpreadId(index), force: six(sum[0], sum[1]) }
+            })
+        })
+        .collect()
 }

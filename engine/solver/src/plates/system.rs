@@ -9,8 +9,9 @@ use crate::error::{Cancel, SolveError, poll};
 use crate::linear::Factor;
 use crate::mechanism::{Suspect, free_motions};
 use crate::model::{Dof, NodeId};
-use crate::system::{BACKWARD_ERROR, FORWARD_BOUND, LOST, condition, index_of_largest,
-    power_of_two_near_root,
+use crate::modes::{Factored, ModeShape, normalise};
+use crate::system::{
+    BACKWARD_ERROR, FORWARD_BOUND, LOST, condition, index_of_largest, power_of_two_near_root,
 };
 use crate::vector::{exceeds, largest};
 use fishplate_quantity::algebra::larger;
@@ -58,8 +59,7 @@ impl<'a> System<'a> {
         }
         poll(cancel)?;
         let mut values = assembly.stiffness();
-        let diagonal: Vec<f64> =
-            (0..pattern.size()).map(|i| values[pattern.diagonal(i)]).collect();
+        let diagonal: Vec<f64> = (0..pattern.size()).map(|i| values[pattern.diagonal(i)]).collect();
         let scale: Vec<f64> = diagonal.iter().map(|&d| power_of_two_near_root(d)).collect();
         pattern.visit(|place, i, j| values[place] *= scale[i] * scale[j]);
         let stiffest = named(&assembly, index_of_largest(&diagonal)).0;
@@ -79,16 +79,7 @@ impl<'a> System<'a> {
             return Err(judge.hopeless(condition, softest));
         }
         let softest = named(&assembly, softest);
-        Ok(System {
-            assembly,
-            scale,
-            values,
-            factor,
-            condition,
-            smallest_pivot,
-            softest,
-            stiffest,
-        })
+        Ok(System { assembly, scale, values, factor, condition, smallest_pivot, softest, stiffest })
     }
 }
 
@@ -171,62 +162,100 @@ pub(crate) struct Solution {
 }
 
 impl System<'_> {
-    /// Solves for all cases at once, with a step of refinement.
+    /// Solves for all cases at once, with a step of refinement, and judges the solutions.
     ///
     /// # Errors
     /// [`SolveError::IllConditioned`] when refinement leaves too large an error.
     pub(crate) fn solve(&self, cases: &[Acting]) -> Result<Vec<Solution>, SolveError> {
+        let prepared: Vec<Prepared> = cases.iter().map(|case| self.prepare(case)).collect();
+        let refined = self.refined(&prepared);
+        let each = cases.iter().zip(&prepared).zip(&refined);
+        each.map(|((case, prepared), refined)| self.judged(case, prepared, refined)).collect()
+    }
+
+    /// Movements of all nodes in their axes, with a step of refinement; not judged.
+    pub(crate) fn movements(&self, case: &Acting) -> Vec<f64> {
+        let prepared = self.prepare(case);
+        let refined = self.refined(std::slice::from_ref(&prepared));
+        self.expanded(&refined[0].x, &case.prescribed)
+    }
+
+    /// Movements of all nodes in their axes under sets of forces, supports at rest; not refined.
+    pub(crate) fn respond(&self, sets: &[Vec<f64>]) -> Vec<Vec<f64>> {
+        let at_rest = vec![0.0; self.assembly.reduction.held.len()];
+        let mut solved: Vec<Vec<f64>> = sets
+            .iter()
+            .map(|forces| self.scaled(&self.assembly.reduction.gather_plain(forces)))
+            .collect();
+        self.solve_scaled(&mut solved);
+        solved.iter().map(|x| self.expanded(x, &at_rest)).collect()
+    }
+
+    fn prepare(&self, case: &Acting) -> Prepared {
         let reduction = &self.assembly.reduction;
-        let zero = vec![0.0; reduction.unknowns];
-        // Forces that hold the structure at the prescribed movements alone.
-        let at_prescribed: Vec<Option<(Vec<f64>, Vec<f64>)>> = cases
-            .iter()
-            .map(|case| {
-                (largest(&case.prescribed) > 0.0).then(|| {
-                    let moved = reduction.expand_plain(&zero, &case.prescribed);
-                    let held = self.assembly.bound_forces(std::slice::from_ref(&moved));
-                    (moved, held.into_iter().flatten().collect())
-                })
-            })
-            .collect();
-        let loads: Vec<Vec<f64>> = cases
-            .iter()
-            .zip(&at_prescribed)
-            .map(|(case, moved)| match moved {
-                None => reduction.gather_plain(&case.forces),
-                Some((_, held)) => {
-                    let rest: Vec<f64> =
-                        case.forces.iter().zip(held).map(|(f, h)| f - h).collect();
-                    reduction.gather_plain(&rest)
-                }
-            })
-            .collect();
-        let scaled: Vec<Vec<f64>> = loads.iter().map(|load| self.scaled(load)).collect();
-        let mut solved = scaled.clone();
+        let at_prescribed = (largest(&case.prescribed) > 0.0).then(|| {
+            let zero = vec![0.0; reduction.unknowns];
+            let moved = reduction.expand_plain(&zero, &case.prescribed);
+            let held = self.assembly.bound_forces(std::slice::from_ref(&moved));
+            (moved, held.into_iter().flatten().collect::<Vec<f64>>())
+        });
+        let load = match &at_prescribed {
+            None => reduction.gather_plain(&case.forces),
+            Some((_, held)) => {
+                let rest: Vec<f64> = case.forces.iter().zip(held).map(|(f, h)| f - h).collect();
+                reduction.gather_plain(&rest)
+            }
+        };
+        Prepared { at_prescribed, scaled: self.scaled(&load), load }
+    }
+
+    fn refined(&self, prepared: &[Prepared]) -> Vec<Refined> {
+        let mut solved: Vec<Vec<f64>> = prepared.iter().map(|p| p.scaled.clone()).collect();
         self.solve_scaled(&mut solved);
         let mut corrections: Vec<Vec<f64>> =
-            solved.iter().zip(&scaled).map(|(x, b)| self.rest(x, b)).collect();
+            solved.iter().zip(prepared).map(|(x, p)| self.rest(x, &p.scaled)).collect();
         self.solve_scaled(&mut corrections);
-        let mut solutions = Vec::with_capacity(cases.len());
-        for (index, case) in cases.iter().enumerate() {
-            let x = &mut solved[index];
-            for (x, c) in x.iter_mut().zip(&corrections[index]) {
-                *x += c;
-            }
-            let last_correction = {
-                let top = largest(x);
-                if top > 0.0 { largest(&corrections[index]) / top } else { 0.0 }
-            };
-            let judged = Judged {
-                case,
-                at_prescribed: at_prescribed[index].as_ref(),
-                load: &loads[index],
-                scaled: &scaled[index],
-                last_correction,
-            };
-            solutions.push(self.judged(x, &judged)?);
+        solved
+            .into_iter()
+            .zip(corrections)
+            .map(|(mut x, correction)| {
+                for (x, c) in x.iter_mut().zip(&correction) {
+                    *x += c;
+                }
+                let top = largest(&x);
+                let last_correction = if top > 0.0 { largest(&correction) / top } else { 0.0 };
+                Refined { x, last_correction }
+            })
+            .collect()
+    }
+
+    fn expanded(&self, x: &[f64], prescribed: &[f64]) -> Vec<f64> {
+        let q: Vec<f64> = x.iter().zip(&self.scale).map(|(x, s)| x * s).collect();
+        self.assembly.reduction.expand_plain(&q, prescribed)
+    }
+
+    /// What a search for modes needs.
+    pub(crate) fn factored(&self) -> Factored<'_> {
+        Factored {
+            pattern: &self.assembly.pattern,
+            scale: &self.scale,
+            values: &self.values,
+            factor: &self.factor,
         }
-        Ok(solutions)
+    }
+
+    /// Movements of the nodes of the model in a mode.
+    pub(crate) fn shape(&self, vector: &[f64]) -> ModeShape {
+        let at_rest = vec![0.0; self.assembly.reduction.held.len()];
+        let model = self.assembly.model;
+        let moved = model.to_global(self.expanded(vector, &at_rest));
+        let mut nodes: Vec<[f64; 6]> = moved[..6 * model.given_nodes]
+            .chunks_exact(6)
+            .map(|n| [n[0], n[1], n[2], n[3], n[4], n[5]])
+            .collect();
+        normalise(&mut nodes);
+        let within_beams = vec![Vec::new(); model.frame.draft.beams.len()];
+        ModeShape { nodes, within_beams }
     }
 
     fn scaled(&self, forces: &[f64]) -> Vec<f64> {
@@ -234,7 +263,7 @@ impl System<'_> {
     }
 
     /// Overwrites scaled forces with scaled unknowns.
-    pub(crate) fn solve_scaled(&self, sets: &mut [Vec<f64>]) {
+    fn solve_scaled(&self, sets: &mut [Vec<f64>]) {
         for set in sets {
             self.factor.solve(set);
         }
@@ -246,10 +275,16 @@ impl System<'_> {
         b.iter().zip(product).map(|(b, p)| b - p).collect()
     }
 
-    fn judged(&self, x: &[f64], of: &Judged<'_>) -> Result<Solution, SolveError> {
+    fn judged(
+        &self,
+        case: &Acting,
+        prepared: &Prepared,
+        refined: &Refined,
+    ) -> Result<Solution, SolveError> {
         let reduction = &self.assembly.reduction;
-        let rest = self.rest(x, of.scaled);
-        let backward_error = self.backward_error(x, &rest, of.scaled);
+        let x = &refined.x;
+        let rest = self.rest(x, &prepared.scaled);
+        let backward_error = self.backward_error(x, &rest, &prepared.scaled);
         let bound = self.condition * backward_error;
         if exceeds(backward_error, BACKWARD_ERROR) || exceeds(bound, FORWARD_BOUND) {
             return Err(SolveError::IllConditioned {
@@ -260,60 +295,27 @@ impl System<'_> {
                 stiffest: self.stiffest,
             });
         }
-        let q: Vec<f64> = x.iter().zip(&self.scale).map(|(x, s)| x * s).collect();
-        let movements = reduction.expand_plain(&q, &of.case.prescribed);
+        let movements = self.expanded(x, &case.prescribed);
         let held = self.assembly.bound_forces(std::slice::from_ref(&movements));
         let constraint_forces: Vec<f64> =
-            held.iter().flatten().zip(&of.case.forces).map(|(h, f)| h - f).collect();
+            held.iter().flatten().zip(&case.forces).map(|(h, f)| h - f).collect();
         let reactions = reduction.reactions_plain(&constraint_forces);
-        let unscaled = |v: &[f64]| -> Vec<f64> {
-            v.iter().zip(&self.scale).map(|(v, s)| v / s).collect()
-        };
-        let acting = self.largest_by_kind(of.load);
-        let left = self.largest_by_kind(&unscaled(&rest));
+        let unscaled: Vec<f64> = rest.iter().zip(&self.scale).map(|(v, s)| v / s).collect();
+        let acting = self.largest_by_kind(&prepared.load);
+        let left = self.largest_by_kind(&unscaled);
         let base = larger(acting[0], acting[1]);
         Ok(Solution {
             residual: if base > 0.0 { larger(left[0], left[1]) / base } else { 0.0 },
-            energy: self.energy(x, &rest, of, &reactions),
+            energy: energy(x, &rest, case, prepared, &reactions, &|forces| {
+                self.scaled(&reduction.gather_plain(forces))
+            }),
             movements,
             constraint_forces,
             reactions,
             backward_error,
-            last_correction: of.last_correction,
+            last_correction: refined.last_correction,
             acting,
         })
-    }
-
-    /// Twice the work within the structure less that of loads and reactions, against the sum of
-    /// the sizes of all contributions.
-    fn energy(&self, x: &[f64], rest: &[f64], of: &Judged<'_>, reactions: &[f64]) -> f64 {
-        let mut sum = 0.0;
-        let mut size = 0.0;
-        let mut take = |work: f64| {
-            sum += work;
-            size += work.abs();
-        };
-        // x^T A x less the work of all that acts on the unknowns: -x^T rest.
-        for ((x, r), b) in x.iter().zip(rest).zip(of.scaled) {
-            take(x * (b - r));
-            take(-x * b);
-        }
-        if let Some((moved, held)) = of.at_prescribed {
-            // The parts also do work on the prescribed movements, alone and with the unknowns;
-            // forces at movements that follow them are work of the loads.
-            for ((u, h), f) in moved.iter().zip(held).zip(&of.case.forces) {
-                take(u * h);
-                take(-u * f);
-            }
-            let across = self.scaled(&self.assembly.reduction.gather_plain(held));
-            for (x, g) in x.iter().zip(across) {
-                take(x * g);
-            }
-            for (r, p) in reactions.iter().zip(&of.case.prescribed) {
-                take(-r * p);
-            }
-        }
-        if size > 0.0 { (sum / size).abs() } else { 0.0 }
     }
 
     /// `max |r| / (|A| |x| + |b|)`, after Oettli and Prager; rows in which next to nothing acts are
@@ -344,15 +346,56 @@ impl System<'_> {
     }
 }
 
-/// A solved case on its way to be judged.
-struct Judged<'j> {
-    case: &'j Acting,
+/// What acts on the unknowns in a case.
+struct Prepared {
     /// Prescribed movements with all else at rest, and the forces that hold them.
-    at_prescribed: Option<&'j (Vec<f64>, Vec<f64>)>,
-    /// At the unknowns, plain and scaled.
-    load: &'j [f64],
-    scaled: &'j [f64],
+    at_prescribed: Option<(Vec<f64>, Vec<f64>)>,
+    load: Vec<f64>,
+    scaled: Vec<f64>,
+}
+
+/// Scaled unknowns.
+struct Refined {
+    x: Vec<f64>,
     last_correction: f64,
+}
+
+/// Twice the work within the structure less that of loads and reactions, against the sum of the
+/// sizes of all contributions.
+fn energy(
+    x: &[f64],
+    rest: &[f64],
+    case: &Acting,
+    prepared: &Prepared,
+    reactions: &[f64],
+    at_unknowns: &dyn Fn(&[f64]) -> Vec<f64>,
+) -> f64 {
+    let mut sum = 0.0;
+    let mut size = 0.0;
+    let mut take = |work: f64| {
+        sum += work;
+        size += work.abs();
+    };
+    // The structure's own forces at the unknowns are what acts there less the rest.
+    for ((x, r), b) in x.iter().zip(rest).zip(&prepared.scaled) {
+        take(x * (b - r));
+        take(-x * b);
+    }
+    if let Some((moved, held)) = &prepared.at_prescribed {
+        // The parts also do work on the prescribed movements, alone and with the unknowns; loads
+        // do so on what follows the prescribed movements.
+        for ((u, h), f) in moved.iter().zip(held).zip(&case.forces) {
+            take(u * h);
+            take(-u * f);
+        }
+        for (x, g) in x.iter().zip(at_unknowns(held)) {
+            take(x * g);
+        }
+        for (r, p) in reactions.iter().zip(&case.prescribed) {
+            take(-r * p);
+        }
+    }
+    if size > 0.0 { (sum / size).abs() } else { 0.0 }
 }
 
 /// Node of an unknown and the global direction that comes nearest to its own.

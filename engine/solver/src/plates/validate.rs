@@ -1,9 +1,11 @@
 //! One check of a draft of plates, at the door.
 
 use super::element::{BadShape, Beyond, Facet, PlateLaw};
+use super::joints::Joints;
 use super::model::{Acts, EdgeLoad, Element, FaceLoad, PlateDraft, PlateLoads, SpreadKind};
 use super::shells::{PlateModel, Shell, along_plane, node_axes};
-use crate::model::{Dof, NodeId, Restraint, RigidLink, SpringAction};
+use super::validate_joints;
+use crate::model::{Dof, Node, NodeId, Restraint, RigidLink, SpringAction};
 use crate::validate::{Findings, validate_part};
 use crate::vector::Vec3;
 use fishplate_quantity::Fault;
@@ -29,24 +31,42 @@ impl PlateDraft {
         one_sided(&mut found, &self);
         let shells = shells(&mut found, &self);
         loads(&mut found, &self);
-        let PlateDraft { mut frame, plates, seams, spots, bolts, contacts, spreads, mut loads } =
-            self;
+        validate_joints::check(&mut found, &self);
+        let laws = laws(&mut found, &self);
+        let finite = self.frame.nodes.iter().all(|n| n.position.iter().all(|x| x.is_finite()));
+        let joints = match found.faults.is_empty() && finite {
+            false => None,
+            true => Joints::find(&self).map_err(|faults| found.faults.extend(faults)).ok(),
+        };
+        // Joints that are tightened or forced apart load every case.
+        let strained = self.bolts.iter().any(|bolt| bolt.preload > 0.0)
+            || self.contacts.iter().any(|contact| contact.gap < 0.0);
+        let PlateDraft { mut frame, plates, spreads, mut loads, .. } = self;
+        let given_nodes = frame.nodes.len();
+        let of_joints = joints.as_ref().map_or(&[][..], Joints::nodes);
+        frame.nodes.extend(of_joints.iter().map(|&position| Node { position }));
         let given_links = frame.rigid_links.len();
         let sources = spread_links(&mut found, &mut frame.rigid_links, &spreads);
         let loaded: Vec<bool> = (0..frame.load_cases.len())
-            .map(|i| loads.get(i).is_some_and(|l| !(l.faces.is_empty() && l.edges.is_empty())))
+            .map(|i| {
+                let on_plates =
+                    loads.get(i).is_some_and(|l| !(l.faces.is_empty() && l.edges.is_empty()));
+                strained || on_plates
+            })
             .collect();
-        let laws = laws(&mut found, &frame.materials, &plates);
         let frame = match validate_part(frame, &loaded) {
             Ok(frame) => frame,
             Err(faults) => {
-                found.faults.extend(faults.into_iter().map(|f| of_spread(f, given_links, &sources)));
+                found
+                    .faults
+                    .extend(faults.into_iter().map(|f| of_spread(f, given_links, &sources)));
                 return Err(found.faults);
             }
         };
-        if !found.faults.is_empty() {
-            return Err(found.faults);
-        }
+        let joints = match joints {
+            Some(joints) if found.faults.is_empty() => joints,
+            _ => return Err(found.faults),
+        };
         loads.resize(frame.draft.load_cases.len(), PlateLoads::default());
         let mut first_shell = vec![0];
         for plate in &plates {
@@ -56,17 +76,15 @@ impl PlateDraft {
         let axes = node_axes(frame.draft.nodes.len(), &shells, slaves);
         Ok(PlateModel {
             frame,
+            given_nodes,
             given_links,
             plates,
             laws,
             shells,
             first_shell,
             axes,
-            seams,
-            spots,
-            bolts,
-            contacts,
             spreads,
+            joints,
             loads,
         })
     }
@@ -96,13 +114,10 @@ fn one_sided(found: &mut Findings, draft: &PlateDraft) {
     }
 }
 
-fn laws(
-    found: &mut Findings,
-    materials: &[crate::model::Material],
-    plates: &[super::model::Plate],
-) -> Vec<PlateLaw> {
-    let mut laws = Vec::with_capacity(plates.len());
-    for (i, plate) in plates.iter().enumerate() {
+fn laws(found: &mut Findings, draft: &PlateDraft) -> Vec<PlateLaw> {
+    let materials = &draft.frame.materials;
+    let mut laws = Vec::with_capacity(draft.plates.len());
+    for (i, plate) in draft.plates.iter().enumerate() {
         let path = format!("plates[{i}]");
         found.positive(format!("{path}.thickness"), plate.thickness);
         let material = format!("{path}.material");

@@ -52,7 +52,12 @@ pub fn add_grid(
             elements.push(Element::Quad([at(i, j), at(i + 1, j), at(i + 1, j + 1), at(i, j + 1)]));
         }
     }
-    draft.plates.push(Plate { name: name.to_owned(), material: MaterialId(0), thickness, elements });
+    draft.plates.push(Plate {
+        name: name.to_owned(),
+        material: MaterialId(0),
+        thickness,
+        elements,
+    });
     (first..draft.frame.nodes.len()).map(NodeId).collect()
 }
 

@@ -45,7 +45,7 @@ mod tests;
 
 pub(crate) use facet::{BadShape, Beyond, Facet};
 use fishplate_quantity::algebra::{smaller, sq};
-pub(crate) use recovery::{Recovered, Recovery, in_turned_axes};
+pub(crate) use recovery::{Recovery, in_turned_axes};
 pub(crate) use weights::{area_weights, geometric_stiffness, products};
 
 /// Matrix over three movements of each corner: u, v, rz of a membrane or w, rx, ry of a plate in

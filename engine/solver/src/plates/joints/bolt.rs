@@ -247,11 +247,10 @@ impl<'a, 's> Place<'a, 's> {
             return Err(faults);
         }
         let axis = scale(1.0 / length, sub(bolt.nut, bolt.head));
-        let rings = [(first, bolt.head, bolt.head_bearing), (last, bolt.nut, bolt.nut_bearing)].map(
-            |(plate, centre, outside)| {
+        let rings = [(first, bolt.head, bolt.head_bearing), (last, bolt.nut, bolt.nut_bearing)]
+            .map(|(plate, centre, outside)| {
                 ring(site, plate, &Ring { centre, axis, inside: bolt.hole, outside })
-            },
-        );
+            });
         let place = Place { site, id, bolt, axis, length, rings };
         for (side, found) in place.rings.iter().enumerate() {
             if found.share < ON_PLATE {
@@ -404,7 +403,8 @@ impl Beam {
         let yielding = 12.0 * self.e * second / (SHEAR * self.g * section * length * length);
         let sheared = 12.0 * bent / (length * length * (1.0 + yielding));
         let even = sides.map(|side| (&b.turns(side) - &a.turns(side)).row(bent));
-        let shear = sides.map(|side| (&b.moves(middle, side) - &a.moves(middle, side)).row(sheared));
+        let shear =
+            sides.map(|side| (&b.moves(middle, side) - &a.moves(middle, side)).row(sheared));
         let ([e0, e1], [s0, s1]) = (even, shear);
         [e0, e1, s0, s1]
     }

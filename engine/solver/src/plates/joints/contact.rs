@@ -11,9 +11,9 @@ use super::law::{Block, Law, Owner};
 use super::row::Terms;
 use super::site::{Site, fault, length_words};
 use super::surface::{Foot, Patch, across};
+use crate::model::NodeId;
 use crate::plates::answer::{ContactAnswer, ContactPlace};
 use crate::plates::model::{Contact, ContactId, Onto, PlateId, Ring};
-use crate::model::NodeId;
 use crate::vector::{Vec3, add, cross, dot, norm, scale, sub};
 use fishplate_quantity::Fault;
 use fishplate_quantity::algebra::{larger, smaller};
@@ -199,12 +199,9 @@ impl<'a, 's> Facing<'a, 's> {
                     foot: Some(foot),
                 }
             }
-            Onto::Ground { point: of, normal } => Opposite {
-                normal,
-                height: dot(sub(point, of), normal),
-                overhang: 0.0,
-                foot: None,
-            },
+            Onto::Ground { point: of, normal } => {
+                Opposite { normal, height: dot(sub(point, of), normal), overhang: 0.0, foot: None }
+            }
         })
     }
 
@@ -244,13 +241,7 @@ impl<'a, 's> Facing<'a, 's> {
         areas
     }
 
-    fn place(
-        &self,
-        id: ContactId,
-        node: usize,
-        area: f64,
-        to: &mut Gathered<'_>,
-    ) -> Option<Place> {
+    fn place(&self, id: ContactId, node: usize, area: f64, to: &mut Gathered<'_>) -> Option<Place> {
         let position = self.site.draft.frame.nodes[node].position;
         let opposite = self.opposite(position)?;
         let normal = opposite.normal;
@@ -295,7 +286,8 @@ impl<'a, 's> Facing<'a, 's> {
         let mut nearest = f64::INFINITY;
         for patch in self.site.surface(self.contact.of).patches() {
             if let Some(opposite) = self.opposite(patch.facet.origin) {
-                let reach = opposite.height * opposite.height + opposite.overhang * opposite.overhang;
+                let reach =
+                    opposite.height * opposite.height + opposite.overhang * opposite.overhang;
                 nearest = smaller(nearest, reach.sqrt());
             }
         }

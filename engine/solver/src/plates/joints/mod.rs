@@ -157,6 +157,15 @@ impl Joints {
         self.rows.iter().chain(self.blocks.iter().flat_map(|b| &b.rows))
     }
 
+    /// The springs that act in a state: those whose block bears a force.
+    pub(crate) fn acting_rows(&self, settled: &Settled) -> Vec<&Row> {
+        let bears = |block: usize| {
+            settled.block_forces.get(block).is_none_or(|f| f.iter().any(|f| f.abs() > 0.0))
+        };
+        let blocks = self.blocks.iter().enumerate().filter(|&(i, _)| bears(i));
+        self.rows.iter().chain(blocks.flat_map(|(_, block)| &block.rows)).collect()
+    }
+
     /// Settles load cases, `threads` at a time; the numbers do not depend on it.
     ///
     /// # Errors
@@ -171,8 +180,7 @@ impl Joints {
         if self.blocks.is_empty() {
             return Ok(cases.iter().map(|&case| Settled::linear(base.solve(case, &[]))).collect());
         }
-        let settling =
-            Settling::new(base, &self.blocks).map_err(|lost| self.lost(None, &lost))?;
+        let settling = Settling::new(base, &self.blocks).map_err(|lost| self.lost(None, &lost))?;
         let threads = threads.clamp(1, cases.len().clamp(1, 64));
         let mut found: Vec<(usize, Result<Settled, Lost>)> = if threads == 1 {
             cases.iter().map(|&case| settling.case(case)).enumerate().collect()

@@ -57,7 +57,11 @@ impl SeamTie {
     ///
     /// # Errors
     /// All faults of the seam.
-    pub(crate) fn new(site: &Site<'_>, id: SeamId, rows: &mut Vec<Row>) -> Result<Self, Vec<Fault>> {
+    pub(crate) fn new(
+        site: &Site<'_>,
+        id: SeamId,
+        rows: &mut Vec<Row>,
+    ) -> Result<Self, Vec<Fault>> {
         let seam = &site.draft.seams[id.0];
         let faults = path_faults(seam, id);
         if !faults.is_empty() {

@@ -146,8 +146,8 @@ impl<'a> Search<'a> {
     fn unsettled(&self, point: &Point) -> Vec<usize> {
         let excess = |block: usize| {
             let stiffness = self.stiffness(block);
-            let law = self.stages[block]
-                .force(stiffness, self.condensed.pair(&point.movement, block));
+            let law =
+                self.stages[block].force(stiffness, self.condensed.pair(&point.movement, block));
             let force = self.condensed.pair(&point.force, block);
             let slip = self.condensed.pair(&point.slip, block);
             let largest = larger(slip[0].abs(), slip[1].abs());
@@ -169,7 +169,12 @@ impl<'a> Search<'a> {
             for Slope { direction, share, constant } in slopes.into_iter().take(count) {
                 if share < 1.0 {
                     let extra = stiffness * share / (1.0 - share);
-                    slips.push(Slip { block, direction, extra, constant: constant / (1.0 - share) });
+                    slips.push(Slip {
+                        block,
+                        direction,
+                        extra,
+                        constant: constant / (1.0 - share),
+                    });
                 } else {
                     let first = self.condensed.first[block];
                     for (i, d) in direction.iter().enumerate() {
@@ -201,10 +206,7 @@ impl<'a> Search<'a> {
             let movement = between(share, &from.movement, &to.movement);
             let mut sum = 0.0;
             for (block, stage) in self.stages.iter().enumerate() {
-                let law = stage.force(
-                    self.stiffness(block),
-                    self.condensed.pair(&movement, block),
-                );
+                let law = stage.force(self.stiffness(block), self.condensed.pair(&movement, block));
                 let first = self.condensed.first[block];
                 for i in first..self.condensed.first[block + 1] {
                     sum += (force[i] - law[i - first]) * (to.movement[i] - from.movement[i]);

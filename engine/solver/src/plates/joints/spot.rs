@@ -94,7 +94,12 @@ impl Tie {
         SpotAnswer { spot, force: self.force(rows, u) }
     }
 
-    pub(crate) fn spread_answer(&self, spread: SpreadId, rows: &[Row], u: &[Double]) -> SpreadAnswer {
+    pub(crate) fn spread_answer(
+        &self,
+        spread: SpreadId,
+        rows: &[Row],
+        u: &[Double],
+    ) -> SpreadAnswer {
         SpreadAnswer { spread, force: self.force(rows, u) }
     }
 }
@@ -103,7 +108,12 @@ fn spot_motion(site: &Site<'_>, id: SpotId, spot: &Spot, side: usize) -> Result<
     let plate = spot.plates[side];
     let path = format!("spots[{}].plates[{side}]", id.0);
     let off = |given: String, allowed: &str| {
-        fault(path.clone(), given, allowed, "move the spot onto both plates or name the other plate")
+        fault(
+            path.clone(),
+            given,
+            allowed,
+            "move the spot onto both plates or name the other plate",
+        )
     };
     let name = &site.plate(plate).name;
     let at = point_words(spot.centre);
@@ -122,12 +132,7 @@ fn spot_motion(site: &Site<'_>, id: SpotId, spot: &Spot, side: usize) -> Result<
              than a whole one)",
         ));
     }
-    let disc = Ring {
-        centre: spot.centre,
-        axis: foot.normal,
-        inside: 0.0,
-        outside: spot.diameter,
-    };
+    let disc = Ring { centre: spot.centre, axis: foot.normal, inside: 0.0, outside: spot.diameter };
     let found = ring(site, plate, &disc);
     let motion = Motion::mean(&found.samples, spot.centre);
     match motion {

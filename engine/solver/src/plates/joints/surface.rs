@@ -158,9 +158,9 @@ impl Surface {
 
 impl Cell {
     fn distance(&self, point: Vec3) -> f64 {
-        norm([0, 1, 2].map(|i| {
-            larger(0.0, larger(self.low[i] - point[i], point[i] - self.high[i]))
-        }))
+        norm(
+            [0, 1, 2].map(|i| larger(0.0, larger(self.low[i] - point[i], point[i] - self.high[i]))),
+        )
     }
 }
 

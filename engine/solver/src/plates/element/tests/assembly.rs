@@ -1,8 +1,7 @@
 //! A small dense assembly.
 
-use super::super::{
-    Beyond, Facet, Full, Movements, PlateLaw, Recovered, Recovery, stiffness, turned,
-};
+use super::super::recovery::Recovered;
+use super::super::{Beyond, Facet, Full, Movements, PlateLaw, Recovery, stiffness, turned};
 use crate::vector::{Vec3, dot};
 use nalgebra::{DMatrix, DVector};
 use std::collections::BTreeMap;
