@@ -115,10 +115,7 @@ fn orthonormalise(block: &mut Vec<Vec<f64>>) {
 
 /// Turns the block so that its vectors approach single eigenvectors; returns the smallest Ritz
 /// value, 0 when it can't be told.
-fn rotate_to_ritz(
-    block: &mut Vec<Vec<f64>>,
-    stiffness: Product<'_>,
-) -> f64 {
+fn rotate_to_ritz(block: &mut Vec<Vec<f64>>, stiffness: Product<'_>) -> f64 {
     let images = stiffness(block);
     let energy =
         |i: usize, j: usize| -> f64 { block[i].iter().zip(&images[j]).map(|(a, b)| a * b).sum() };

@@ -38,7 +38,7 @@ pub fn buckling(
     if case.0 >= available {
         return Err(SolveError::NoSuchCase { case, available });
     }
-    let system = System::new(Assembly::new(model, model.joints.rows())?, cancel)?;
+    let system = System::new(Assembly::new(model, model.joints.rows())?, 1, cancel)?;
     let loads = Loads::new(model, &system.assembly, case.0);
     let settled = settle(&system, std::slice::from_ref(&loads), 1)?;
     poll(cancel)?;
@@ -47,7 +47,7 @@ pub fn buckling(
     let system = if acting.len() == model.joints.rows().count() {
         system
     } else {
-        System::new(Assembly::new(model, acting.into_iter())?, cancel)?
+        System::new(Assembly::new(model, acting.into_iter())?, 1, cancel)?
     };
     let moved = Moved::new(&system.assembly, &loads, &solutions[0]);
     poll(cancel)?;

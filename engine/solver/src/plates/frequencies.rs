@@ -23,7 +23,7 @@ pub fn frequencies(
     cancel: &dyn Cancel,
 ) -> Result<FrequenciesAnswer, SolveError> {
     check_counts(modes, 1)?;
-    let system = System::new(Assembly::new(model, model.joints.rows())?, cancel)?;
+    let system = System::new(Assembly::new(model, model.joints.rows())?, 1, cancel)?;
     poll(cancel)?;
     let masses = masses(&system.assembly);
     if largest(&masses) <= 0.0 {

@@ -28,7 +28,7 @@ pub fn statics(
     cancel: &dyn Cancel,
 ) -> Result<PlateAnswer, SolveError> {
     check(model, asked)?;
-    let system = System::new(Assembly::new(model, model.joints.rows())?, cancel)?;
+    let system = System::new(Assembly::new(model, model.joints.rows())?, asked.threads, cancel)?;
     let loads: Vec<Loads<'_>> =
         (0..model.loads.len()).map(|case| Loads::new(model, &system.assembly, case)).collect();
     let settled = settle(&system, &loads, asked.threads)?;

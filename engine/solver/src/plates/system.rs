@@ -25,6 +25,7 @@ pub(crate) struct System<'a> {
     /// Scaled stiffness, lower triangle.
     pub(crate) values: Vec<f64>,
     pub(crate) factor: Factor,
+    threads: usize,
     pub(crate) condition: f64,
     pub(crate) smallest_pivot: f64,
     pub(crate) softest: (NodeId, Dof),
@@ -47,7 +48,11 @@ impl<'a> System<'a> {
     /// # Errors
     /// A structure that is too large, a mechanism, a stiffness that f64 can't carry, or the
     /// caller's wish to stop.
-    pub(crate) fn new(assembly: Assembly<'a>, cancel: &dyn Cancel) -> Result<Self, SolveError> {
+    pub(crate) fn new(
+        assembly: Assembly<'a>,
+        threads: usize,
+        cancel: &dyn Cancel,
+    ) -> Result<Self, SolveError> {
         let pattern = &assembly.pattern;
         if pattern.size() > MOST_UNKNOWNS || pattern.factor_entries() > MOST_ENTRIES {
             return Err(SolveError::TooLarge {
@@ -65,7 +70,7 @@ impl<'a> System<'a> {
         let stiffest = named(&assembly, index_of_largest(&diagonal)).0;
         let judge = Judge { assembly: &assembly, scale: &scale, values: &values, stiffest };
         poll(cancel)?;
-        let factor = Factor::new(pattern, &values).map_err(|failed| {
+        let factor = Factor::with_threads(pattern, &values, threads).map_err(|failed| {
             judge.mechanism().unwrap_or_else(|| judge.hopeless(1.0 / f64::EPSILON, failed.unknown))
         })?;
         poll(cancel)?;
@@ -79,7 +84,17 @@ impl<'a> System<'a> {
             return Err(judge.hopeless(condition, softest));
         }
         let softest = named(&assembly, softest);
-        Ok(System { assembly, scale, values, factor, condition, smallest_pivot, softest, stiffest })
+        Ok(System {
+            assembly,
+            scale,
+            values,
+            factor,
+            threads,
+            condition,
+            smallest_pivot,
+            softest,
+            stiffest,
+        })
     }
 }
 
@@ -264,8 +279,13 @@ impl System<'_> {
 
     /// Overwrites scaled forces with scaled unknowns.
     fn solve_scaled(&self, sets: &mut [Vec<f64>]) {
-        for set in sets {
-            self.factor.solve(set);
+        if self.scale.is_empty() {
+            return;
+        }
+        let mut all: Vec<f64> = sets.concat();
+        self.factor.solve_many(&mut all, sets.len(), self.threads);
+        for (set, solved) in sets.iter_mut().zip(all.chunks_exact(self.scale.len())) {
+            set.copy_from_slice(solved);
         }
     }
 
