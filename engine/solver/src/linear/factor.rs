@@ -1,7 +1,7 @@
 //! Factors of sparse symmetric matrices.
 
 use super::bundles::wide;
-use super::front::{Update, Worker};
+use super::front::Worker;
 use super::kernel::Kind;
 use super::pattern::Pattern;
 use super::substitution::substitute;
@@ -43,7 +43,6 @@ impl Factor {
     ) -> Result<Self, NotPositive> {
         let symbolic = &pattern.symbolic;
         let mut factor = vec![0.0; pattern.factor_entries()];
-        let mut updates: Vec<Update> = vec![Vec::new(); symbolic.panels()];
         let mut failed = usize::MAX;
 
         let jobs = symbolic.jobs(threads);
@@ -66,26 +65,25 @@ impl Factor {
                 done.push((end, result));
             }
         });
-        for (end, result) in done.into_inner().unwrap_or_default() {
-            match result {
-                Ok(update) => updates[end - 1] = update,
-                Err(step) => failed = Ord::min(failed, step),
-            }
-        }
+        let mut done = done.into_inner().unwrap_or_default();
+        done.sort_unstable_by_key(|(end, _)| *end);
+        let mut done = done.into_iter().zip(jobs).peekable();
 
-        let mut worker = Worker::new(pattern, values, Kind::Positive, threads);
-        let mut jobs = jobs.into_iter().peekable();
+        let mut worker =
+            Worker::new(pattern, values, Kind::Positive, threads, 0..symbolic.panels());
         let mut panel = 0;
         while panel < symbolic.panels() && symbolic.step(panel) < failed {
-            if let Some(job) = jobs.next_if(|job| job.start == panel) {
-                panel = job.end;
+            if let Some(((end, result), _)) = done.next_if(|(_, job)| job.start == panel) {
+                match result {
+                    Ok(update) => worker.receive(&update),
+                    Err(step) => failed = step,
+                }
+                panel = end;
                 continue;
             }
             let place = symbolic.panel_start[panel]..symbolic.panel_start[panel + 1];
-            let take = |child: usize| std::mem::take(&mut updates[child]);
-            match worker.factor(panel, &mut factor[place], take) {
-                Ok(update) => updates[panel] = update,
-                Err(step) => failed = step,
+            if let Err(step) = worker.factor(panel, &mut factor[place]) {
+                failed = step;
             }
             panel += 1;
         }
@@ -133,33 +131,27 @@ fn factor_subtree(
     values: &[f64],
     job: Range<usize>,
     part: &mut [f64],
-) -> Result<Update, usize> {
+) -> Result<Vec<f64>, usize> {
     let symbolic = &pattern.symbolic;
-    let mut worker = Worker::new(pattern, values, Kind::Positive, 1);
-    let mut updates: Vec<Update> = vec![Vec::new(); job.len()];
+    let mut worker = Worker::new(pattern, values, Kind::Positive, 1, job.clone());
     let offset = symbolic.panel_start[job.start];
-    for panel in job.clone() {
+    for panel in job {
         let place = symbolic.panel_start[panel] - offset..symbolic.panel_start[panel + 1] - offset;
-        let take = |child: usize| std::mem::take(&mut updates[child - job.start]);
-        updates[panel - job.start] = worker.factor(panel, &mut part[place], take)?;
+        worker.factor(panel, &mut part[place])?;
     }
-    Ok(updates.pop().unwrap_or_default())
+    Ok(worker.into_update())
 }
 
 /// Number of negative eigenvalues of a symmetric matrix by Sylvester's law of inertia: the signs
 /// of D in `L D L^T`. `None` when elimination without pivoting meets a zero.
 pub(crate) fn negative_pivots(pattern: &Pattern, values: &[f64]) -> Option<usize> {
     let symbolic = &pattern.symbolic;
-    let mut worker = Worker::new(pattern, values, Kind::Signed, 1);
-    let mut updates = vec![Vec::new(); symbolic.panels()];
+    let mut worker = Worker::new(pattern, values, Kind::Signed, 1, 0..symbolic.panels());
     let mut negative = 0;
     let mut block = Vec::new();
     for panel in 0..symbolic.panels() {
-        block.clear();
         block.resize(symbolic.panel_start[panel + 1] - symbolic.panel_start[panel], 0.0);
-        let take = |child: usize| std::mem::take(&mut updates[child]);
-        let update = worker.factor(panel, &mut block, take).ok()?;
-        updates[panel] = update;
+        worker.factor(panel, &mut block).ok()?;
         let rows = symbolic.pivots(panel) + symbolic.below(panel);
         for column in 0..symbolic.pivots(panel) {
             let d = block[column * rows + column];

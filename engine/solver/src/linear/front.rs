@@ -10,6 +10,7 @@ use super::bundles::{NONE, narrow, wide};
 use super::kernel::{self, Kind};
 use super::pattern::Pattern;
 use super::symbolic::Symbolic;
+use std::ops::Range;
 
 /// A stretch of rows that lie together in the child and in the parent.
 #[derive(Clone, Copy, Debug)]
@@ -50,7 +51,7 @@ pub(super) fn runs(symbolic: &Symbolic, child: usize, parent: usize, runs: &mut 
     }
 }
 
-/// What one thread needs to factor panel after panel.
+/// What one thread needs to factor panel after panel, children before their parents.
 #[derive(Debug)]
 pub(super) struct Worker<'a> {
     pattern: &'a Pattern,
@@ -63,13 +64,19 @@ pub(super) struct Worker<'a> {
     runs: Vec<Run>,
     /// The update while it is formed, as a square.
     update: Vec<f64>,
+    /// Updates that wait for their parent, the last one on top: lower triangles by columns.
+    stack: Vec<f64>,
 }
 
-/// Lower triangle of an update, column by column.
-pub(super) type Update = Vec<f64>;
-
 impl<'a> Worker<'a> {
-    pub(super) fn new(pattern: &'a Pattern, values: &'a [f64], kind: Kind, threads: usize) -> Self {
+    /// For panels of a range, each after all that hang below it.
+    pub(super) fn new(
+        pattern: &'a Pattern,
+        values: &'a [f64],
+        kind: Kind,
+        threads: usize,
+        panels: Range<usize>,
+    ) -> Self {
         Worker {
             pattern,
             values,
@@ -79,27 +86,41 @@ impl<'a> Worker<'a> {
             target: Vec::new(),
             runs: Vec::new(),
             update: Vec::new(),
+            stack: Vec::with_capacity(stack_height(&pattern.symbolic, panels)),
         }
     }
 
-    /// Factors a panel; takes the updates of its children and gives its own. `panel` holds zeros.
+    /// Lays an update that was formed elsewhere on the stack.
+    pub(super) fn receive(&mut self, update: &[f64]) {
+        self.stack.extend_from_slice(update);
+    }
+
+    /// The update that the last panel left.
+    pub(super) fn into_update(self) -> Vec<f64> {
+        self.stack.as_slice().to_vec()
+    }
+
+    /// Factors a panel; takes the updates of its children off the stack and lays its own there.
+    /// Whatever `panel` holds is overwritten.
     ///
     /// # Errors
     /// The step whose pivot can't be used.
-    pub(super) fn factor(
-        &mut self,
-        number: usize,
-        panel: &mut [f64],
-        mut take: impl FnMut(usize) -> Update,
-    ) -> Result<Update, usize> {
+    pub(super) fn factor(&mut self, number: usize, panel: &mut [f64]) -> Result<(), usize> {
         let symbolic = &self.pattern.symbolic;
         let (pivots, below) = (symbolic.pivots(number), symbolic.below(number));
+        // Fresh memory is written before it is read: a read first would cost a second page fault.
+        panel.fill(0.0);
         self.add_matrix(number, panel);
-        let children: Vec<(usize, Update)> =
-            symbolic.children(number).iter().map(|&c| (wide(c), take(wide(c)))).collect();
-        for (child, update) in &children {
-            runs(symbolic, *child, number, &mut self.runs);
-            add_to_panel(update, symbolic.below(*child), &self.runs, panel, pivots + below, pivots);
+        let children = symbolic.children(number);
+        let bottom = self.stack.len()
+            - children.iter().map(|&c| packed(symbolic.below(wide(c)))).sum::<usize>();
+        let mut start = bottom;
+        for child in children.iter().map(|&c| wide(c)) {
+            let size = symbolic.below(child);
+            let update = &self.stack[start..start + packed(size)];
+            runs(symbolic, child, number, &mut self.runs);
+            add_to_panel(update, size, &self.runs, panel, pivots + below, pivots);
+            start += packed(size);
         }
         if self.update.len() < below * below {
             self.update.resize(below * below, 0.0);
@@ -107,16 +128,19 @@ impl<'a> Worker<'a> {
         let square = &mut self.update[..below * below];
         kernel::eliminate(self.kind, panel, pivots, square, self.threads)
             .map_err(|pivot| symbolic.step(number) + pivot)?;
-        for (child, update) in &children {
-            runs(symbolic, *child, number, &mut self.runs);
-            add_to_update(update, symbolic.below(*child), &self.runs, square, below, pivots);
+        let mut start = bottom;
+        for child in children.iter().map(|&c| wide(c)) {
+            let size = symbolic.below(child);
+            let update = &self.stack[start..start + packed(size)];
+            runs(symbolic, child, number, &mut self.runs);
+            add_to_update(update, size, &self.runs, square, below, pivots);
+            start += packed(size);
         }
-        drop(children);
-        let mut packed = Vec::with_capacity(below * (below + 1) / 2);
+        self.stack.truncate(bottom);
         for column in 0..below {
-            packed.extend_from_slice(&square[column * below + column..(column + 1) * below]);
+            self.stack.extend_from_slice(&square[column * below + column..(column + 1) * below]);
         }
-        Ok(packed)
+        Ok(())
     }
 
     /// Adds the entries of the matrix that belong to the columns of a panel.
@@ -184,6 +208,24 @@ impl<'a> Worker<'a> {
             }
         }
     }
+}
+
+/// Entries of a lower triangle.
+fn packed(size: usize) -> usize {
+    size * (size + 1) / 2
+}
+
+/// Most entries that wait on the stack while panels of a range are factored.
+fn stack_height(symbolic: &Symbolic, panels: Range<usize>) -> usize {
+    let mut height = 0;
+    let mut most = 0;
+    for panel in panels.clone() {
+        let inside = symbolic.children(panel).iter().filter(|&&c| wide(c) >= panels.start);
+        height -= inside.map(|&c| packed(symbolic.below(wide(c)))).sum::<usize>();
+        height += packed(symbolic.below(panel));
+        most = Ord::max(most, height);
+    }
+    most
 }
 
 /// Adds the columns of a child's update that are pivots of the parent.
