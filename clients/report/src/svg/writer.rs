@@ -152,9 +152,12 @@ impl Figure {
         places.iter().copied().min_by_key(cost)
     }
 
-    /// Whether a text stands in a box.
-    pub(crate) fn is_taken(&self, room: &Bounds<2>) -> bool {
-        self.texts.iter().chain(self.of_case.iter().flatten()).any(|other| room.meets(other, 0.0))
+    /// How many texts and lines are in the way of a text in a box with a line from `a` to `b` to it.
+    pub(crate) fn in_the_way(&self, room: &Bounds<2>, [a, b]: [Point; 2]) -> usize {
+        let texts = self.texts.iter().chain(self.of_case.iter().flatten());
+        let taken = texts.filter(|t| room.meets(t, 0.0) || passes(t, a, b)).count();
+        let lines = self.lines.iter();
+        taken + lines.filter(|[c, d]| passes(room, *c, *d) || crosses(a, b, *c, *d)).count()
     }
 
     /// Begins what belongs to one load case; only the chosen case is shown.
@@ -204,6 +207,12 @@ impl Figure {
     }
 }
 
+/// Whether two lines cross, other than at their ends.
+fn crosses(a: Point, b: Point, c: Point, d: Point) -> bool {
+    let near = |p: Point, q: Point| (p[0] - q[0]).hypot(p[1] - q[1]) < 1.0;
+    crossing(a, b, c, d).is_some_and(|p| ![a, b, c, d].into_iter().any(|end| near(p, end)))
+}
+
 /// Whether a line passes through a box.
 fn passes(room: &Bounds<2>, a: Point, b: Point) -> bool {
     let [left, top, right, low] = [room.low[0], room.low[1], room.high[0], room.high[1]];
@@ -248,6 +257,21 @@ mod tests {
         assert_eq!(figure.freest(&places, "80"), Some(places[1]));
         figure.close_case();
         assert_eq!(figure.freest(&places, "80"), Some(places[2]));
+    }
+
+    #[test]
+    fn a_name_is_in_the_way_of_texts_and_of_leaders() {
+        let mut figure = Figure::new();
+        figure.text([0.0, 0.0], Anchor::Start, "t", "55");
+        figure.keep_off([0.0, 50.0], [30.0, 50.0]);
+        let room = |x: f64, y: f64| Bounds { low: [x, y], high: [x + 20.0, y + 10.0] };
+        // On the text; its leader through the text; on the line; across the line; nowhere.
+        let far = [90.0, 90.0];
+        assert_eq!(figure.in_the_way(&room(4.0, -6.0), [far, far]), 1);
+        assert_eq!(figure.in_the_way(&room(80.0, 0.0), [[80.0, 5.0], [-20.0, -8.0]]), 1);
+        assert_eq!(figure.in_the_way(&room(10.0, 45.0), [far, far]), 1);
+        assert_eq!(figure.in_the_way(&room(0.0, 80.0), [[10.0, 80.0], [10.0, 20.0]]), 1);
+        assert_eq!(figure.in_the_way(&room(80.0, 80.0), [far, far]), 0);
     }
 
     #[test]

@@ -50,6 +50,13 @@ fn name(figure: &mut Figure, surface: &Surface<'_>, at: Point, lines: &[(String,
     // A handful of words.
     #[allow(clippy::cast_precision_loss)]
     let (width, height) = (8.1 * widest as f64, LINE * lines.len() as f64);
+    // The leader ends at the side of the text that looks at the place.
+    let end_of = |middle: Point| {
+        let away = [middle[0] - at[0], middle[1] - at[1]];
+        let sides = [away[0].abs() / (width / 2.0 + 3.0), away[1].abs() / (height / 2.0 + 2.0)];
+        let t = 1.0 - 1.0 / larger(larger(sides[0], sides[1]), 1.0);
+        [at[0] + t * away[0], at[1] + t * away[1]]
+    };
     let mut best: Option<(f64, Point)> = None;
     for reach in [22.0, 36.0, 52.0, 70.0, 92.0, 118.0, 150.0, 190.0] {
         for k in 0..16u8 {
@@ -64,9 +71,12 @@ fn name(figure: &mut Figure, surface: &Surface<'_>, at: Point, lines: &[(String,
                 high: [middle[0] + width / 2.0, middle[1] + height / 2.0],
             };
             let outside = room.low[0] < 2.0 || room.high[0] > WIDTH - 2.0 || room.low[1] < -30.0;
+            let leader = [end_of(middle), at];
+            let in_the_way = figure.in_the_way(&room.grown(2.0), leader);
+            let in_the_way = u32::try_from(in_the_way).unwrap_or(u32::MAX);
             let cost = 3.0 * surface.covered(&room.grown(3.0))
                 + if outside { 8.0 } else { 0.0 }
-                + if figure.is_taken(&room.grown(2.0)) { 6.0 } else { 0.0 }
+                + 3.0 * f64::from(in_the_way)
                 + reach / 100.0;
             if best.is_none_or(|b| cost < b.0) {
                 best = Some((cost, middle));
@@ -74,11 +84,7 @@ fn name(figure: &mut Figure, surface: &Surface<'_>, at: Point, lines: &[(String,
         }
     }
     let Some((_, middle)) = best else { return };
-    let away = [middle[0] - at[0], middle[1] - at[1]];
-    // The leader ends at the side of the text that looks at the place.
-    let share = larger(away[0].abs() / (width / 2.0 + 3.0), away[1].abs() / (height / 2.0 + 2.0));
-    let t = 1.0 - 1.0 / larger(share, 1.0);
-    let end = [at[0] + t * away[0], at[1] + t * away[1]];
+    let end = end_of(middle);
     figure.line(end, at, "lead");
     figure.keep_off(end, at);
     figure.circle(at, 2.6, "dot ring2");

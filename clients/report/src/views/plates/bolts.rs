@@ -98,7 +98,7 @@ fn bars(figure: &mut Figure, bolt: &v1::PlateBolt, y: f64, scale: f64, given: Gi
     }
     told.push(format!("shear {}", force(bolt.shear_n, units)));
     let mut line = shear + 26.0;
-    for text in crate::names::lines(&told.join(", "), 58) {
+    for text in crate::names::lines(&told.join(", "), 50) {
         figure.text([14.0, line], Anchor::Start, "t sm", &text);
         line += 16.0;
     }

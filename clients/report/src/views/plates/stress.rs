@@ -198,13 +198,15 @@ fn legend(
             &[[left, line - 10.0], [left + 22.0, line - 10.0], [left + 22.0, line], [left, line]],
             crate::svg::scale::OVER,
         );
-        let words = "above yield; beside a sharp corner the marked number counts";
-        figure.text([left + 28.0, line], Anchor::Start, "t sm", words);
-        line += 17.0;
+        let words = "above yield; beside a sharp corner only the marked number counts";
+        for part in crate::names::lines(words, 46) {
+            figure.text([left + 28.0, line], Anchor::Start, "t sm", &part);
+            line += 16.0;
+        }
     }
     for (strength, names) in &yields {
         let text = format!("yield {}: {}", stress(*strength, units), names.join(", "));
-        for part in crate::names::lines(&text, 58) {
+        for part in crate::names::lines(&text, 50) {
             figure.text([left, line], Anchor::Start, "t sm", &part);
             line += 16.0;
         }

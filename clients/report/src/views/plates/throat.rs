@@ -103,7 +103,7 @@ pub(crate) fn draw(given: Given<'_>, mount: &v1::PlateMount) -> Option<(Picture,
     ramp(&mut figure, [14.0, y + 14.0], steps, 1, units.unit("MPa"));
     let end = figure.drawn().high[1] + 17.0;
     let key = "scribe line: limit; dashes: hand statics; beam: mean of the peak over its length";
-    for (line, text) in lines(key, 56).iter().zip([0.0, 16.0, 32.0]).map(|(t, d)| (end + d, t)) {
+    for (line, text) in lines(key, 50).iter().zip([0.0, 16.0, 32.0]).map(|(t, d)| (end + d, t)) {
         figure.text([14.0, line], Anchor::Start, "t sm", text);
     }
     let picture = Picture {
