@@ -45,13 +45,17 @@ pub(crate) fn draw(
         largest(cell.nodes.iter().map(|n| movement(*n))) + 0.3 * most
     };
     let choose = || best_view(mesh, &moved, weight, &mut Vec::new()).0;
+    let first = from.is_none();
     let from = *from.get_or_insert_with(choose);
     let sheet = fitted(from, &both, DRAWN);
     let sheet = sheet.shifted([(WIDTH - DRAWN[0]) / 2.0, 0.0]);
     let surface = Surface::new(mesh, &moved, sheet);
     let mut figure = Figure::new();
     surface.paint(&mut figure, plain);
-    surface.lattice(&mut figure, "lat");
+    // One picture shows the mesh; in the others its lines would only make the page larger.
+    if first {
+        surface.lattice(&mut figure, "lat");
+    }
     surface.outline(&mut figure, "edg");
     Surface::new(mesh, &mesh.nodes, sheet).outline(&mut figure, "was");
 

@@ -48,6 +48,8 @@ fn the_deflected_shape_states_its_scale_and_the_largest_movement() {
     let picture = titled(&mount, "Deflected shape");
     assert!(picture.svg.contains(">0.79\u{A0}mm<"), "{}", picture.svg);
     assert!(picture.svg.contains(">movement × 20<") && picture.remark.contains("drawn 20 times"));
+    assert!(picture.svg.contains("class=\"lat\""));
+    assert!(mount.further.iter().all(|t| !t.picture.svg.contains("class=\"lat\"")));
     // Unloaded beside loaded, and the force of the case: √(7.14² + 2.4² + 5.3²) = 9.21 kN.
     assert!(picture.svg.contains("class=\"was\"") && picture.svg.contains(">9.21 kN<"));
 }
