@@ -228,6 +228,18 @@ impl<'a> Surface<'a> {
 
     /// Paints the cells, each wall with its fill.
     pub(crate) fn paint<'f>(&self, figure: &mut Figure, fill: impl Fn(&Wall) -> Fill<'f>) {
+        let (pieces, classes) = self.pieces(fill);
+        for batch in order::batches(&pieces, classes.len()) {
+            let corners: Vec<&[Point]> =
+                batch.pieces.iter().map(|p| &*pieces[*p].corners).collect();
+            if let Some(drawn) = region::joined(&corners) {
+                figure.path(&drawn.d, drawn.low, drawn.high, classes[batch.class]);
+            }
+        }
+    }
+
+    /// What shows in pieces of one class, and the classes.
+    fn pieces<'f>(&self, fill: impl Fn(&Wall) -> Fill<'f>) -> (Vec<Piece>, Vec<&'static str>) {
         let fills: Vec<Fill<'f>> = self.mesh.walls.iter().map(fill).collect();
         let mut classes: Vec<&'static str> = CLASSES.to_vec();
         classes.push(OVER);
@@ -251,13 +263,7 @@ impl<'a> Surface<'a> {
                 }
             }
         }
-        for batch in order::batches(&pieces, classes.len()) {
-            let corners: Vec<&[Point]> =
-                batch.pieces.iter().map(|p| &*pieces[*p].corners).collect();
-            if let Some(drawn) = region::joined(&corners) {
-                figure.path(&drawn.d, drawn.low, drawn.high, classes[batch.class]);
-            }
-        }
+        (pieces, classes)
     }
 
     /// Draws the edges at which walls end or turn, where they show.

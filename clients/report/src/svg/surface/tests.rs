@@ -108,6 +108,45 @@ fn cells_without_a_value_at_every_corner_stay_blank() {
     assert!(!svg.contains("<path"));
 }
 
+/// What is painted last over a place is what lies nearest there: the order against a second method,
+/// the nearest of all pieces place by place.
+#[test]
+fn what_is_painted_last_lies_nearest() {
+    let mount = crate::test_support::van::plates::mounts(14.0).remove(0);
+    let mesh = Mesh::of(&mount).unwrap();
+    let values: Vec<&[f64]> = mount.views[0].stresses.iter().map(|s| &*s.von_mises_mpa).collect();
+    for view in View::obliques(true) {
+        let sheet = fitted(view, &mesh.bounds(&mesh.nodes), [400.0, 320.0]);
+        let surface = Surface::new(&mesh, &mesh.nodes, sheet);
+        let steps = Steps { width: 30.0 };
+        let (pieces, classes) =
+            surface.pieces(|w| Fill::Steps { values: values[w.index], steps, limit: w.yield_mpa });
+        let batches = order::batches(&pieces, classes.len());
+        assert_eq!(batches.iter().map(|b| b.pieces.len()).sum::<usize>(), pieces.len());
+        let painted: Vec<&Piece> =
+            batches.iter().flat_map(|b| &b.pieces).map(|p| &pieces[*p]).collect();
+        let mut places = 0;
+        for x in 0..50u8 {
+            for y in 0..40u8 {
+                let p = [8.0 * f64::from(x) + 0.37, 8.0 * f64::from(y) + 0.61];
+                let here = |q: &&&Piece| {
+                    crate::svg::geometry::inside(&q.corners, p)
+                        && crate::svg::geometry::from_edge(&q.corners, p) > 0.05
+                };
+                let Some(last) = painted.iter().rev().find(here) else { continue };
+                let depth = |q: &Piece| q.plane.depth(p);
+                let all = painted.iter().filter(here);
+                let nearest = all.max_by(|a, b| depth(a).total_cmp(&depth(b))).unwrap();
+                places += 1;
+                // Pieces of one class may lie in any order: they have one colour.
+                let same = last.class == nearest.class || depth(last) > depth(nearest) - 1e-3;
+                assert!(same, "{view:?} at {p:?}");
+            }
+        }
+        assert!(places > 300, "{places}");
+    }
+}
+
 #[test]
 fn lines_are_drawn_once_and_only_where_they_show() {
     let mesh = Mesh::of(&two()).unwrap();
