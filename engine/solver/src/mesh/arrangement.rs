@@ -42,13 +42,12 @@ pub(super) struct Arrangement {
 }
 
 impl Arrangement {
-    /// Cuts the curves. Faults where they meet in ways that leave no plate.
+    /// Cuts the curves; places nearer than `near` are one. Faults where they meet in ways that leave no plate.
     pub(super) fn new(
         curves: Vec<Curve>,
         spots: &[(String, Point)],
-        extent: f64,
+        near: f64,
     ) -> Result<Self, Vec<Fault>> {
-        let near = 1e-8 * extent;
         let mut cut = Cut::new(&curves, near);
         cut.meet();
         let on_spots = cut.spots(spots);
@@ -197,6 +196,9 @@ impl Arrangement {
         Ok(())
     }
 }
+
+/// Length below which two places are one, as a share of the extent of the plate.
+pub(super) const NEAR: f64 = 1e-8;
 
 /// Sharpest corner, rad: 5 degrees (common practice, no source).
 const SHARPEST: f64 = 5.0 / 180.0 * PI;

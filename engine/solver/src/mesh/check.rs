@@ -1,8 +1,10 @@
 //! One check of an outline and a sizing, at the door.
 
+use super::arrangement::{NEAR, named};
 use super::curve::{Curve, Role, doubled_area};
 use super::outline::{Course, HoleShape, Outline, Sizing};
 use super::plane::{Piece, Point, apart};
+use super::product::Quality;
 use fishplate_quantity::algebra::{larger, smaller};
 use fishplate_quantity::{Fault, Faults};
 use std::collections::BTreeMap;
@@ -35,6 +37,22 @@ pub(super) fn too_many(sizing: &Sizing) -> Fault {
     )
 }
 
+/// Curves so small next to the plate that their points would be taken for one.
+pub(super) fn too_small(curves: &[Curve], near: f64) -> Result<(), Vec<Fault>> {
+    let mut faults = Faults::new();
+    for curve in curves {
+        if let Some(piece) = curve.pieces.iter().find(|piece| piece.length() < 10.0 * near) {
+            faults.add(
+                named(curve),
+                format!("a piece of {:e} m in a plate {:e} m across", piece.length(), near / NEAR),
+                format!("pieces of at least {:e} m there", 10.0 * near),
+                "check the unit of both",
+            );
+        }
+    }
+    faults.or(())
+}
+
 /// Whether elements of the target size alone would be too many, by the area of the plate.
 pub(super) fn hopeless(curves: &[Curve], sizing: &Sizing) -> bool {
     let area = |pieces: &mut dyn Iterator<Item = &Piece>| 0.5 * doubled_area(pieces).abs();
@@ -63,6 +81,16 @@ pub(super) fn sizing(sizing: &Sizing) -> Result<(), Vec<Fault>> {
     let mut found = Findings { faults: Faults::new() };
     found.sizing(sizing);
     found.faults.or(())
+}
+
+pub(super) fn no_shape(outline: &Outline, quality: &Quality) -> Fault {
+    let [x, y] = quality.worst_at;
+    Fault::new(
+        format!("outline `{}`", outline.name),
+        format!("an element next to `{}` at ({x}, {y}) m has no proper shape", quality.worst_near),
+        "room for elements whose corners are all less than half a turn",
+        "allow smaller elements there, or move what lies close together",
+    )
 }
 
 /// All faults in the numbers, names and counts.

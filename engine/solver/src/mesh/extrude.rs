@@ -160,6 +160,28 @@ pub fn stations(length: f64, imposed: &[f64], sizing: &Sizing) -> Result<Vec<f64
 /// # Errors
 /// All faults of the section and the stations, and those of its walls ([`mesh()`]), with paths
 /// from `walls["name"]` on.
+///
+/// ```
+/// use fishplate_solver::mesh::{Features, Section, Sizing, Wall, extrude, stations};
+///
+/// let wall = |name: &str, from, to| Wall {
+///     name: name.into(),
+///     from,
+///     to,
+///     over: None,
+///     across: 4,
+///     features: Features::default(),
+/// };
+/// let angle = Section {
+///     name: "angle".into(),
+///     points: vec![[0.04, 0.0], [0.0, 0.0], [0.0, 0.04]],
+///     walls: vec![wall("flat", 0, 1), wall("upright", 1, 2)],
+/// };
+/// let sizing = Sizing::uniform(0.01);
+/// let along = stations(0.2, &[0.05], &sizing).expect("places on the piece");
+/// let piece = extrude(&angle, &along, &sizing).expect("a sound section");
+/// assert_eq!(piece.points.len(), along.len() * 9);
+/// ```
 pub fn extrude(
     section: &Section,
     stations: &[f64],

@@ -77,7 +77,9 @@ pub fn mesh(outline: &Outline, sizing: &Sizing) -> Result<Mesh, Vec<Fault>> {
     let spots: Vec<_> = outline.points.iter().map(|s| (s.name.clone(), s.at)).collect();
     let extent = check::extent(&curves);
     let hopeless = check::hopeless(&curves, sizing);
-    let plan = Arrangement::new(curves, &spots, extent)?;
+    let near = arrangement::NEAR * extent;
+    check::too_small(&curves, near)?;
+    let plan = Arrangement::new(curves, &spots, near)?;
     if hopeless {
         return Err(vec![check::too_many(sizing)]);
     }
@@ -106,6 +108,10 @@ pub fn mesh(outline: &Outline, sizing: &Sizing) -> Result<Mesh, Vec<Fault>> {
     }
     let marks = marks(outline, &plan, &divided);
     let quality = Quality::of(&points, &elements, &marks);
+    // No mesh with an element turned inside out leaves this function.
+    if elements.iter().any(|element| smooth::shape(element, &points) <= 0.0) {
+        return Err(vec![check::no_shape(outline, &quality)]);
+    }
     Ok(Mesh { points, elements, marks, quality })
 }
 
@@ -134,13 +140,13 @@ fn mark(c: usize, curve: &Curve, plan: &Arrangement, divided: &Divided) -> Mark 
     for k in 0..run.len() {
         let (part, back) = run[(start + k) % run.len()];
         let chain = plan.chain_of[part];
-        if last == Some(chain) {
-            continue;
-        }
-        last = Some(chain);
         // The chain runs as its own parts do.
         let own = plan.chains[chain].parts.iter().find(|step| step.0 == part);
         let forwards = own.is_some_and(|step| step.1 == back);
+        if last == Some((chain, forwards)) {
+            continue;
+        }
+        last = Some((chain, forwards));
         let along = &divided.along[chain];
         let ordered: Vec<usize> =
             if forwards { along.clone() } else { along.iter().rev().copied().collect() };

@@ -151,6 +151,14 @@ fn places_narrower_than_elements_can_be() {
 }
 
 #[test]
+fn sizes_that_do_not_belong_together() {
+    // A hole in micrometres in a plate in kilometres.
+    let mut vast = rectangle("vast", 1e3, 1e3);
+    vast.holes.push(round("bolt", [500.0, 500.0], 1e-5));
+    refused(&vast, &Sizing::uniform(50.0), "holes[`bolt`]", "in a plate 1.4");
+}
+
+#[test]
 fn more_elements_than_are_allowed() {
     let mut few = sizing();
     few.most_elements = 20;

@@ -31,6 +31,30 @@ fn the_area_of_a_polygon_is_exact() {
 }
 
 #[test]
+fn a_boundary_may_run_either_way_round() {
+    for plate in [crate::plates::gusset(), crate::plates::doubler(), rectangle("r", 0.1, 0.04)] {
+        let corners: Vec<Point> = plate.edges.iter().rev().map(|e| e.start).collect();
+        let mut back = polygon(&plate.name, &corners);
+        back.holes = plate.holes.clone();
+        let sizing = Sizing::uniform(0.008);
+        let (one, two) = (mesh(&plate, &sizing).unwrap(), mesh(&back, &sizing).unwrap());
+        check(&back, &two);
+        assert!((one.area() / two.area() - 1.0).abs() < 1e-12);
+    }
+}
+
+#[test]
+fn a_line_may_run_back_on_itself() {
+    let mut plate = rectangle("web", 0.2, 0.1);
+    plate.lines.push(line("weave", &[[0.05, 0.05], [0.15, 0.05], [0.1, 0.05]]));
+    let made = mesh(&plate, &Sizing::uniform(0.01)).unwrap();
+    check(&plate, &made);
+    let nodes = row(&made, "weave");
+    let length: f64 = nodes.windows(2).map(|w| apart(made.points[w[0]], made.points[w[1]])).sum();
+    assert!((length - 0.15).abs() < 1e-12);
+}
+
+#[test]
 fn nodes_of_a_round_hole_lie_on_its_circle() {
     let mut plate = rectangle("wall", 0.1, 0.08);
     plate.holes.push(round("hole", [0.05, 0.04], 0.015));

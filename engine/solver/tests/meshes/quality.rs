@@ -1,8 +1,8 @@
 //! How good the elements are on typical plates, and how sizes change.
 
-use crate::plates::{line, polygon, rectangle, round, typical};
+use crate::plates::{line, polygon, rectangle, round, spot, typical};
 use crate::sound::{apart, check, row};
-use fishplate_solver::mesh::{Finer, Sizing, mesh};
+use fishplate_solver::mesh::{Course, Finer, Sizing, mesh};
 
 #[test]
 fn elements_of_typical_plates_are_of_good_shape() {
@@ -35,6 +35,24 @@ fn a_plain_rectangle_becomes_a_grid() {
     assert!((made.quality.largest_angle - right).abs() < 1e-9);
     // 50 and 150 mm by 10; 30 mm in an even number of steps.
     assert_eq!(made.quality.elements, (6 + 16) * 4);
+}
+
+#[test]
+fn a_rectangle_between_equal_folds_is_a_grid_over_their_nodes() {
+    let steps = [0.011, 0.019, 0.03, 0.044, 0.052];
+    let mut plate = rectangle("wall", 0.06, 0.05);
+    plate.edges[0].course = Course::Nodes(steps.iter().map(|&x| [x, 0.0]).collect());
+    plate.edges[2].course = Course::Nodes(steps.iter().rev().map(|&x| [x, 0.05]).collect());
+    plate.lines.push(line("weld", &[[0.03, 0.0], [0.03, 0.02], [0.044, 0.02]]));
+    plate.points.push(spot("gauge", [0.019, 0.03]));
+    let made = mesh(&plate, &Sizing::uniform(0.01)).unwrap();
+    check(&plate, &made);
+    let right = std::f64::consts::FRAC_PI_2;
+    assert!((made.quality.largest_angle - right).abs() < 1e-9);
+    // Six columns between the given nodes, and as many rows as the sides have.
+    let rows = row(&made, "e1").len() - 1;
+    assert_eq!(made.quality.elements, 6 * rows);
+    assert!(rows >= 6 && rows.is_multiple_of(2));
 }
 
 #[test]

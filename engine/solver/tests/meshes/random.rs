@@ -1,8 +1,8 @@
-//! Random plates: convex polygons with a hole and an imprinted line.
+//! Random plates: convex polygons with a hole and an imprinted line, and walls of brackets.
 
-use crate::plates::{line, polygon, round};
+use crate::plates::{line, polygon, rectangle, rim, round};
 use crate::sound::{check, row};
-use fishplate_solver::mesh::{Point, Sizing, mesh};
+use fishplate_solver::mesh::{Course, Point, Sizing, mesh};
 use proptest::prelude::*;
 
 /// Corners on an ellipse, at least 20 degrees apart: a convex polygon with its area by the
@@ -63,6 +63,39 @@ proptest! {
                 })
                 .sum();
             prop_assert!((made.area() / (area - rim) - 1.0).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn random_walls_with_a_washer_a_weld_and_a_given_fold_are_meshed(
+        (width, height) in (0.06..0.12_f64, 0.06..0.12_f64),
+        hole in prop::array::uniform2(0.4..0.6_f64),
+        diameter in 0.01..0.016_f64,
+        weld in prop::array::uniform2(0.2..0.9_f64),
+        steps in prop::collection::vec(0.7..1.3_f64, 6..14),
+        size in 0.004..0.012_f64,
+    ) {
+        let mut plate = rectangle("wall", width, height);
+        let centre = [hole[0] * width, hole[1] * height];
+        plate.holes.push(round("bolt", centre, diameter));
+        plate.circles.push(rim("washer", centre, 1.9 * diameter));
+        // Between the washer's farthest left and the edge.
+        plate.lines.push(line("weld", &[[0.12 * width, height], [0.12 * width, weld[0] * height]]));
+        let total: f64 = steps.iter().sum();
+        let mut at = 0.0;
+        let mut given = Vec::new();
+        for step in &steps[1..] {
+            at += step / total * width;
+            given.push([at, 0.0]);
+        }
+        plate.edges[0].course = Course::Nodes(given);
+        let mut sizing = Sizing::uniform(size);
+        sizing.at_line_ends = Some(weld[1] * size);
+        let made = mesh(&plate, &sizing);
+        prop_assert!(made.is_ok(), "{made:?}");
+        if let Ok(made) = made {
+            check(&plate, &made);
+            prop_assert!(made.quality.triangles == steps.len() % 2);
         }
     }
 }
