@@ -3,3 +3,4 @@
 
 mod bending;
 mod build;
+mod elements;

@@ -22,11 +22,22 @@ const SAMPLES: [[usize; 2]; 4] = [[0, 1], [3, 2], [0, 3], [1, 2]];
 /// Curvature fields of the four corners and of the two inner functions `1 - xi^2`, `1 - eta^2`.
 type Gradients = [[f64; 2]; 6];
 
+/// Bending with the amplitudes of the inner functions eliminated.
+#[derive(Debug)]
+struct Condensed {
+    /// Factor L of the stiffness of the amplitudes.
+    lower: [[f64; 4]; 4],
+    /// `L^-1 K`, K the stiffness between the amplitudes and bx, by of the corners.
+    half: [[f64; 8]; 4],
+    /// Stiffness over bx, by of the corners.
+    seen: [[f64; 8]; 8],
+}
+
 /// Stiffness over w, rx, ry of each corner.
 pub(super) fn stiffness(facet: &Facet, law: &PlateLaw) -> Block {
     let points = GAUSS_POINTS.map(|natural| facet.quad_point(natural));
     let curving = curving(facet, law, &points);
-    let (_, _, seen) = condensed(&curving);
+    let seen = condensed(&curving).seen;
     let mut block = [[0.0; 12]; 12];
     for i in 0..4 {
         for j in i..4 {
@@ -47,7 +58,7 @@ pub(super) fn stiffness(facet: &Facet, law: &PlateLaw) -> Block {
 /// the Gauss points.
 pub(super) fn moments(facet: &Facet, law: &PlateLaw) -> [[Row; 3]; 5] {
     let points = GAUSS_POINTS.map(|natural| facet.quad_point(natural));
-    let (lower, mut inner, _) = condensed(&curving(facet, law, &points));
+    let Condensed { lower, half: mut inner, .. } = condensed(&curving(facet, law, &points));
     backward(&lower, &mut inner);
     let flexural = law.flexural();
     let centre = facet.quad_point([0.0, 0.0]);
@@ -129,9 +140,7 @@ fn curving(facet: &Facet, law: &PlateLaw, points: &[QuadPoint; 4]) -> [[f64; 12]
     out
 }
 
-/// With the inner amplitudes eliminated: the factor L of their stiffness, `L^-1 K_ab`, and the
-/// stiffness over bx, by of the corners.
-fn condensed(curving: &[[f64; 12]; 12]) -> ([[f64; 4]; 4], [[f64; 8]; 4], [[f64; 8]; 8]) {
+fn condensed(curving: &[[f64; 12]; 12]) -> Condensed {
     let mut own = [[0.0; 4]; 4];
     let mut half = [[0.0; 8]; 4];
     for i in 0..4 {
@@ -149,7 +158,7 @@ fn condensed(curving: &[[f64; 12]; 12]) -> ([[f64; 4]; 4], [[f64; 8]; 4], [[f64;
             }
         }
     }
-    (lower, half, seen)
+    Condensed { lower, half, seen }
 }
 
 /// Adds the stiffness in transverse shear to the upper triangle.
@@ -227,5 +236,5 @@ fn gradients([xi, eta]: [f64; 2], at: &QuadPoint, centre: &QuadPoint) -> Gradien
 /// Curvatures from component `c`: bx of function c / 2 when even, by when odd.
 fn curvature(gradients: &Gradients, c: usize) -> [f64; 3] {
     let [x, y] = gradients[c / 2];
-    if c % 2 == 0 { [x, 0.0, y] } else { [0.0, y, x] }
+    if c.is_multiple_of(2) { [x, 0.0, y] } else { [0.0, y, x] }
 }

@@ -200,9 +200,10 @@ fn lift(facet: &Facet, full: &mut Full) {
     }
     for (corner, d) in facet.heights.iter().enumerate() {
         let at = 6 * corner;
-        for column in 0..24 {
-            full[at + 4][column] -= d * full[at][column];
-            full[at + 3][column] += d * full[at + 1][column];
+        for (arm, force, side) in [(at + 4, full[at], -d), (at + 3, full[at + 1], *d)] {
+            for (to, from) in full[arm].iter_mut().zip(force) {
+                *to += side * from;
+            }
         }
     }
 }
@@ -224,8 +225,8 @@ fn cholesky<const N: usize>(matrix: &[[f64; N]; N]) -> [[f64; N]; N] {
     for i in 0..N {
         for j in 0..=i {
             let mut rest = matrix[i][j];
-            for k in 0..j {
-                rest -= lower[i][k] * lower[j][k];
+            for (a, b) in lower[i].iter().zip(&lower[j]).take(j) {
+                rest -= a * b;
             }
             lower[i][j] = if i == j { rest.sqrt() } else { rest / lower[j][j] };
         }
@@ -251,10 +252,10 @@ fn forward<const N: usize, const M: usize>(lower: &[[f64; N]; N], rows: &mut [[f
 /// `L^-T R`, row by row.
 fn backward<const N: usize, const M: usize>(lower: &[[f64; N]; N], rows: &mut [[f64; M]; N]) {
     for i in (0..N).rev() {
-        for k in i + 1..N {
+        for (k, row) in lower.iter().enumerate().skip(i + 1) {
             let (above, below) = rows.split_at_mut(k);
             for (to, from) in above[i].iter_mut().zip(&below[0]) {
-                *to -= lower[k][i] * from;
+                *to -= row[i] * from;
             }
         }
         for value in &mut rows[i] {
@@ -287,8 +288,9 @@ fn add_plane(rows: &[Row; 3], law: &PlateLaw, factor: f64, block: &mut Block) {
 /// Copies the upper triangle into the lower one.
 fn mirror(block: &mut Block) {
     for i in 1..12 {
-        for j in 0..i {
-            block[i][j] = block[j][i];
+        let (above, below) = block.split_at_mut(i);
+        for (to, row) in below[0].iter_mut().zip(above) {
+            *to = row[i];
         }
     }
 }

@@ -39,8 +39,10 @@ fn products_have_the_second_moments_of_area() {
                 let (p, q) = (facet.plane[i], facet.plane[(i + 1) % facet.corners]);
                 let cross = p[0] * q[1] - q[0] * p[1];
                 exact += cross * (p[k] * p[k] + p[k] * q[k] + q[k] * q[k]) / 12.0;
-                for j in 0..facet.corners {
-                    got += p[k] * products[i][j] * facet.plane[j][k];
+            }
+            for (row, p) in products.iter().zip(&facet.plane) {
+                for (value, q) in row.iter().zip(&facet.plane) {
+                    got += p[k] * value * q[k];
                 }
             }
             assert!((got / exact - 1.0).abs() < 1e-13, "{name}: {got} {exact}");
