@@ -136,14 +136,13 @@ impl Base for Joined<'_, '_> {
         self.system.respond(&sets).into_iter().map(|moved| model.to_global(moved)).collect()
     }
 
-    fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<Double> {
+    fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<f64> {
         let model = self.system.assembly.model;
         let mut acting = self.cases[case].clone();
         for (sum, force) in acting.forces.iter_mut().zip(dense(model, forces)) {
             *sum += force;
         }
-        let moved = model.to_global(self.system.movements(&acting));
-        moved.into_iter().map(Double::from_f64).collect()
+        model.to_global(self.system.movements(&acting))
     }
 
     fn largest_load(&self, case: usize) -> f64 {

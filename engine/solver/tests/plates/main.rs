@@ -4,3 +4,6 @@
 mod bending;
 mod build;
 mod elements;
+mod joints_bolts;
+mod joints_contact;
+mod joints_seams;

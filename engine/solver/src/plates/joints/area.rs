@@ -23,8 +23,6 @@ pub(crate) struct Found {
     pub(crate) samples: Vec<Sample>,
     /// Share of all points that they are.
     pub(crate) share: f64,
-    /// Mean height of the centre over the middle surface, along its normal, m.
-    pub(crate) height: f64,
 }
 
 /// Points of a ring with equal shares of its area.
@@ -59,18 +57,14 @@ fn circle(centre: Vec3, axis: Vec3, radius: f64, count: usize) -> impl Iterator<
 fn found(site: &Site<'_>, plate: PlateId, points: &[Vec3], radius: f64) -> Found {
     let thickness = site.plate(plate).thickness;
     let mut samples = Vec::with_capacity(points.len());
-    let mut height = 0.0;
     for &point in points {
         let Some(foot) = site.foot(plate, point) else { continue };
-        let near = foot.height(point).abs() <= larger(1.5 * thickness, 0.05 * radius);
+        let near = foot.height(point).abs() <= larger(thickness, 0.05 * radius);
         if near && foot.overhang(point) <= 0.15 * radius {
-            height += foot.height(point);
             samples.push(Sample { foot, weight: 1.0, thickness });
         }
     }
-    let count = samples.len() as f64;
-    let height = if samples.is_empty() { 0.0 } else { height / count };
-    Found { share: count / points.len() as f64, height, samples }
+    Found { share: samples.len() as f64 / points.len() as f64, samples }
 }
 
 /// Six rows that hold two motions together at a point: translations in global directions, then

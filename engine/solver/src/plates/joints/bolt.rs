@@ -6,6 +6,11 @@
 //! The stretch of the shank next to the head is the one that is tightened: it pulls and never
 //! pushes.
 //!
+//! Head and nut bend the shank as their rings turn, but no shear goes through them: what friction
+//! under a head could take is not counted on, so that shear passes by the faces and, once they
+//! slide, by the walls of the holes. Beside walls a ten-thousandth of the shank's stiffness in
+//! shear keeps it in the middle of its holes.
+//!
 //! A stretch of length L is a beam with shear deformation, written as the springs of its natural
 //! modes: twist `G J / L`, even bending `E I / L`, bending with shear
 //! `12 E I / (L^3 (1 + p))`, `p = 12 E I / (0.9 G A L^2)` (shear factor 0.9 of a round bar, common
@@ -21,7 +26,6 @@ use super::motion::Motion;
 use super::row::Row;
 use super::site::{Site, fault, length_words, point_words};
 use super::surface::across;
-use crate::linear::Double;
 use crate::plates::answer::BoltAnswer;
 use crate::plates::model::{Bearing, Bolt, BoltId, PlateId, Ring};
 use crate::vector::{Vec3, add, dot, norm, scale, sub};
@@ -29,6 +33,9 @@ use fishplate_quantity::Fault;
 use fishplate_quantity::algebra::larger;
 use std::f64::consts::PI;
 
+/// Share of the stiffness in shear of the stretches at head and nut that centres the shank (common
+/// practice, no source).
+const CENTRED: f64 = 1e-4;
 /// Shear factor of a round bar.
 const SHEAR: f64 = 0.9;
 /// Least share of a bearing ring or a rim that has to lie on the plate (common practice, no
@@ -46,8 +53,8 @@ pub(crate) struct BoltTie {
     pub(crate) shank: usize,
 }
 
-/// A piece of the shank: rows of even bending about the two directions across, then of shear
-/// along them.
+/// A piece of the shank: rows of even bending about the two directions across; where the shank
+/// touches walls, then of shear along them.
 #[derive(Clone, Copy, Debug)]
 struct Stretch {
     length: f64,
@@ -117,7 +124,8 @@ impl BoltTie {
             area: bolt.tensile_area,
         };
         let mut stretches = Vec::new();
-        let mut shank = 0;
+        let shank = to.blocks.len();
+        let last = stops.len() - 2;
         for (i, ends) in stops.windows(2).enumerate() {
             let length = ends[1].0 - ends[0].0;
             let middle = add(bolt.head, scale(0.5 * (ends[0].0 + ends[1].0), axis));
@@ -126,7 +134,6 @@ impl BoltTie {
             if i == 0 {
                 // The law counts the shortening.
                 let terms = apart.terms.iter().map(|&(m, c)| (m, -c)).collect();
-                shank = to.blocks.len();
                 to.blocks.push(Block {
                     rows: vec![Row { terms, ..apart }],
                     law: Law::Shank { preload: bolt.preload },
@@ -137,7 +144,11 @@ impl BoltTie {
             }
             to.rows.push(beam.twist(motions, axis, length));
             stretches.push(Stretch { length, first_row: to.rows.len() });
-            to.rows.extend(beam.bending(motions, middle, sides, length));
+            to.rows.extend(beam.even_bending(motions, sides, length));
+            let share = if i == 0 || i == last { CENTRED } else { 1.0 };
+            if bolt.bearing != Bearing::Never {
+                to.rows.extend(beam.shear(motions, middle, sides, length, share));
+            }
         }
         Ok(BoltTie { across: sides, stretches, walls, shank })
     }
@@ -147,7 +158,7 @@ impl BoltTie {
         &self,
         id: BoltId,
         rows: &[Row],
-        movements: &[Double],
+        movements: &[f64],
         force: &dyn Fn(usize) -> [f64; 2],
     ) -> BoltAnswer {
         let [y, z] = self.across;
@@ -156,7 +167,8 @@ impl BoltTie {
         let mut shears = Vec::new();
         for stretch in &self.stretches {
             let row = |i: usize| rows[stretch.first_row + i].force(movements);
-            let (middle, shear) = ([row(0), row(1)], [row(2), row(3)]);
+            let middle = [row(0), row(1)];
+            let shear = if self.stretches.len() > 1 { [row(2), row(3)] } else { [0.0; 2] };
             let lever = 0.5 * stretch.length;
             for end in [-lever, lever] {
                 let m = [middle[0] + end * shear[1], middle[1] - end * shear[0]];
@@ -388,24 +400,27 @@ impl Beam {
         (&b.turns(axis) - &a.turns(axis)).row(self.g * polar / length)
     }
 
-    /// Both ends carried rigidly to the middle: there a beam bends evenly by the difference of the
-    /// rotations and is sheared by the difference of the movements.
-    fn bending(
+    fn even_bending(&self, [a, b]: [&Motion; 2], sides: [Vec3; 2], length: f64) -> [Row; 2] {
+        sides.map(|side| (&b.turns(side) - &a.turns(side)).row(self.bent(length)))
+    }
+
+    /// Both ends carried rigidly to the middle are moved apart by the shear alone.
+    fn shear(
         &self,
         [a, b]: [&Motion; 2],
         middle: Vec3,
         sides: [Vec3; 2],
         length: f64,
-    ) -> [Row; 4] {
-        let second = PI * self.diameter.powi(4) / 64.0;
+        share: f64,
+    ) -> [Row; 2] {
         let section = PI * self.diameter * self.diameter / 4.0;
-        let bent = self.e * second / length;
-        let yielding = 12.0 * self.e * second / (SHEAR * self.g * section * length * length);
-        let sheared = 12.0 * bent / (length * length * (1.0 + yielding));
-        let even = sides.map(|side| (&b.turns(side) - &a.turns(side)).row(bent));
-        let shear =
-            sides.map(|side| (&b.moves(middle, side) - &a.moves(middle, side)).row(sheared));
-        let ([e0, e1], [s0, s1]) = (even, shear);
-        [e0, e1, s0, s1]
+        let bent = 12.0 * self.bent(length) / (length * length);
+        let yielding = bent * length / (SHEAR * self.g * section);
+        let stiffness = share * bent / (1.0 + yielding);
+        sides.map(|side| (&b.moves(middle, side) - &a.moves(middle, side)).row(stiffness))
+    }
+
+    fn bent(&self, length: f64) -> f64 {
+        self.e * PI * self.diameter.powi(4) / 64.0 / length
     }
 }

@@ -8,7 +8,7 @@
 use super::Base;
 use super::law::Block;
 use super::row::Row;
-use crate::linear::{DenseFactor, Double};
+use crate::linear::DenseFactor;
 
 /// Right-hand sides solved at a time.
 const BATCH: usize = 64;
@@ -56,8 +56,7 @@ impl Condensed {
             for (offset, movements) in base.respond(&forces).iter().enumerate() {
                 let j = start + offset;
                 for (i, row) in rows.iter().enumerate() {
-                    let moved: f64 = row.terms.iter().map(|&(m, c)| c * movements[m]).sum();
-                    matrix[i * size + j] -= stiffness[i] * moved * stiffness[j];
+                    matrix[i * size + j] -= row.force(movements) * stiffness[j];
                 }
                 matrix[j * size + j] += stiffness[j];
             }
@@ -140,7 +139,7 @@ impl Condensed {
     }
 
     /// Movements of the springs.
-    pub(crate) fn movements(blocks: &[Block], u: &[Double]) -> Vec<f64> {
+    pub(crate) fn movements(blocks: &[Block], u: &[f64]) -> Vec<f64> {
         blocks.iter().flat_map(|b| &b.rows).map(|row| row.sum(u)).collect()
     }
 }

@@ -34,7 +34,6 @@ pub(crate) use settle::Settled;
 use super::answer::{BoltAnswer, ContactAnswer, SeamAnswer, SpotAnswer, SpreadAnswer};
 use super::model::{BoltId, ContactId, PlateDraft, SeamId, SpotId, SpreadId};
 use crate::error::SolveError;
-use crate::linear::Double;
 use crate::model::CaseId;
 use crate::vector::Vec3;
 use bolt::{BoltTie, Gathered};
@@ -54,7 +53,7 @@ pub(crate) trait Base: Sync + std::fmt::Debug {
     fn respond(&self, forces: &[Vec<(usize, f64)>]) -> Vec<Vec<f64>>;
 
     /// Movements under the loads and prescribed movements of a load case and further forces.
-    fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<Double>;
+    fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<f64>;
 
     /// Largest force of a load case, N.
     fn largest_load(&self, case: usize) -> f64;

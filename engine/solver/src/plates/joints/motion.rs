@@ -91,9 +91,9 @@ impl Motion {
     pub(crate) fn moves(&self, at: Vec3, direction: Vec3) -> Terms {
         let turned = cross(sub(at, self.about), direction);
         let mut terms = Terms::default();
-        for i in 0..3 {
-            terms.add_sum(&self.parts[i], direction[i]);
-            terms.add_sum(&self.parts[3 + i], turned[i]);
+        let factors = direction.iter().chain(&turned);
+        for (part, factor) in self.parts.iter().zip(factors) {
+            terms.add_sum(part, *factor);
         }
         terms
     }
@@ -101,8 +101,8 @@ impl Motion {
     /// Rotation about a direction.
     pub(crate) fn turns(&self, direction: Vec3) -> Terms {
         let mut terms = Terms::default();
-        for i in 0..3 {
-            terms.add_sum(&self.parts[3 + i], direction[i]);
+        for (part, d) in self.parts[3..].iter().zip(direction) {
+            terms.add_sum(part, d);
         }
         terms
     }

@@ -1,7 +1,6 @@
 //! Springs that resist a weighted sum of movements.
 
 use super::surface::Foot;
-use crate::linear::Double;
 use crate::vector::{Vec3, cross, sub};
 use std::collections::BTreeMap;
 
@@ -19,16 +18,12 @@ pub(crate) struct Row {
 
 impl Row {
     /// The sum that it resists.
-    pub(crate) fn sum(&self, movements: &[Double]) -> f64 {
-        let mut sum = Double::ZERO;
-        for &(i, c) in &self.terms {
-            sum = sum.plus_product(movements[i], c);
-        }
-        sum.to_f64()
+    pub(crate) fn sum(&self, movements: &[f64]) -> f64 {
+        self.terms.iter().map(|&(i, c)| c * movements[i]).sum()
     }
 
     /// Its force, that is, what it pulls with against the sum.
-    pub(crate) fn force(&self, movements: &[Double]) -> f64 {
+    pub(crate) fn force(&self, movements: &[f64]) -> f64 {
         self.stiffness * self.sum(movements)
     }
 }
@@ -65,8 +60,8 @@ impl Terms {
     /// Adds the rotation about `direction` of the foot.
     pub(crate) fn add_turns(&mut self, foot: &Foot, direction: Vec3) {
         for (node, share) in foot.shares {
-            for i in 0..3 {
-                self.add(6 * node + 3 + i, share * direction[i]);
+            for (i, d) in direction.iter().enumerate() {
+                self.add(6 * node + 3 + i, share * d);
             }
         }
     }

@@ -11,7 +11,6 @@
 use super::row::{Row, Terms};
 use super::site::{Site, fault, length_words, point_words};
 use super::surface::{Foot, Patch};
-use crate::linear::Double;
 use crate::plates::answer::{SeamAnswer, SeamStation};
 use crate::plates::model::{PlateId, Seam, SeamId};
 use crate::vector::{Vec3, add, cross, dot, norm, scale, sub};
@@ -63,7 +62,7 @@ impl SeamTie {
         rows: &mut Vec<Row>,
     ) -> Result<Self, Vec<Fault>> {
         let seam = &site.draft.seams[id.0];
-        let faults = path_faults(seam, id);
+        let faults = odd(seam, id);
         if !faults.is_empty() {
             return Err(faults);
         }
@@ -99,7 +98,7 @@ impl SeamTie {
     }
 
     /// The forces along the run.
-    pub(crate) fn answer(&self, id: SeamId, rows: &[Row], movements: &[Double]) -> SeamAnswer {
+    pub(crate) fn answer(&self, id: SeamId, rows: &[Row], movements: &[f64]) -> SeamAnswer {
         let mut whole = [0.0; 6];
         let mut stations = Vec::with_capacity(self.pieces.len());
         for piece in &self.pieces {
@@ -136,7 +135,8 @@ fn in_legs(force: Vec3, [on, up]: [Vec3; 2], along: Vec3) -> [f64; 3] {
     [(f_on - skew * f_up) / square, (f_up - skew * f_on) / square, run]
 }
 
-fn path_faults(seam: &Seam, id: SeamId) -> Vec<Fault> {
+/// What only makes sense of the numbers of a seam together.
+fn odd(seam: &Seam, id: SeamId) -> Vec<Fault> {
     let mut faults = Vec::new();
     let path = format!("seams[{}]", id.0);
     let name = &seam.name;
@@ -148,50 +148,16 @@ fn path_faults(seam: &Seam, id: SeamId) -> Vec<Fault> {
             "name the other plate, or share nodes where a plate is folded",
         ));
     }
-    if seam.path.len() < 2 {
+    if dot(seam.leg_on, seam.leg_up).abs() > 0.99 {
         faults.push(fault(
-            format!("{path}.path"),
-            format!("{} point(s) for seam `{name}`", seam.path.len()),
-            "at least two",
-            "give start and end of the run",
-        ));
-    }
-    let unit = |v: Vec3| (norm(v) - 1.0).abs() <= SQUARE;
-    let legs = dot(seam.leg_on, seam.leg_up).abs();
-    if !(unit(seam.leg_on) && unit(seam.leg_up) && legs < 0.99) {
-        faults.push(fault(
-            format!("{path}.leg_on"),
-            format!("{:?} and {:?} for seam `{name}`", seam.leg_on, seam.leg_up),
-            "two unit vectors that are not parallel",
+            format!("{path}.leg_up"),
+            format!("the direction of `leg_on` for seam `{name}`"),
+            "two legs that are not parallel",
             "give the directions of the two legs of the weld",
         ));
     }
-    for (i, leg) in seam.path.windows(2).enumerate() {
-        let length = norm(sub(leg[1], leg[0]));
-        if length < 1e-6 {
-            faults.push(fault(
-                format!("{path}.path[{}]", i + 1),
-                format!("seam `{name}` has no length from point {i} to point {}", i + 1),
-                "points at least 0.001 mm apart",
-                "drop the point or give the other end of the run",
-            ));
-            continue;
-        }
-        let along = scale(1.0 / length, sub(leg[1], leg[0]));
-        if larger(dot(along, seam.leg_on).abs(), dot(along, seam.leg_up).abs()) > SQUARE {
-            faults.push(fault(
-                format!("{path}.path[{}]", i + 1),
-                format!("seam `{name}` runs along {along:?} there"),
-                "a run square to both legs",
-                "make a seam of its own of each straight stretch of the run",
-            ));
-        }
-    }
     faults
 }
-
-/// How far unit vectors may be off unit length and off square.
-const SQUARE: f64 = 1e-6;
 
 struct Maker<'a, 's, 'r> {
     site: &'s Site<'a>,

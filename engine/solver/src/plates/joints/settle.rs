@@ -17,7 +17,6 @@ use super::Base;
 use super::condensed::Condensed;
 use super::law::{Block, Law, Stage};
 use super::search::{Lost, SETTLED, Search};
-use crate::linear::Double;
 use crate::plates::answer::Search as Report;
 use fishplate_quantity::algebra::larger;
 
@@ -36,7 +35,7 @@ const CONSISTENT: f64 = 1e-7;
 #[derive(Clone, Debug)]
 pub(crate) struct Settled {
     /// Movements of all nodes, those of joints after those of the frame; global axes.
-    pub(crate) movements: Vec<Double>,
+    pub(crate) movements: Vec<f64>,
     /// Forces on the base structure (movement, force) that stand for what has slipped: with them
     /// and the loads it moves as the joints let it.
     pub(crate) forces: Vec<(usize, f64)>,
@@ -49,7 +48,7 @@ pub(crate) struct Settled {
 
 impl Settled {
     /// Joints without laws: the movements of the base structure are the answer.
-    pub(crate) fn linear(movements: Vec<Double>) -> Self {
+    pub(crate) fn linear(movements: Vec<f64>) -> Self {
         Settled {
             movements,
             forces: Vec::new(),
@@ -291,8 +290,17 @@ impl<'a> Settling<'a> {
         let pairs = |values: &[f64]| -> Vec<[f64; 2]> {
             (0..self.blocks.len()).map(|block| self.condensed.pair(values, block)).collect()
         };
+        let mut block_forces = pairs(&fresh.force);
+        for (block, force) in block_forces.iter_mut().enumerate() {
+            let one_sided =
+                matches!(self.blocks[block].law, Law::Pressing { .. } | Law::Shank { .. });
+            let open = self.condensed.pair(&fresh.movement, block)[0] >= 0.0;
+            if one_sided && (open || force[0] < 0.0) {
+                force[0] = 0.0;
+            }
+        }
         Settled {
-            block_forces: pairs(&fresh.force),
+            block_forces,
             block_movements: pairs(&fresh.movement),
             movements: fresh.movements,
             forces: fresh.forces,
@@ -303,7 +311,7 @@ impl<'a> Settling<'a> {
 
 /// The whole structure solved with given slips.
 struct Fresh {
-    movements: Vec<Double>,
+    movements: Vec<f64>,
     forces: Vec<(usize, f64)>,
     force: Vec<f64>,
     movement: Vec<f64>,
