@@ -129,6 +129,19 @@ pub enum SolveError {
         /// The load case.
         case: CaseId,
     },
+    /// The load of a case is above the critical one, or so near to it that equilibrium on the
+    /// deformed structure was not found.
+    #[error(
+        "load case {}: no equilibrium on the deformed structure; it buckles at {critical:.3} times \
+         the load",
+        case.0
+    )]
+    Buckles {
+        /// The load case.
+        case: CaseId,
+        /// Critical load over load of the case.
+        critical: f64,
+    },
     /// Modes are asked for, but nothing has mass.
     #[error("the frame has no mass: give densities or point masses")]
     NoMass,

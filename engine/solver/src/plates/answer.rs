@@ -9,6 +9,8 @@ use crate::model::NodeId;
 pub struct PlateAsked {
     /// Plates whose stresses are wanted.
     pub stresses: Vec<PlateId>,
+    /// Lines of nodes along which the forces of a plate are wanted.
+    pub lines: Vec<PlateLine>,
     /// Stations of every beam.
     pub stations: Vec<Station>,
     /// Whether cases whose load is above a tenth of the critical one are solved on the deformed
@@ -16,6 +18,17 @@ pub struct PlateAsked {
     pub second_order: bool,
     /// Threads that may work at the same time; the numbers do not depend on it.
     pub threads: usize,
+}
+
+/// A line of nodes of a plate: an edge, a fold, a row between elements.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlateLine {
+    /// The plate.
+    pub plate: PlateId,
+    /// Corners of its elements, neighbours along their edges, at least two. A line that ends where
+    /// it began is closed. The forces are those of the elements to its left, walking along it
+    /// on the top face.
+    pub nodes: Vec<NodeId>,
 }
 
 /// All load cases, in the order of the model.
@@ -63,6 +76,8 @@ pub struct PlateCaseAnswer {
     pub contacts: Vec<ContactAnswer>,
     /// Stresses of the plates asked for, in their order.
     pub stresses: Vec<PlateStress>,
+    /// Lines asked for, in their order.
+    pub lines: Vec<LineForces>,
     /// How the search for the faces that press ended.
     pub search: Search,
     /// Critical load factor, where second order was asked for and the plates can buckle.
@@ -213,6 +228,40 @@ pub struct NodeForces {
     pub axes: [[f64; 3]; 3],
     /// The forces.
     pub forces: Resultants,
+}
+
+/// Forces along a line of nodes, from the forces at the nodes of the elements to its left: they
+/// are in balance with the loads, and converge at clamped edges, folds and seams, where stresses
+/// within elements do so slowly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LineForces {
+    /// Its nodes, in their order; a closed line names its first once.
+    pub stations: Vec<LineStation>,
+    /// Force (N) and moment (N m) on the elements to the left through the line, about `about`,
+    /// global axes.
+    pub force: [f64; 6],
+    /// Middle of its nodes, m.
+    pub about: [f64; 3],
+}
+
+/// Forces per length at a node of a line. Their axes are x square to the line away from the
+/// elements to its left, y along the line, z out of the top.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineStation {
+    /// The node.
+    pub node: NodeId,
+    /// Length that it stands for, m.
+    pub length: f64,
+    /// Membrane force across the line, N/m; tension positive.
+    pub normal: f64,
+    /// Membrane shear along the line, N/m.
+    pub shear: f64,
+    /// Transverse force, N/m; on the cut it acts towards the top.
+    pub transverse: f64,
+    /// Bending moment, N m/m: a positive one pulls at the top square to the line.
+    pub moment: f64,
+    /// Twisting moment, N m/m, the sign that of [`Resultants::bending`].
+    pub twist: f64,
 }
 
 /// Forces and moments per length on the cuts of a plate.

@@ -124,12 +124,28 @@ impl<'a> Assembly<'a> {
         model: &'a PlateModel,
         rows: impl Iterator<Item = &'r Row>,
     ) -> Result<Self, SolveError> {
+        Self::laid_out(model, rows, false)
+    }
+
+    /// The same with every entry that an element could fill, zero or not.
+    ///
+    /// # Errors
+    /// As [`Assembly::new`].
+    pub(crate) fn whole(model: &'a PlateModel) -> Result<Self, SolveError> {
+        Self::laid_out(model, model.joints.rows(), true)
+    }
+
+    fn laid_out<'r>(
+        model: &'a PlateModel,
+        rows: impl Iterator<Item = &'r Row>,
+        whole: bool,
+    ) -> Result<Self, SolveError> {
         let structure = Structure::new(&model.frame)?;
         let reduction = Reduction::new(&model.frame, &|node| model.axes[node.0], &|_, _| true)?;
         let mut links: Vec<Link> =
             structure.parts(&[]).iter().map(|part| Link::of_part(model, part)).collect();
         links.extend(rows.map(|row| Link::of_row(model, row)));
-        let groups = groups(model, &links, &reduction);
+        let groups = groups(model, &links, &reduction, whole);
         let pattern = Arc::new(Pattern::from_groups(reduction.unknowns, &groups));
         let free = |node: usize| (0..6).all(|i| single(&reduction.free[6 * node + i]));
         let bound = (0..model.shells.len())
@@ -244,6 +260,25 @@ impl<'a> Assembly<'a> {
             for (movements, forces) in sets.iter().zip(&mut forces) {
                 link.add_forces(movements, forces);
             }
+        }
+        forces
+    }
+
+    /// Forces that the geometric stiffness of membrane forces (at the corners of each element) adds
+    /// to those that hold some movements; in the axes of the nodes.
+    pub(crate) fn geometric_forces(
+        &self,
+        membrane: &[[[f64; 3]; 4]],
+        movements: &[f64],
+    ) -> Vec<f64> {
+        let mut forces = vec![0.0; 6 * self.model.axes.len()];
+        for (shell, membrane) in self.model.shells.iter().zip(membrane) {
+            let placed = Placed::new(self.model, shell);
+            let thickness = self.model.laws[shell.plate].thickness;
+            let full = element::geometric_stiffness(&shell.facet, thickness, membrane);
+            let own = placed.corner_movements(movements);
+            let held = full.map(|row| row.iter().zip(&own).map(|(k, u)| k * u).sum());
+            placed.add_corner_forces(&held, &mut forces);
         }
         forces
     }
@@ -409,7 +444,12 @@ fn single(terms: &Terms) -> bool {
 }
 
 /// The unknowns that each part couples.
-fn groups(model: &PlateModel, links: &[Link], reduction: &Reduction) -> Vec<Vec<usize>> {
+fn groups(
+    model: &PlateModel,
+    links: &[Link],
+    reduction: &Reduction,
+    whole: bool,
+) -> Vec<Vec<usize>> {
     let mut groups = Vec::with_capacity(2 * model.shells.len() + links.len());
     let mut push = |block: &Block<'_>, class: u8| {
         let mut unknowns: Vec<usize> = Vec::with_capacity(block.movements.len());
@@ -425,7 +465,7 @@ fn groups(model: &PlateModel, links: &[Link], reduction: &Reduction) -> Vec<Vec<
     for shell in &model.shells {
         let placed = Placed::new(model, shell);
         let block = placed.block();
-        if shell.facet.is_flat() {
+        if shell.facet.is_flat() && !whole {
             push(&block, MEMBRANE);
             push(&block, BENDING);
         } else {

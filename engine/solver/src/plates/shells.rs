@@ -26,6 +26,8 @@ pub struct PlateModel {
     pub(crate) axes: Vec<Option<[Vec3; 3]>>,
     pub(crate) spreads: Vec<Spread>,
     pub(crate) joints: Joints,
+    /// Of each contact, whether it presses on the ground.
+    pub(crate) grounded: Vec<bool>,
     /// One entry a load case.
     pub(crate) loads: Vec<PlateLoads>,
 }

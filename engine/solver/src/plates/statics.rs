@@ -3,8 +3,10 @@
 use super::answer::{PlateAnswer, PlateAsked, PlateCaseAnswer, SpreadAnswer, SystemSize};
 use super::assembly::Assembly;
 use super::joints::{Base, Settled};
+use super::lines::Line;
 use super::loads::plate_forces;
 use super::model::{PlateId, SpreadId};
+use super::second_order::second_order;
 use super::shells::PlateModel;
 use super::stress::Stresses;
 use super::system::{Acting, Solution, System};
@@ -12,7 +14,7 @@ use crate::answer::{LinkAnswer, Quality, SpringAnswer};
 use crate::error::{Cancel, SolveError, poll};
 use crate::judge::{balance, warnings};
 use crate::linear::Double;
-use crate::model::{BeamId, Dof, NodeId, SpringId};
+use crate::model::{BeamId, CaseId, Dof, NodeId, SpringId};
 use crate::statics::{Applied, apply, check_stations, link_forces, members_of, reactions_of};
 use crate::vector::{Vec3, add, cross, head, largest, six, sub, tail};
 use fishplate_quantity::algebra::larger;
@@ -28,19 +30,45 @@ pub fn statics(
     cancel: &dyn Cancel,
 ) -> Result<PlateAnswer, SolveError> {
     check(model, asked)?;
+    let lines = asked.lines.iter().map(|line| Line::new(model, line));
+    let lines: Vec<Line> = lines.collect::<Result<_, _>>()?;
     let system = System::new(Assembly::new(model, model.joints.rows())?, asked.threads, cancel)?;
     let loads: Vec<Loads<'_>> =
         (0..model.loads.len()).map(|case| Loads::new(model, &system.assembly, case)).collect();
-    let settled = settle(&system, &loads, asked.threads)?;
+    let plain: Vec<&Acting> = loads.iter().map(|l| &l.acting).collect();
+    let mut settled = settle(&system, &plain, asked.threads)?;
     poll(cancel)?;
-    let acting: Vec<Acting> = loads.iter().zip(&settled).map(|(l, s)| l.with(model, s)).collect();
-    let solutions = system.solve(&acting)?;
+    let mut acting: Vec<Acting> =
+        loads.iter().zip(&settled).map(|(l, s)| l.acting.with(model, s)).collect();
+    let mut solutions = system.solve(&acting)?;
+    let mut orders = vec![(None, false); loads.len()];
+    if asked.second_order {
+        for (index, order) in orders.iter_mut().enumerate() {
+            let state = (&settled[index], &solutions[index].movements[..]);
+            let found = second_order(&system, &loads[index], state, CaseId(index), cancel)?;
+            *order = (found.critical, found.deformed.is_some());
+            if let Some((deformed, state)) = found.deformed {
+                solutions[index] = system.solve(std::slice::from_ref(&deformed))?.swap_remove(0);
+                acting[index] = deformed;
+                settled[index] = state;
+            }
+        }
+    }
     let stresses: Vec<Stresses> =
         asked.stresses.iter().map(|&plate| Stresses::new(model, plate)).collect();
+    let recovering = Recovering { system: &system, asked, stresses: &stresses, lines: &lines };
     let mut cases = Vec::with_capacity(solutions.len());
-    for ((loads, settled), solution) in loads.iter().zip(&settled).zip(&solutions) {
+    for (index, loads) in loads.iter().enumerate() {
         poll(cancel)?;
-        cases.push(recover(&system, asked, &stresses, (loads, settled), solution));
+        let solved = Solved {
+            loads,
+            settled: &settled[index],
+            acting: &acting[index],
+            solution: &solutions[index],
+        };
+        let mut case = recovering.case(index, &solved);
+        (case.critical, case.second_order) = orders[index];
+        cases.push(case);
     }
     let pattern = &system.assembly.pattern;
     let size = SystemSize {
@@ -99,10 +127,10 @@ impl<'a> Loads<'a> {
     }
 }
 
-impl Loads<'_> {
-    /// What acts, with the forces that stand for what the joints let slip.
+impl Acting {
+    /// The same with the forces that stand for what the joints let slip.
     pub(crate) fn with(&self, model: &PlateModel, settled: &Settled) -> Acting {
-        let mut acting = self.acting.clone();
+        let mut acting = self.clone();
         if !settled.forces.is_empty() {
             let slipped = dense(model, &settled.forces);
             for (sum, force) in acting.forces.iter_mut().zip(slipped) {
@@ -154,77 +182,115 @@ impl Base for Joined<'_, '_> {
 /// Finds the state of the joints in every case.
 pub(crate) fn settle(
     system: &System<'_>,
-    loads: &[Loads<'_>],
+    acting: &[&Acting],
     threads: usize,
 ) -> Result<Vec<Settled>, SolveError> {
-    let base = Joined { system, cases: loads.iter().map(|l| &l.acting).collect() };
-    let cases: Vec<usize> = (0..loads.len()).collect();
+    let base = Joined { system, cases: acting.to_vec() };
+    let cases: Vec<usize> = (0..acting.len()).collect();
     system.assembly.model.joints.settle(&base, &cases, threads)
 }
 
-/// All that is told of a solved case.
-fn recover(
-    system: &System<'_>,
-    asked: &PlateAsked,
-    stresses: &[Stresses],
-    (loads, settled): (&Loads<'_>, &Settled),
-    solution: &Solution,
-) -> PlateCaseAnswer {
-    let assembly = &system.assembly;
-    let (model, structure) = (assembly.model, &assembly.structure);
-    let frame = &model.frame;
-    let movements = model.to_global(solution.movements.clone());
-    let displacements = by_node(&movements[..6 * model.given_nodes]);
-    let doubled: Vec<Double> = movements.iter().map(|&u| Double::from_f64(u)).collect();
-    let beams = members_of(structure, &loads.applied, &doubled)
-        .iter()
-        .enumerate()
-        .map(|(index, member)| member.answer(BeamId(index), &asked.stations, &loads.applied))
-        .collect();
-    let springs: Vec<SpringAnswer> =
-        (0..frame.draft.springs.len()).map(|i| spring(assembly, SpringId(i), solution)).collect();
-    let reactions = reactions_of(frame, &assembly.reduction.held, &solution.reactions);
-    let needed = by_node(&model.to_global(solution.constraint_forces.clone()));
-    let links = link_forces(frame, needed, &reactions);
-    let joints = model.joints.answers(settled);
+/// A solved case.
+struct Solved<'s, 'a> {
+    loads: &'s Loads<'a>,
+    settled: &'s Settled,
+    /// What acted, with what joints let slip and deformations bring.
+    acting: &'s Acting,
+    solution: &'s Solution,
+}
 
-    let mut sum = balance(structure, &loads.applied, solution.acting, &reactions, &springs);
-    let middle = frame.middle();
-    for &(node, force) in &loads.on_plates {
-        sum.add(sub(frame.position(NodeId(node)), middle), force, [0.0; 3]);
-    }
-    let equilibrium = sum.relative(frame.size());
-    let worst = larger(largest(&equilibrium), solution.residual);
-    let quality = Quality {
-        backward_error: solution.backward_error,
-        residual: solution.residual,
-        equilibrium,
-        energy: solution.energy,
-        condition: system.condition,
-        smallest_pivot: system.smallest_pivot,
-        last_correction: solution.last_correction,
-        refinements: 1,
-        warnings: warnings((system.condition, system.softest.0), worst, &displacements),
-    };
-    PlateCaseAnswer {
-        name: loads.applied.case.name.clone(),
-        displacements,
-        reactions,
-        beams,
-        springs,
-        spreads: spreads(model, &links, &joints.spreads),
-        seams: joints.seams,
-        spots: joints.spots,
-        bolts: joints.bolts,
-        contacts: joints.contacts,
-        stresses: stresses
+/// What tells of solved cases.
+struct Recovering<'r, 'a> {
+    system: &'r System<'a>,
+    asked: &'r PlateAsked,
+    stresses: &'r [Stresses],
+    lines: &'r [Line],
+}
+
+impl Recovering<'_, '_> {
+    /// All that is told of a case.
+    fn case(&self, number: usize, solved: &Solved<'_, '_>) -> PlateCaseAnswer {
+        let Recovering { system, asked, stresses, lines } = self;
+        let Solved { loads, settled, solution, .. } = solved;
+        let assembly = &system.assembly;
+        let (model, structure) = (assembly.model, &assembly.structure);
+        let frame = &model.frame;
+        let movements = model.to_global(solution.movements.clone());
+        let displacements = by_node(&movements[..6 * model.given_nodes]);
+        let doubled: Vec<Double> = movements.iter().map(|&u| Double::from_f64(u)).collect();
+        let beams = members_of(structure, &loads.applied, &doubled)
             .iter()
-            .map(|s| s.answer(model, &|e| assembly.corner_movements(e, &solution.movements)))
-            .collect(),
-        search: settled.report.clone(),
-        critical: None,
-        second_order: false,
-        quality,
+            .enumerate()
+            .map(|(index, member)| member.answer(BeamId(index), &asked.stations, &loads.applied))
+            .collect();
+        let springs: Vec<SpringAnswer> = (0..frame.draft.springs.len())
+            .map(|i| spring(assembly, SpringId(i), solution))
+            .collect();
+        let reactions = reactions_of(frame, &assembly.reduction.held, &solution.reactions);
+        let needed = by_node(&model.to_global(solution.constraint_forces.clone()));
+        let links = link_forces(frame, needed, &reactions);
+        let joints = model.joints.answers(settled);
+
+        let mut sum = balance(structure, &loads.applied, solution.acting, &reactions, &springs);
+        let middle = frame.middle();
+        for &(node, force) in &loads.on_plates {
+            sum.add(sub(frame.position(NodeId(node)), middle), force, [0.0; 3]);
+        }
+        let contacts = joints.contacts.iter().zip(&model.grounded);
+        for (contact, _) in contacts.filter(|(_, grounded)| **grounded) {
+            let force = contact.force.map(|f| -f);
+            sum.add(sub(contact.about, middle), head(&force), tail(&force));
+        }
+        for (node, force) in self.brought(solved).iter().enumerate() {
+            sum.add(sub(frame.position(NodeId(node)), middle), head(force), tail(force));
+        }
+        let equilibrium = sum.relative(frame.size());
+        let worst = larger(largest(&equilibrium), solution.residual);
+        let quality = Quality {
+            backward_error: solution.backward_error,
+            residual: solution.residual,
+            equilibrium,
+            energy: solution.energy,
+            condition: system.condition,
+            smallest_pivot: system.smallest_pivot,
+            last_correction: solution.last_correction,
+            refinements: 1,
+            warnings: warnings((system.condition, system.softest.0), worst, &displacements),
+        };
+        PlateCaseAnswer {
+            name: loads.applied.case.name.clone(),
+            displacements,
+            reactions,
+            beams,
+            springs,
+            spreads: spreads(model, &links, &joints.spreads),
+            seams: joints.seams,
+            spots: joints.spots,
+            bolts: joints.bolts,
+            contacts: joints.contacts,
+            stresses: stresses
+                .iter()
+                .map(|s| s.answer(model, &|e| assembly.corner_movements(e, &solution.movements)))
+                .collect(),
+            lines: lines
+                .iter()
+                .map(|l| l.answer(assembly, &solution.movements, (loads.applied.case, number)))
+                .collect(),
+            search: settled.report.clone(),
+            critical: None,
+            second_order: false,
+            quality,
+        }
+    }
+
+    /// What the deformations brought beside loads and joints, at every node in global axes; empty
+    /// where a case was solved as it is.
+    fn brought(&self, solved: &Solved<'_, '_>) -> Vec<[f64; 6]> {
+        let model = self.system.assembly.model;
+        let plain = solved.loads.acting.with(model, solved.settled);
+        let more: Vec<f64> =
+            solved.acting.forces.iter().zip(&plain.forces).map(|(a, p)| a - p).collect();
+        if largest(&more) > 0.0 { by_node(&model.to_global(more)) } else { Vec::new() }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::element::{BadShape, Beyond, Facet, PlateLaw};
 use super::joints::Joints;
-use super::model::{Acts, EdgeLoad, Element, FaceLoad, PlateDraft, PlateLoads, SpreadKind};
+use super::model::{Acts, EdgeLoad, Element, FaceLoad, Onto, PlateDraft, PlateLoads, SpreadKind};
 use super::shells::{PlateModel, Shell, along_plane, node_axes};
 use super::validate_joints;
 use crate::model::{Dof, Node, NodeId, Restraint, RigidLink, SpringAction};
@@ -41,6 +41,8 @@ impl PlateDraft {
         // Joints that are tightened or forced apart load every case.
         let strained = self.bolts.iter().any(|bolt| bolt.preload > 0.0)
             || self.contacts.iter().any(|contact| contact.gap < 0.0);
+        let grounded =
+            self.contacts.iter().map(|c| matches!(c.onto, Onto::Ground { .. })).collect();
         let PlateDraft { mut frame, plates, spreads, mut loads, .. } = self;
         let given_nodes = frame.nodes.len();
         let of_joints = joints.as_ref().map_or(&[][..], Joints::nodes);
@@ -85,6 +87,7 @@ impl PlateDraft {
             axes,
             spreads,
             joints,
+            grounded,
             loads,
         })
     }

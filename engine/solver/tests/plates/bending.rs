@@ -2,7 +2,9 @@
 
 use crate::build::*;
 use fishplate_solver::model::*;
+use fishplate_solver::plates::answer::PlateLine;
 use fishplate_solver::plates::model::*;
+use fishplate_solver::{RunToEnd, plates};
 
 /// A square plate of side 1 m, pressed by 1 kPa; supported along its edges, also against twisting
 /// (hard supports), or clamped there.
@@ -64,4 +66,24 @@ fn loads_and_reactions_balance() {
     let lifted: f64 = case.reactions.iter().map(|r| r.force[2]).sum();
     close(lifted, -1000.0, 1e-9);
     assert!(case.quality.energy < 1e-9 && case.quality.residual < 1e-9, "{:?}", case.quality);
+}
+
+/// The same sources: 0.0513 q a2 at the middle of a clamped edge (table 35; 0.051338 by Ritz). From
+/// the forces at the nodes of the edge, not from stresses within elements.
+#[test]
+fn the_moment_along_a_clamped_edge_comes_from_its_nodes() {
+    let n = 32;
+    let draft = square(n, 0.01, true);
+    let edge = nodes_where(&draft, |p| p[1] < 1e-9);
+    let model = valid(draft);
+    let mut what = asked(&model);
+    what.lines = vec![PlateLine { plate: PlateId(0), nodes: edge }];
+    let answer = plates::statics(&model, &what, &RunToEnd).unwrap();
+    let line = &answer.cases[0].lines[0];
+    // Pressed from below (out of the top), the clamped edge is pulled at the bottom.
+    let middle = line.stations[n / 2];
+    close(middle.length, 1.0 / n as f64, 1e-12);
+    close(middle.moment, -0.051_338 * 1000.0, 0.01);
+    // A quarter of the load passes each edge, by symmetry; corner nodes belong to two edges.
+    close(line.force[2], -250.0, 1e-6);
 }

@@ -119,6 +119,7 @@ pub fn valid(draft: PlateDraft) -> PlateModel {
 pub fn asked(model: &PlateModel) -> PlateAsked {
     PlateAsked {
         stresses: (0..model.plates().len()).map(PlateId).collect(),
+        lines: vec![],
         stations: vec![],
         second_order: false,
         threads: 1,
