@@ -33,3 +33,4 @@ pub(crate) use dense::DenseFactor;
 pub(crate) use double_double::Double;
 pub(crate) use factor::Factor;
 pub(crate) use pattern::Pattern;
+pub(crate) use threads::share;

@@ -111,3 +111,36 @@ impl Pattern {
         &list[list.len() - length..]
     }
 }
+
+/// Finds entries of one column, quickly where their rows follow each other.
+#[derive(Clone, Debug)]
+pub(crate) struct Column<'a> {
+    list: &'a [u32],
+    end: usize,
+    next: usize,
+}
+
+impl Pattern {
+    /// The entries of a column.
+    pub(crate) fn column(&self, column: usize) -> Column<'_> {
+        let list = self.list(wide(self.bundles.of[column]));
+        Column { list, end: self.column_start[column + 1], next: 0 }
+    }
+}
+
+impl Column<'_> {
+    /// Place of the entry in the values; the row, not above the diagonal, must be part of the
+    /// pattern.
+    pub(crate) fn slot(&mut self, row: usize) -> usize {
+        let row = narrow(row);
+        let index = match self.list.get(self.next) {
+            Some(&next) if next == row => self.next,
+            _ => self
+                .list
+                .binary_search(&row)
+                .expect("the pattern is made of the same groups that are scattered into it"),
+        };
+        self.next = index + 1;
+        self.end - (self.list.len() - index)
+    }
+}

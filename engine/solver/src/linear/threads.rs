@@ -3,7 +3,7 @@
 use std::sync::Mutex;
 
 /// Runs `run` on every item, on up to so many threads; each item is taken once, in order.
-pub(super) fn share<T: Send>(items: Vec<T>, threads: usize, run: impl Fn(T) + Sync) {
+pub(crate) fn share<T: Send>(items: Vec<T>, threads: usize, run: impl Fn(T) + Sync) {
     let helpers = Ord::min(threads, items.len()).saturating_sub(1);
     if helpers == 0 {
         items.into_iter().for_each(run);

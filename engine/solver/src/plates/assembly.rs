@@ -9,7 +9,7 @@ use super::joints::Row;
 use super::shells::{PlateModel, SAME_DIRECTION, Shell};
 use crate::assembly::Structure;
 use crate::error::SolveError;
-use crate::linear::Pattern;
+use crate::linear::{Pattern, share};
 use crate::model::GLOBAL_AXES;
 use crate::part::Part;
 use crate::reduction::{Reduction, Terms};
@@ -34,6 +34,12 @@ pub(crate) struct Link {
     pub(crate) modes: DMatrix<f64>,
     pub(crate) stiffness: DMatrix<f64>,
 }
+
+/// Matrix of an element by number and shape, in its axes; `None` = zero.
+pub(crate) type ShellMatrix<'m> = &'m (dyn Fn(usize, &Facet) -> Option<Full> + Sync);
+
+/// So many elements a thread finds before they are summed.
+const AT_A_TIME: usize = 256;
 
 /// The parts of a structure, its unknowns and the pattern of its matrix.
 #[derive(Debug)]
@@ -155,8 +161,8 @@ impl<'a> Assembly<'a> {
     }
 
     /// Stiffness in the unknowns, lower triangle.
-    pub(crate) fn stiffness(&self) -> Vec<f64> {
-        let mut values = self.of_shells(&|index, facet| {
+    pub(crate) fn stiffness(&self, threads: usize) -> Vec<f64> {
+        let mut values = self.of_shells(threads, &|index, facet| {
             Some(element::stiffness(facet, &self.model.laws[self.model.shells[index].plate]))
         });
         for link in &self.links {
@@ -166,15 +172,37 @@ impl<'a> Assembly<'a> {
         values
     }
 
-    /// Sum of matrices of the elements, each given in the axes of its element.
-    pub(crate) fn of_shells(&self, matrix: &dyn Fn(usize, &Facet) -> Option<Full>) -> Vec<f64> {
+    /// Sum of matrices of the elements, each given in the axes of its element; they are found on up
+    /// to so many threads, and summed in their order.
+    pub(crate) fn of_shells(&self, threads: usize, matrix: ShellMatrix<'_>) -> Vec<f64> {
         let mut values = vec![0.0; self.pattern.entries()];
-        for (index, shell) in self.model.shells.iter().enumerate() {
-            if let Some(full) = matrix(index, &shell.facet) {
-                let placed = Placed::new(self.model, shell);
-                let full = placed.turned(full, shell.facet.corners);
+        let turned = |index: usize| {
+            let shell = &self.model.shells[index];
+            let placed = Placed::new(self.model, shell);
+            let full = matrix(index, &shell.facet)?;
+            Some((placed.turned(full, shell.facet.corners), placed))
+        };
+        let mut take = |found: &Option<(Full, Placed)>| {
+            if let Some((full, placed)) = found {
                 self.scatter(&placed.block(), |i, j| full[i][j], &mut values);
             }
+        };
+        let count = self.model.shells.len();
+        if threads < 2 {
+            (0..count).for_each(|index| take(&turned(index)));
+            return values;
+        }
+        for start in (0..count).step_by(threads * AT_A_TIME) {
+            let end = Ord::min(start + threads * AT_A_TIME, count);
+            let mut found: Vec<Option<(Full, Placed)>> = Vec::new();
+            found.resize_with(end - start, || None);
+            let parts: Vec<_> = found.chunks_mut(AT_A_TIME).enumerate().collect();
+            share(parts, threads, |(part, found)| {
+                for (offset, found) in found.iter_mut().enumerate() {
+                    *found = turned(start + part * AT_A_TIME + offset);
+                }
+            });
+            found.iter().for_each(&mut take);
         }
         values
     }
@@ -217,13 +245,14 @@ impl<'a> Assembly<'a> {
         let free = &self.reduction.free;
         for (j, &of_column) in block.movements.iter().enumerate() {
             for &(column, c) in &free[of_column] {
+                let mut entries = self.pattern.column(column);
                 for (i, &of_row) in block.movements.iter().enumerate() {
                     if block.classes[i] & block.classes[j] == 0 {
                         continue;
                     }
                     for &(row, r) in &free[of_row] {
                         if row >= column {
-                            values[self.pattern.slot(row, column)] += r * c * entry(i, j);
+                            values[entries.slot(row)] += r * c * entry(i, j);
                         }
                     }
                 }

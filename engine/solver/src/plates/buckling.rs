@@ -111,7 +111,7 @@ impl<'a> Moved<'a> {
     /// Minus the geometric stiffness in the unknowns, lower triangle.
     fn minus_geometric(&self, assembly: &Assembly<'_>) -> Vec<f64> {
         let model = assembly.model;
-        let mut values = assembly.of_shells(&|index, facet| {
+        let mut values = assembly.of_shells(1, &|index, facet| {
             let thickness = model.laws[model.shells[index].plate].thickness;
             let minus = self.membrane[index].map(|corner| corner.map(|n| -n));
             Some(geometric_stiffness(facet, thickness, &minus))

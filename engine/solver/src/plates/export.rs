@@ -59,5 +59,5 @@ fn of(assembly: &Assembly<'_>) -> Export {
             assembly.reduction.gather_plain(&acting.forces)
         })
         .collect();
-    Export { column_starts, rows, values: assembly.stiffness(), right_hand_sides }
+    Export { column_starts, rows, values: assembly.stiffness(1), right_hand_sides }
 }

@@ -45,7 +45,7 @@ pub fn frequencies(
 fn masses(assembly: &Assembly<'_>) -> Vec<f64> {
     let model = assembly.model;
     let frame = &model.frame.draft;
-    let mut values = assembly.of_shells(&|index, facet| {
+    let mut values = assembly.of_shells(1, &|index, facet| {
         let plate = &model.plates[model.shells[index].plate];
         let density = frame.materials[plate.material.0].density;
         let thickness = plate.thickness;

@@ -34,9 +34,9 @@ pub(crate) struct System<'a> {
 
 /// A pivot below this is looked into (common practice, no source: far above the rounding of a
 /// singular matrix, below what plates in hundreds of elements come to).
-const SUSPECT_PIVOT: f64 = 1e-12;
+const SUSPECT_PIVOT: f64 = 1e-13;
 /// A condition above this is looked into (the same).
-const SUSPECT_CONDITION: f64 = 1e10;
+const SUSPECT_CONDITION: f64 = 1e12;
 /// Most unknowns: 50 000 nodes and room for joints.
 const MOST_UNKNOWNS: usize = 400_000;
 /// Most entries of the factor, 8 bytes each: a gibibyte.
@@ -63,7 +63,7 @@ impl<'a> System<'a> {
             });
         }
         poll(cancel)?;
-        let mut values = assembly.stiffness();
+        let mut values = assembly.stiffness(threads);
         let diagonal: Vec<f64> = (0..pattern.size()).map(|i| values[pattern.diagonal(i)]).collect();
         let scale: Vec<f64> = diagonal.iter().map(|&d| power_of_two_near_root(d)).collect();
         pattern.visit(|place, i, j| values[place] *= scale[i] * scale[j]);

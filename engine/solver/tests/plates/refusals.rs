@@ -57,7 +57,14 @@ fn faults_name_their_field_and_plate() {
         "plates[0].elements[0]",
         "180 degrees",
     );
-    refused(|d| d.frame.nodes[8].position[2] = 0.9, "plates[0].elements[3]", "mean plane");
+    refused(
+        |d| {
+            d.frame.nodes[4].position[2] = 0.4;
+            d.frame.nodes[8].position[2] = 0.4;
+        },
+        "plates[0].elements[3]",
+        "mean plane",
+    );
     refused(
         |d| {
             let Element::Quad([a, b, c, e]) = d.plates[0].elements[1] else { unreachable!() };
