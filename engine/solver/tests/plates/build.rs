@@ -7,12 +7,12 @@ use fishplate_solver::plates::model::*;
 use fishplate_solver::{RunToEnd, plates};
 
 /// Young's modulus 210 GPa, Poisson's ratio 0.3.
-pub fn steel() -> Material {
+pub(crate) fn steel() -> Material {
     isotropic(210e9, 0.3)
 }
 
 /// Without mass or heat.
-pub fn isotropic(youngs_modulus: f64, poisson: f64) -> Material {
+pub(crate) fn isotropic(youngs_modulus: f64, poisson: f64) -> Material {
     Material {
         youngs_modulus,
         shear_modulus: youngs_modulus / (2.0 * (1.0 + poisson)),
@@ -22,7 +22,7 @@ pub fn isotropic(youngs_modulus: f64, poisson: f64) -> Material {
 }
 
 /// A structure to which plates are added.
-pub fn empty(material: Material) -> PlateDraft {
+pub(crate) fn empty(material: Material) -> PlateDraft {
     PlateDraft {
         frame: FrameDraft { materials: vec![material], ..FrameDraft::default() },
         ..PlateDraft::default()
@@ -31,7 +31,7 @@ pub fn empty(material: Material) -> PlateDraft {
 
 /// Adds a plate of `n` by `m` quadrilaterals over the unit square, its corners put by `place`;
 /// returns its nodes, row by row: node (i, j) is `i + j * (n + 1)`.
-pub fn add_grid(
+pub(crate) fn add_grid(
     draft: &mut PlateDraft,
     name: &str,
     (n, m): (usize, usize),
@@ -62,7 +62,7 @@ pub fn add_grid(
 }
 
 /// Nodes whose position meets a condition.
-pub fn nodes_where(draft: &PlateDraft, test: impl Fn([f64; 3]) -> bool) -> Vec<NodeId> {
+pub(crate) fn nodes_where(draft: &PlateDraft, test: impl Fn([f64; 3]) -> bool) -> Vec<NodeId> {
     (0..draft.frame.nodes.len())
         .map(NodeId)
         .filter(|n| test(draft.frame.nodes[n.0].position))
@@ -70,7 +70,7 @@ pub fn nodes_where(draft: &PlateDraft, test: impl Fn([f64; 3]) -> bool) -> Vec<N
 }
 
 /// Holds movements of nodes in global axes; adds to supports that are there already.
-pub fn hold(draft: &mut PlateDraft, nodes: &[NodeId], dofs: &[Dof]) {
+pub(crate) fn hold(draft: &mut PlateDraft, nodes: &[NodeId], dofs: &[Dof]) {
     for &node in nodes {
         let place = draft.frame.supports.iter().position(|s| s.node == node).unwrap_or_else(|| {
             let dofs = [Restraint::Free; 6];
@@ -84,12 +84,12 @@ pub fn hold(draft: &mut PlateDraft, nodes: &[NodeId], dofs: &[Dof]) {
 }
 
 /// All six.
-pub fn clamp(draft: &mut PlateDraft, nodes: &[NodeId]) {
+pub(crate) fn clamp(draft: &mut PlateDraft, nodes: &[NodeId]) {
     hold(draft, nodes, &Dof::ALL);
 }
 
 /// Forces at nodes as a load case.
-pub fn nodal(name: &str, loads: &[(NodeId, [f64; 3])]) -> LoadCase {
+pub(crate) fn nodal(name: &str, loads: &[(NodeId, [f64; 3])]) -> LoadCase {
     LoadCase {
         name: name.to_owned(),
         nodal: loads
@@ -101,22 +101,23 @@ pub fn nodal(name: &str, loads: &[(NodeId, [f64; 3])]) -> LoadCase {
 }
 
 /// A pressure on all of a plate as a further load case.
-pub fn press(draft: &mut PlateDraft, plate: usize, pressure: f64) {
+pub(crate) fn press(draft: &mut PlateDraft, plate: usize, pressure: f64) {
     draft.frame.load_cases.push(LoadCase { name: "pressure".to_owned(), ..LoadCase::default() });
     draft.loads.resize(draft.frame.load_cases.len(), PlateLoads::default());
-    draft.loads.last_mut().unwrap().faces.push(FaceLoad {
+    let case = draft.frame.load_cases.len() - 1;
+    draft.loads[case].faces.push(FaceLoad {
         plate: PlateId(plate),
         elements: vec![],
         acts: Acts::Normal(pressure),
     });
 }
 
-pub fn valid(draft: PlateDraft) -> PlateModel {
+pub(crate) fn valid(draft: PlateDraft) -> PlateModel {
     draft.validate().unwrap_or_else(|faults| panic!("{}", faults[0]))
 }
 
 /// Movements, reactions and stresses of all plates, on one thread.
-pub fn asked(model: &PlateModel) -> PlateAsked {
+pub(crate) fn asked(model: &PlateModel) -> PlateAsked {
     PlateAsked {
         stresses: (0..model.plates().len()).map(PlateId).collect(),
         lines: vec![],
@@ -126,13 +127,13 @@ pub fn asked(model: &PlateModel) -> PlateAsked {
     }
 }
 
-pub fn solve(draft: PlateDraft) -> PlateAnswer {
+pub(crate) fn solve(draft: PlateDraft) -> PlateAnswer {
     let model = valid(draft);
     plates::statics(&model, &asked(&model), &RunToEnd).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// Within a relative tolerance.
-pub fn close(got: f64, expected: f64, tolerance: f64) {
+pub(crate) fn close(got: f64, expected: f64, tolerance: f64) {
     assert!(
         (got - expected).abs() <= tolerance * expected.abs(),
         "got {got}, expected {expected} within {tolerance}"
