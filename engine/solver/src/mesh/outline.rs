@@ -138,8 +138,8 @@ pub struct Sizing {
 }
 
 impl Sizing {
-    /// One size everywhere, down to a quarter of it where places are narrow, graded by 1.3 a row,
-    /// with 16 edges round a hole (common practice, no source) and at most 100 000 elements.
+    /// One size everywhere, a quarter of it the least, graded by 1.3 a row, with 16 edges round a
+    /// hole (common practice, no source) and at most 100 000 elements.
     #[must_use]
     pub fn uniform(target: f64) -> Self {
         Self {

@@ -1,9 +1,8 @@
 //! Corners of the large elements inside the plate: rows set off from the curves by the size
 //! that is asked for, until the plate is full.
 //!
-//! The order and the square neighbourhood follow the packing of parallelograms: J.-F. Remacle et
-//! al., "A frontal approach to hex-dominant mesh generation", Adv. Model. Simul. Eng. Sci. 1
-//! (2014), and the plane case before it (from memory).
+//! Rows from a front and the square neighbourhood follow J.-F. Remacle et al., "A frontal Delaunay
+//! quad mesh generator using the L-infinity norm", Int. J. Numer. Meth. Eng. 94 (2013) (from memory).
 
 use super::arrangement::Arrangement;
 use super::divide::{Divided, Side, TooMany};
