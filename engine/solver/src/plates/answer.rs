@@ -93,7 +93,8 @@ pub struct PlateCaseAnswer {
 pub struct Search {
     /// Rounds made.
     pub rounds: usize,
-    /// Whether the quick search had to give way to the one that changes one place at a time.
+    /// Whether the quick search, in which all places change at once, had to give way to the one
+    /// that goes from step to step no farther than the stored energy falls.
     pub one_at_a_time: bool,
     /// Rounds of friction; 0 without friction.
     pub friction_rounds: usize,
@@ -156,7 +157,8 @@ pub struct BoltAnswer {
     pub bolt: BoltId,
     /// Tension of the shank, N, preload included; never negative.
     pub tension: f64,
-    /// Shear between one plate and the next, N, global axes, on the side of the head.
+    /// Shear in the shank between one plate and the next, N, global axes: what the side of the
+    /// head receives. None where the shank touches no wall.
     pub shear: Vec<[f64; 3]>,
     /// Bending moment of the shank where it is largest, N m.
     pub bending: f64,

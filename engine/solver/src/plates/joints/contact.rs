@@ -25,13 +25,21 @@ const STEPS: usize = 6;
 const FACING: f64 = 0.866;
 /// Places with less than this share of the largest are left out.
 const FAINT: f64 = 1e-3;
-/// Most places of all contacts together: each costs a solve and a row of a dense matrix.
-pub(crate) const MOST_PLACES: usize = 2000;
+/// Most springs of all contacts together, one a place, three with friction: each costs a solve and
+/// a row of a full matrix that is factored in every round.
+pub(crate) const MOST_SPRINGS: usize = 3000;
+
+/// The same in words.
+pub(crate) const MOST_WORDS: &str = "at most 3000 springs in all contacts together: one a node that faces the other side, three \
+     with friction";
+/// What helps.
+pub(crate) const MOST_ADVICE: &str =
+    "restrict contacts to rings (`within`), or mesh the plates coarser there";
 
 /// Faces of a contact on their meshes.
 #[derive(Clone, Debug)]
 pub(crate) struct FacePair {
-    pub(crate) places: Vec<Place>,
+    places: Vec<Place>,
     about: Vec3,
 }
 
@@ -79,12 +87,13 @@ impl FacePair {
         if areas.is_empty() {
             return Err(vec![facing.never(&path)]);
         }
-        if areas.len() > MOST_PLACES {
+        let springs = areas.len() * if rubs(contact) { 3 } else { 1 };
+        if springs > MOST_SPRINGS {
             return Err(vec![fault(
                 path,
-                format!("{} places of contact `{}`", areas.len(), contact.name),
-                &format!("at most {MOST_PLACES} places in all contacts together"),
-                "restrict the contact to a ring (`within`), or mesh the plate coarser there",
+                format!("{springs} springs of contact `{}`", contact.name),
+                MOST_WORDS,
+                MOST_ADVICE,
             )]);
         }
         let mut places = Vec::with_capacity(areas.len());
@@ -270,7 +279,8 @@ impl<'a, 's> Facing<'a, 's> {
             owner,
         });
         let sides = across(normal);
-        let friction = self.contact.friction.filter(|&mu| mu > 0.0).map(|coefficient| {
+        let coefficient = self.contact.friction.filter(|_| rubs(self.contact));
+        let friction = coefficient.map(|coefficient| {
             to.blocks.push(Block {
                 rows: sides.map(row).to_vec(),
                 law: Law::Friction { pressed_by: pressing, coefficient },
@@ -314,6 +324,11 @@ impl<'a, 's> Facing<'a, 's> {
             "check the places of the two faces, the distance bridged and the ring",
         )
     }
+}
+
+/// Whether friction acts.
+fn rubs(contact: &Contact) -> bool {
+    contact.friction.is_some_and(|coefficient| coefficient > 0.0)
 }
 
 /// Whether a point lies over a ring, not farther from its plane than the two plates are thick.

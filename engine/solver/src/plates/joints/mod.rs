@@ -37,7 +37,7 @@ use crate::error::SolveError;
 use crate::model::CaseId;
 use crate::vector::Vec3;
 use bolt::{BoltTie, Gathered};
-use contact::{FacePair, MOST_PLACES};
+use contact::{FacePair, MOST_ADVICE, MOST_SPRINGS, MOST_WORDS};
 use fishplate_quantity::Fault;
 use law::{Block, Owner};
 use seam::SeamTie;
@@ -126,14 +126,14 @@ impl Joints {
         let contacts: Vec<FacePair> = (0..draft.contacts.len())
             .filter_map(|i| FacePair::new(site, ContactId(i), &mut to).map_err(&mut keep).ok())
             .collect();
-        let places: usize = contacts.iter().map(|c| c.places.len()).sum();
-        if places > MOST_PLACES {
-            faults.push(fault(
-                "contacts".to_owned(),
-                format!("{places} places of contact"),
-                &format!("at most {MOST_PLACES} in all contacts together"),
-                "restrict contacts to rings (`within`), or mesh the plates coarser there",
-            ));
+        let springs: usize = blocks
+            .iter()
+            .filter(|block| matches!(block.owner, Owner::Contact(_)))
+            .map(|block| block.rows.len())
+            .sum();
+        if springs > MOST_SPRINGS {
+            let given = format!("{springs} springs of contacts");
+            faults.push(fault("contacts".to_owned(), given, MOST_WORDS, MOST_ADVICE));
         }
         if !faults.is_empty() {
             return Err(faults);

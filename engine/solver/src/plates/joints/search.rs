@@ -31,6 +31,8 @@ pub(crate) struct Ended {
     pub(crate) rounds: usize,
     /// Whether steps were cut.
     pub(crate) cut: bool,
+    /// Whether the structure is held on the branches reached, where a step has shown it.
+    held: Option<bool>,
 }
 
 /// Why a search found nothing. Both name the blocks concerned.
@@ -81,15 +83,8 @@ impl<'a> Search<'a> {
         for rounds in 0..MOST {
             let branches = self.branches(&point);
             if self.unsettled(&point).is_empty() {
-                let held = match &last {
-                    Some((before, held)) if *before == branches => *held,
-                    _ => self.step(&point).1,
-                };
-                return if held {
-                    Ok(Ended { slip: point.slip, rounds, cut })
-                } else {
-                    Err(Lost::Free(self.freest(&point)))
-                };
+                let held = last.filter(|(before, _)| *before == branches).map(|(_, held)| held);
+                return Ok(Ended { slip: point.slip, rounds, cut, held });
             }
             let same = last.as_ref().is_some_and(|(before, _)| *before == branches);
             cut |= rounds >= self.quick || (!same && !seen.insert(branches.clone()));
@@ -110,9 +105,19 @@ impl<'a> Search<'a> {
         let unsettled = self.unsettled(&point);
         match last {
             Some((_, false)) => Err(Lost::Free(self.freest(&point))),
-            Some(_) if unsettled.is_empty() => Ok(Ended { slip: point.slip, rounds: MOST, cut }),
+            Some(_) if unsettled.is_empty() => {
+                Ok(Ended { slip: point.slip, rounds: MOST, cut, held: None })
+            }
             _ => Err(Lost::Unsettled(unsettled, MOST)),
         }
+    }
+
+    /// Fails where nothing holds the structure on the branches on which a search ended: then its
+    /// place is a matter of chance.
+    pub(crate) fn confirm(&self, ended: &Ended) -> Result<(), Lost> {
+        let point = self.at(ended.slip.clone());
+        let held = ended.held.unwrap_or_else(|| self.step(&point).1);
+        if held { Ok(()) } else { Err(Lost::Free(self.freest(&point))) }
     }
 
     fn at(&self, slip: Vec<f64>) -> Point {

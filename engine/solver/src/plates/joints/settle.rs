@@ -25,7 +25,7 @@ const MOST_FRICTION: usize = 60;
 /// Rounds after which the limits only go half way.
 const CALM: usize = 12;
 /// Change of the forces of friction, against the largest, at which they count as settled.
-const STEADY: f64 = 1e-8;
+const STEADY: f64 = 1e-7;
 /// Fresh solves at most.
 const FRESH: usize = 5;
 /// Largest force off its law after the fresh solve, against the scale of forces.
@@ -190,11 +190,13 @@ impl<'a> Settling<'a> {
         let mut report = Report::default();
         loop {
             let stages = self.stages(tightening, &limits);
-            let ended = Search::new(&self.condensed, &stages, fixed, scale).run(slip)?;
-            slip = ended.slip;
+            let search = Search::new(&self.condensed, &stages, fixed, scale);
+            let ended = search.run(slip)?;
+            slip = ended.slip.clone();
             report.rounds += ended.rounds;
             report.one_at_a_time |= ended.cut;
             if rubs.is_empty() {
+                search.confirm(&ended)?;
                 return Ok(Staged { slip, stages, report });
             }
             let mut force = self.condensed.times(&slip);
@@ -207,6 +209,7 @@ impl<'a> Settling<'a> {
             if !before.is_empty() {
                 report.friction_rest = change(&before, &rubbing, scale);
                 if report.friction_rest <= STEADY || report.friction_rounds >= MOST_FRICTION {
+                    search.confirm(&ended)?;
                     return Ok(Staged { slip, stages, report });
                 }
             }
