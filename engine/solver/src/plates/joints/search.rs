@@ -165,8 +165,8 @@ impl<'a> Search<'a> {
 
     /// Slips that the tangents of all laws at a point ask for, and whether they hold the structure.
     fn step(&self, point: &Point) -> (Vec<f64>, bool) {
-        let mut slip = vec![0.0; point.slip.len()];
-        let mut slips = Vec::new();
+        let mut given = vec![0.0; point.slip.len()];
+        let (mut slips, mut holds) = (Vec::new(), Vec::new());
         for (block, stage) in self.stages.iter().enumerate() {
             let stiffness = self.stiffness(block);
             let (slopes, count) =
@@ -174,30 +174,21 @@ impl<'a> Search<'a> {
             for Slope { direction, share, constant } in slopes.into_iter().take(count) {
                 if share < 1.0 {
                     let extra = stiffness * share / (1.0 - share);
-                    slips.push(Slip {
-                        block,
-                        direction,
-                        extra,
-                        constant: constant / (1.0 - share),
-                    });
+                    let constant = constant / (1.0 - share);
+                    slips.push(Slip { block, direction, extra, constant });
                 } else {
-                    let first = self.condensed.first[block];
-                    for (i, d) in direction.iter().enumerate() {
-                        if d.abs() > 0.0 {
-                            slip[first + i] += constant / stiffness * d;
-                        }
+                    let hold = Slip { block, direction, extra: 0.0, constant: 0.0 };
+                    for (entry, d) in self.condensed.entries(&hold) {
+                        given[entry] += constant / stiffness * d;
                     }
+                    holds.push(hold);
                 }
             }
         }
-        let start = self.at(slip);
-        let (lengths, held) = self.condensed.solve(&slips, &start.force);
-        let mut slip = start.slip;
-        for (direction, length) in slips.iter().zip(lengths) {
-            for (entry, d) in self.condensed.entries(direction) {
-                slip[entry] += length * d;
-            }
-        }
+        let start = self.at(given);
+        let (lengths, held) = self.condensed.solve(&slips, &holds, &start.force);
+        let mut slip = self.condensed.gathered(&slips, &lengths);
+        slip.iter_mut().zip(&start.slip).for_each(|(s, given)| *s += given);
         (slip, held)
     }
 
