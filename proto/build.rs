@@ -3,10 +3,11 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 14] = [
+const FILES: [&str; 15] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/group.proto",
+    "fishplate/v1/mesh.proto",
     "fishplate/v1/named.proto",
     "fishplate/v1/part.proto",
     "fishplate/v1/part_input.proto",

@@ -10,6 +10,8 @@ use std::time::Duration;
 pub struct Limits {
     /// Calls that compute at the same time.
     pub slots: usize,
+    /// Threads of one call; more than one only where calls do not compete.
+    pub threads: usize,
     /// Calls that may wait for a slot.
     pub queue: usize,
     /// How long a call waits for a slot before it is turned away.
@@ -28,12 +30,13 @@ pub struct Limits {
 }
 
 impl Limits {
-    /// For a server that others share: one slot a core.
+    /// For a server that others share: one slot a core, one thread a call.
     #[must_use]
     pub fn shared() -> Self {
         let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
         Self {
             slots: cores,
+            threads: 1,
             queue: 4 * cores,
             queue_wait: Duration::from_millis(200),
             call_time: Duration::from_secs(10),
@@ -49,6 +52,7 @@ impl Limits {
     #[must_use]
     pub fn in_process() -> Self {
         Self {
+            threads: thread::available_parallelism().map_or(1, NonZeroUsize::get),
             queue_wait: Duration::from_secs(60),
             call_time: Duration::from_secs(600),
             detail_bytes: 64 << 10,
@@ -75,6 +79,8 @@ pub const TEXT_BYTES: usize = 256;
 pub const FRAME_MOVEMENTS: usize = 300_000;
 /// Memory of the factor of one frame, bytes.
 pub const FACTOR_BYTES: usize = 1 << 30;
+/// Elements of a mesh.
+pub const MESH_ELEMENTS: usize = 50_000;
 /// Modes asked for.
 pub const MODES: i32 = 100;
 /// Elements a member is cut into for buckling or frequencies.
@@ -92,7 +98,8 @@ pub fn list_length(message: &str, field: &str) -> usize {
         ("SolveStructureRequest", "beams" | "springs" | "rigid_links" | "stations") => 20_000,
         ("SolveStructureRequest", "sections") => 5_000,
         ("SolveStructureRequest", "load_cases") | ("Project", "cases") => 200,
-        ("StructureLoadCase", _) => 50_000,
+        ("StructureLoadCase" | "FaceLoad", _) | ("StructurePlate", "elements") => 50_000,
+        ("Spread", "area_node_ids") => 20_000,
         ("BoltGroup", "bolts") | ("WeldGroup", "runs") => 5_000,
         ("BuiltUpShape", "pieces") => 32,
         ("Project", "bolts" | "welds" | "parts") => 2_000,

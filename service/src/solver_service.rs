@@ -3,8 +3,13 @@
 use std::sync::Arc;
 
 use fishplate_proto::v1::solver_service_server::SolverService;
-use fishplate_proto::v1::{SolveStructureRequest, SolveStructureResponse};
+use fishplate_proto::v1::{
+    MeshPlateRequest, MeshPlateResponse, SolveStructureRequest, SolveStructureResponse,
+};
+use fishplate_solver::mesh::mesh;
 use fishplate_solver::model::CaseId;
+use fishplate_solver::plates::answer::{PlateAsked, PlateCaseAnswer};
+use fishplate_solver::plates::{self, PlateModel};
 use fishplate_solver::{
     Asked, BucklingAsked, FrameModel, FrequenciesAsked, RotaryInertia, SolveError, Station,
     buckling, frequencies, statics,
@@ -13,13 +18,13 @@ use tonic::{Request, Response, Status};
 use tracing::Span;
 
 use crate::errors::{Refusal, Unsolvable};
-use crate::from_proto::Reader;
 use crate::from_proto::solver::{
     self as read, Structure, StructureNames, follows_from_no_number, in_wire_terms,
 };
+use crate::from_proto::{Reader, mesh as read_mesh};
 use crate::joints;
 use crate::limits::{ANSWER_BYTES, FACTOR_BYTES, FRAME_MOVEMENTS};
-use crate::to_proto::{group, section, solver as told};
+use crate::to_proto::{group, mesh as told_mesh, plates as told_plates, section, solver as told};
 use crate::work::{Desk, Job, internal};
 
 /// The service.
@@ -42,6 +47,23 @@ impl SolverService for Solver {
     ) -> Result<Response<SolveStructureResponse>, Status> {
         self.desk.answer("SolveStructureRequest", request, solve).await
     }
+
+    async fn mesh_plate(
+        &self,
+        request: Request<MeshPlateRequest>,
+    ) -> Result<Response<MeshPlateResponse>, Status> {
+        self.desk.answer("MeshPlateRequest", request, mesh_plate).await
+    }
+}
+
+fn mesh_plate(request: MeshPlateRequest, job: &mut Job) -> Result<MeshPlateResponse, Refusal> {
+    let asked = job.sound(|reader| read_mesh::asked(reader, request))?;
+    let read_mesh::Asked { outline, sizing, plane, prefix } = asked;
+    let made = mesh(&outline, &sizing).map_err(|faults| {
+        let told = faults.into_iter().map(|fault| read_mesh::in_wire_terms(&outline, fault));
+        Refusal::invalid(told.collect())
+    })?;
+    Ok(told_mesh::mesh(made, &plane, &prefix))
 }
 
 fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructureResponse, Refusal> {
@@ -65,20 +87,35 @@ fn solve(request: SolveStructureRequest, job: &mut Job) -> Result<SolveStructure
         let (bed, area) = joints::bed(index, given)?;
         answer.bed_contacts.push(group::bed_contact(given, &bed, area));
     }
-    if let Some(model) = model {
-        frame(&structure, &model, job, &mut answer)?;
+    match model {
+        Some(Model::Frame(model)) => frame(&structure, &model, job, &mut answer)?,
+        Some(Model::Plates(model)) => with_plates(&structure, &model, job, &mut answer)?,
+        None => {}
     }
     Ok(answer)
 }
 
-/// Reads the request and lets the engine check the frame in it, whatever was found before: all
+/// What is solved.
+enum Model {
+    Frame(Box<FrameModel>),
+    Plates(Box<PlateModel>),
+}
+
+/// Reads the request and lets the engine check the structure in it, whatever was found before: all
 /// faults are told at once.
-fn checked(reader: &mut Reader, request: SolveStructureRequest) -> (Structure, Option<FrameModel>) {
+fn checked(reader: &mut Reader, request: SolveStructureRequest) -> (Structure, Option<Model>) {
     let structure = read::structure(reader, request);
     if !structure.has_frame() {
         return (structure, None);
     }
-    match structure.frame.clone().validate() {
+    let frame = structure.frame.clone();
+    let model = if structure.plates.any() {
+        let draft = structure.plates.draft(frame);
+        draft.validate().map(|model| Model::Plates(Box::new(model)))
+    } else {
+        frame.validate().map(|model| Model::Frame(Box::new(model)))
+    };
+    match model {
         Ok(model) => (structure, Some(model)),
         Err(faults) => {
             let own = faults.into_iter().filter(|fault| !follows_from_no_number(fault));
@@ -126,10 +163,76 @@ fn frame(
     Ok(())
 }
 
+fn with_plates(
+    structure: &Structure,
+    model: &PlateModel,
+    job: &Job,
+    answer: &mut SolveStructureResponse,
+) -> Result<(), Refusal> {
+    let names = &structure.names;
+    let refused = |error| refusal(names, job, error);
+    answer_fits(structure)?;
+    let _memory = job.slot.memory(guessed_factor_bytes(structure))?;
+    if !names.cases.is_empty() {
+        let Asked { every_beam, stations: single } = asked(structure);
+        let mut stations = every_beam;
+        for of_one in single.values() {
+            for station in of_one {
+                if !stations.contains(station) {
+                    stations.push(*station);
+                }
+            }
+        }
+        let asked = PlateAsked {
+            stresses: structure.plates.stresses.clone(),
+            stations,
+            lines: Vec::new(),
+            second_order: structure.plates.second_order,
+            threads: job.threads,
+        };
+        let solved = plates::statics(model, &asked, job).map_err(refused)?;
+        for mut case in solved.cases {
+            only_asked(structure, &mut case);
+            answer.warnings.extend(told_plates::warnings(names, &case));
+            answer.static_cases.push(told_plates::static_case(names, model, case));
+        }
+    }
+    if let Some(read::Buckling { case, modes, elements: _ }) = structure.buckling {
+        let solved = plates::buckling(model, CaseId(case), modes, job).map_err(refused)?;
+        answer.buckling_modes =
+            solved.modes.iter().map(|mode| told::buckling_mode(names, mode)).collect();
+        fewer(answer, "buckling", modes, solved.modes.len());
+        answer.warnings.extend(told::bent_members(names, case, &solved.bent));
+    }
+    if let Some(read::Frequencies { modes, elements: _, rotary_inertia: _ }) = structure.frequencies
+    {
+        let solved = plates::frequencies(model, modes, job).map_err(refused)?;
+        answer.vibration_modes =
+            solved.modes.iter().map(|mode| told::vibration_mode(names, mode)).collect();
+        fewer(answer, "vibration", modes, solved.modes.len());
+    }
+    Ok(())
+}
+
+/// Beside plates all members are asked at the same stations: takes out what was not asked of each.
+fn only_asked(structure: &Structure, case: &mut PlateCaseAnswer) {
+    let read::Stations { every, single } = &structure.stations;
+    if single.is_empty() {
+        return;
+    }
+    for (place, beam) in case.beams.iter_mut().enumerate() {
+        let own = single.get(&place).unwrap_or(every);
+        let wanted = |fraction: f64| {
+            [0.0, 1.0].iter().chain(own).any(|known| known.to_bits() == fraction.to_bits())
+        };
+        beam.stations.retain(|answer| wanted(answer.station.fraction));
+    }
+}
+
 fn fewer(answer: &mut SolveStructureResponse, kind: &str, asked: usize, found: usize) {
     if found < asked {
         let told =
-            format!("{asked} {kind} modes were asked for; the frame has no more than {found}");
+            format!("{asked} {kind} modes were asked for; the structure has no more than {found}");
         answer.warnings.push(told);
     }
 }
@@ -168,10 +271,11 @@ fn answer_fits(structure: &Structure) -> Result<(), Refusal> {
         })
         .sum();
     let others = frame.supports.len() + frame.springs.len() + frame.rigid_links.len();
+    let on_plates = structure.plates.answer_bytes();
     let modes =
         structure.buckling.map_or(0, |b| b.modes) + structure.frequencies.map_or(0, |f| f.modes);
     let cases = frame.load_cases.len();
-    let size = cases * (frame.nodes.len() * NODE + stations + others * NODE)
+    let size = cases * (frame.nodes.len() * NODE + stations + others * NODE + on_plates)
         + modes * frame.nodes.len() * NODE;
     if size <= ANSWER_BYTES {
         return Ok(());
@@ -180,8 +284,15 @@ fn answer_fits(structure: &Structure) -> Result<(), Refusal> {
         "load_cases",
         format!("{cases} cases and {modes} modes, whose answer has about {size} bytes"),
         format!("an answer of at most {ANSWER_BYTES} bytes"),
-        "ask for fewer cases, modes or stations at once",
+        "ask for fewer cases, modes, stations or stresses of plates at once",
     ))
+}
+
+/// Memory to set aside for the factor of plates, whose size only the solver knows. It refuses what
+/// is larger than it takes on; about 200 entries an unknown is common for surfaces (common practice,
+/// no source).
+fn guessed_factor_bytes(structure: &Structure) -> usize {
+    (8 * 200 * 6 * structure.frame.nodes.len()).min(FACTOR_BYTES)
 }
 
 /// Memory of the factor, or a refusal before any of it is taken.
@@ -217,7 +328,7 @@ fn factor_bytes(structure: &Structure, model: &FrameModel) -> Result<usize, Refu
 
 /// An error of the solver, told with the names of the request.
 fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
-    let node = |place: usize| names.nodes.get(place).cloned().unwrap_or_default();
+    let node = |place: usize| named_node(names, place);
     let case = |place: usize| names.cases.get(place).cloned().unwrap_or_default();
     let plain = |reason, message: String, subject: &str| {
         let subject = subject.to_owned();
@@ -239,7 +350,7 @@ fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
             Refusal::Unsolvable(Unsolvable {
                 reason: "ILL_CONDITIONED",
                 message: format!(
-                    "stiffness differs too much across the frame for the digits of a number \
+                    "stiffness differs too much across the structure for the digits of a number \
                      (condition {condition:.1e}, error up to {error_bound:.1e}): softest at node \
                      `{soft}`, {direction}; stiffest at node `{stiff}`"
                 ),
@@ -270,16 +381,48 @@ fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
             );
             plain("CONTACT_UNSETTLED", message, &format!("load_cases[{}]", place.0))
         }
+        SolveError::TooLarge { unknowns, factor_entries, most_unknowns, most_entries } => {
+            Refusal::too_large(
+                "plates",
+                format!("{unknowns} unknowns, whose factor has {factor_entries} entries"),
+                format!("at most {most_unknowns} unknowns and {most_entries} entries"),
+                "mesh the plates coarser, or solve parts of the structure",
+            )
+        }
+        SolveError::JointsOpen { case: place, joints } => {
+            let message = format!(
+                "{}: nothing holds the parts any more once these have opened or slide: {}",
+                stage(names, place),
+                joints.join(", ")
+            );
+            plain("JOINTS_OPEN", message, &stage_subject(place))
+        }
+        SolveError::JointsUnsettled { case: place, steps, joints } => {
+            let message = format!(
+                "{}: the joints did not settle in {steps} steps; still changing: {}",
+                stage(names, place),
+                joints.join(", ")
+            );
+            plain("JOINTS_UNSETTLED", message, &stage_subject(place))
+        }
         SolveError::NothingCompressed { case: place } => {
             let message = format!(
-                "no axial compression in load case `{}` makes the frame buckle; sideways buckling \
-                 of bent beams is not looked at",
+                "no axial compression in load case `{}` makes the structure buckle; sideways \
+                 buckling of bent beams is not looked at",
                 case(place.0)
             );
             plain("NOTHING_COMPRESSED", message, "buckling.load_case_id")
         }
+        SolveError::Buckles { case: place, critical } => {
+            let message = format!(
+                "load case `{}`: no equilibrium on the deformed structure; it buckles at \
+                 {critical:.3} times these loads",
+                case(place.0)
+            );
+            plain("BUCKLES", message, &format!("load_cases[{}]", place.0))
+        }
         SolveError::NoMass => {
-            let message = "the frame has no mass: give densities or masses".to_owned();
+            let message = "the structure has no mass: give densities or masses".to_owned();
             plain("NO_MASS", message, "frequencies")
         }
         SolveError::OneSided { contact } => {
@@ -298,6 +441,23 @@ fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
         // What the door should have refused, or what the solver has learned since.
         other => internal(&other.to_string()),
     }
+}
+
+/// A node by its name; joints of plates bring nodes of their own along.
+fn named_node(names: &StructureNames, place: usize) -> String {
+    names.nodes.get(place).map_or_else(|| "within a bolt or joint".to_owned(), String::clone)
+}
+
+/// When something happened.
+fn stage(names: &StructureNames, case: Option<CaseId>) -> String {
+    match case.and_then(|place| names.cases.get(place.0)) {
+        Some(name) => format!("load case `{name}`"),
+        None => "while the bolts are tightened".to_owned(),
+    }
+}
+
+fn stage_subject(case: Option<CaseId>) -> String {
+    case.map_or_else(|| "plate_bolts".to_owned(), |place| format!("load_cases[{}]", place.0))
 }
 
 fn one_sided(names: &StructureNames, contact: fishplate_solver::ContactId) -> String {
@@ -319,17 +479,20 @@ fn mechanism(
     case: Option<String>,
 ) -> Refusal {
     let told = |mode: &fishplate_solver::FreeMotion| {
-        let node = names.nodes.get(mode.node.0).map_or("", String::as_str);
+        let node = named_node(names, mode.node.0);
         let direction = mode.direction.words();
         match mode.within_beam.and_then(|beam| names.beams.get(beam.0)) {
             Some(beam) => format!("member `{beam}` by its own releases, local {direction}"),
-            None => format!("node `{node}`, {direction}"),
+            None if mode.plates.is_empty() => format!("node `{node}`, {direction}"),
+            None => {
+                format!("node `{node}` of plate `{}`, {direction}", mode.plates.join("`, `"))
+            }
         }
     };
     let list: Vec<String> = modes.iter().map(told).collect();
     let when = case.as_ref().map(|case| format!(" in load case `{case}`")).unwrap_or_default();
     let first = modes.first();
-    let node = first.and_then(|mode| names.nodes.get(mode.node.0)).cloned().unwrap_or_default();
+    let node = first.map(|mode| named_node(names, mode.node.0)).unwrap_or_default();
     let mut metadata: std::collections::BTreeMap<&'static str, String> = [
         ("node", node),
         ("direction", first.map_or("", |mode| mode.direction.words()).to_owned()),
@@ -338,6 +501,9 @@ fn mechanism(
     .into();
     if let Some(beam) = first.and_then(|mode| mode.within_beam).and_then(|b| names.beams.get(b.0)) {
         metadata.insert("member", beam.clone());
+    }
+    if let Some(plates) = first.map(|mode| &mode.plates).filter(|plates| !plates.is_empty()) {
+        metadata.insert("plates", plates.join(", "));
     }
     if let Some(case) = case {
         metadata.insert("loadCase", case);

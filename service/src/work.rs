@@ -47,6 +47,8 @@ pub(crate) struct Job {
     pub(crate) slot: Slot,
     /// What the walk over the request found.
     pub(crate) found: door::Found,
+    /// Threads that it may compute with.
+    pub(crate) threads: usize,
     stop: CancellationToken,
     deadline: Instant,
 }
@@ -118,6 +120,7 @@ impl Desk {
         let request = request.into_inner();
         let record = Record::new(name, request.encoded_len());
         let span = record.span.clone();
+        let threads = self.limits.threads;
         let work = async {
             let slot = self.admission.enter().await?;
             let run = move || {
@@ -125,7 +128,7 @@ impl Desk {
                 caught(|| {
                     let found = door::inspect(name, &request.encode_to_vec())
                         .map_err(|error| internal(&error.to_string()))?;
-                    let mut call = Job { slot, found, stop, deadline };
+                    let mut call = Job { slot, found, threads, stop, deadline };
                     let answer = job(request, &mut call)?;
                     fits(&answer)?;
                     Ok(answer)
@@ -453,13 +456,15 @@ mod tests {
     #[tokio::test]
     async fn a_caller_who_reads_slowly_holds_nothing_up_and_gets_the_answer() {
         let desk = desk(1);
+        let (done, ended) = tokio::sync::oneshot::channel();
         let told = desk.tell(NAME, asked(), |_, _, teller: &Teller<_>| {
             for _ in 0..10 * UPDATES {
                 teller.tell(named("on the way"));
             }
+            done.send(()).map_err(|()| Refusal::Cancelled)?;
             Ok(named("whole"))
         });
-        idle(&desk).await;
+        ended.await.unwrap();
         let got = names(told.into_inner()).await;
         assert_eq!((got.len(), got[UPDATES].as_str()), (UPDATES + 1, "whole"));
     }

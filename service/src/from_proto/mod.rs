@@ -6,6 +6,7 @@
 
 pub(crate) mod catalog;
 pub(crate) mod check;
+pub(crate) mod mesh;
 pub(crate) mod named;
 mod project;
 mod quantity;
@@ -95,10 +96,21 @@ impl Names {
         what: &'static str,
         names: impl Iterator<Item = &'n str>,
     ) -> Self {
+        Self::read_by(reader, list, "id", what, names)
+    }
+
+    /// The same, where the name stands in another field than `id`.
+    pub(crate) fn read_by<'n>(
+        reader: &mut Reader,
+        list: &str,
+        field: &str,
+        what: &'static str,
+        names: impl Iterator<Item = &'n str>,
+    ) -> Self {
         let mut places = BTreeMap::new();
         for (index, name) in names.enumerate() {
             let entry = Path::ROOT.place(list, index);
-            let path = entry.field("id");
+            let path = entry.field(field);
             if name.is_empty() {
                 reader.refuse(&path, "nothing", "a name", format!("name every {what}"));
             } else if let Some(first) = places.get(name) {

@@ -4,6 +4,8 @@
 pub(crate) mod catalog;
 pub(crate) mod check;
 pub(crate) mod group;
+pub(crate) mod mesh;
+pub(crate) mod plates;
 pub(crate) mod rules;
 mod scene;
 pub(crate) mod section;

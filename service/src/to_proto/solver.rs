@@ -28,7 +28,15 @@ pub(crate) fn static_case(
         springs: springs.iter().map(|s| spring(names, model, &contact.closed, s)).collect(),
         links: links.iter().map(|l| link(names, l)).collect(),
         quality: Some(solve_quality(quality, contact.steps)),
-        ..v1::StaticCaseAnswer::default()
+        plate_stresses: Vec::new(),
+        seams: Vec::new(),
+        spots: Vec::new(),
+        plate_bolts: Vec::new(),
+        plate_contacts: Vec::new(),
+        spreads: Vec::new(),
+        contact_search: None,
+        critical_load_factor: None,
+        second_order: false,
     }
 }
 
@@ -46,6 +54,10 @@ pub(crate) fn vibration_mode(names: &StructureNames, mode: &VibrationMode) -> v1
 
 /// What the caller should know about the trust in a case.
 pub(crate) fn warnings(names: &StructureNames, case: &CaseAnswer) -> Vec<String> {
+    warnings_of(names, &case.name, &case.quality.warnings)
+}
+
+pub(super) fn warnings_of(names: &StructureNames, case: &str, given: &[Warning]) -> Vec<String> {
     let node = |place: usize| names.nodes.get(place).map_or("", String::as_str);
     let told = |warning: &Warning| match warning {
         Warning::Sensitive { bound, softest } => format!(
@@ -62,11 +74,7 @@ pub(crate) fn warnings(names: &StructureNames, case: &CaseAnswer) -> Vec<String>
         ),
         other => format!("{other:?}"),
     };
-    case.quality
-        .warnings
-        .iter()
-        .map(|w| format!("load case `{}`: {}", case.name, told(w)))
-        .collect()
+    given.iter().map(|w| format!("load case `{case}`: {}", told(w))).collect()
 }
 
 /// What the factors of a buckling answer leave out, where members are bent in its load case.
@@ -82,7 +90,7 @@ pub(crate) fn bent_members(names: &StructureNames, case: usize, bent: &[BeamId])
     ))
 }
 
-fn movements(names: &StructureNames, all: &[[f64; 6]]) -> Vec<v1::NodeMovement> {
+pub(super) fn movements(names: &StructureNames, all: &[[f64; 6]]) -> Vec<v1::NodeMovement> {
     movements_in(names, all, MM)
 }
 
@@ -114,12 +122,16 @@ fn mode_shape(names: &StructureNames, shape: &ModeShape) -> Vec<v1::NodeMovement
     all
 }
 
-fn reaction(names: &StructureNames, given: &Reaction) -> v1::Reaction {
+pub(super) fn reaction(names: &StructureNames, given: &Reaction) -> v1::Reaction {
     let Reaction { support: _, node, force, local: _ } = given;
     v1::Reaction { node_id: names.nodes[node.0].clone(), force: Some(wrench(*force)) }
 }
 
-fn member(names: &StructureNames, model: &FrameModel, answer: &BeamAnswer) -> v1::MemberForces {
+pub(super) fn member(
+    names: &StructureNames,
+    model: &FrameModel,
+    answer: &BeamAnswer,
+) -> v1::MemberForces {
     let BeamAnswer { beam, end_forces: _, release_movement: _, stations } = answer;
     let draft = model.draft();
     let section = &draft.sections[draft.beams[beam.0].section.0];
@@ -151,7 +163,7 @@ fn member(names: &StructureNames, model: &FrameModel, answer: &BeamAnswer) -> v1
     }
 }
 
-fn spring(
+pub(super) fn spring(
     names: &StructureNames,
     model: &FrameModel,
     closed: &[ContactId],
@@ -176,12 +188,12 @@ fn spring(
     }
 }
 
-fn link(names: &StructureNames, answer: &LinkAnswer) -> v1::LinkForce {
+pub(super) fn link(names: &StructureNames, answer: &LinkAnswer) -> v1::LinkForce {
     let LinkAnswer { link, force_on_slave } = answer;
     v1::LinkForce { link_id: names.links[link.0].clone(), force: Some(wrench(*force_on_slave)) }
 }
 
-fn solve_quality(quality: &Quality, steps: usize) -> v1::SolveQuality {
+pub(super) fn solve_quality(quality: &Quality, steps: usize) -> v1::SolveQuality {
     let Quality {
         backward_error,
         residual: _,

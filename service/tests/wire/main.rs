@@ -3,6 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests fail like tests")]
 
 mod behaviour;
+mod meshes;
+mod plates;
 mod projects;
 mod refusals;
 mod strength;

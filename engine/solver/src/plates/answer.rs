@@ -1,7 +1,7 @@
 //! What is asked of a solve of plates and what it answers.
 
 use super::model::{BoltId, ContactId, PlateId, SeamId, SpotId, SpreadId};
-use crate::answer::{BeamAnswer, Quality, Reaction, SpringAnswer, Station};
+use crate::answer::{BeamAnswer, LinkAnswer, Quality, Reaction, SpringAnswer, Station};
 use crate::model::NodeId;
 
 /// What is wanted beyond movements, reactions and the forces of joints.
@@ -64,6 +64,8 @@ pub struct PlateCaseAnswer {
     pub beams: Vec<BeamAnswer>,
     /// Springs, in the order of the model.
     pub springs: Vec<SpringAnswer>,
+    /// Rigid links, in the order of the model.
+    pub links: Vec<LinkAnswer>,
     /// Spreads, in the order of the model.
     pub spreads: Vec<SpreadAnswer>,
     /// Seams, in the order of the model.

@@ -263,6 +263,7 @@ impl Recovering<'_, '_> {
             reactions,
             beams,
             springs,
+            links: links[..model.given_links].to_vec(),
             spreads: spreads(model, &links, &joints.spreads),
             seams: joints.seams,
             spots: joints.spots,

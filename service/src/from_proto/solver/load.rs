@@ -7,7 +7,7 @@ use fishplate_solver::model::{
     Prescribed, Span, ThermalLoad,
 };
 
-use super::Known;
+use super::{Known, plates};
 use crate::from_proto::{Reader, vector, wrench};
 use crate::path::Path;
 use crate::units::{K_PER_MM, MM, N_PER_MM};
@@ -15,19 +15,29 @@ use crate::units::{K_PER_MM, MM, N_PER_MM};
 /// The field of each prescribed movement: its entry in the list and its name.
 pub(super) type Fields = Vec<(usize, &'static str)>;
 
-/// Load cases, and for each the fields of its prescribed movements. `lengths` are those of the
-/// members, m.
+/// Load cases.
+#[derive(Debug, Default)]
+pub(super) struct Loads {
+    /// As the frame takes them.
+    pub(super) cases: Vec<LoadCase>,
+    /// For each case, the fields of its prescribed movements.
+    pub(super) prescribed: Vec<Fields>,
+    /// For each case, what acts on plates.
+    pub(super) on_plates: Vec<plates::CaseLoads>,
+}
+
+/// Reads the load cases. `lengths` are those of the members, m.
 pub(super) fn load_cases(
     reader: &mut Reader,
     known: &Known,
     lengths: &[f64],
     given: Vec<v1::StructureLoadCase>,
-) -> (Vec<LoadCase>, Vec<Fields>) {
-    given
-        .into_iter()
-        .enumerate()
-        .map(|(index, case)| load_case(reader, known, lengths, index, case))
-        .unzip()
+) -> Loads {
+    let mut read = Loads::default();
+    for (index, case) in given.into_iter().enumerate() {
+        load_case(reader, known, lengths, index, case, &mut read);
+    }
+    read
 }
 
 fn load_case(
@@ -36,7 +46,8 @@ fn load_case(
     lengths: &[f64],
     index: usize,
     given: v1::StructureLoadCase,
-) -> (LoadCase, Fields) {
+    read: &mut Loads,
+) {
     let v1::StructureLoadCase {
         id,
         nodal_loads,
@@ -49,8 +60,6 @@ fn load_case(
         edge_loads,
     } = given;
     let path = Path::ROOT.place("load_cases", index);
-    super::no_plates(reader, &path.field("face_loads"), face_loads.len());
-    super::no_plates(reader, &path.field("edge_loads"), edge_loads.len());
     let mut case = LoadCase { name: id, ..LoadCase::default() };
     for (place, given) in nodal_loads.into_iter().enumerate() {
         let v1::NodalLoad { node_id, load } = given;
@@ -106,7 +115,9 @@ fn load_case(
         }
     }
     case.acceleration = vector(field_g.unwrap_or_default()).map(|g| g * STANDARD_GRAVITY);
-    (case, fields)
+    read.cases.push(case);
+    read.prescribed.push(fields);
+    read.on_plates.push(plates::loads(reader, known, &path, face_loads, edge_loads));
 }
 
 fn point_load(

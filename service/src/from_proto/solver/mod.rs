@@ -1,7 +1,8 @@
-//! `solver.proto`: a structure to the draft of a frame, and to joint groups.
+//! `solver.proto`: a structure to the drafts of a frame and of plates, and to joint groups.
 
 mod group;
 mod load;
+mod plates;
 mod section;
 mod wire_path;
 
@@ -19,6 +20,7 @@ use crate::path::Path;
 use crate::units::{KG_MM2, MM, MPA, N_PER_MM, NMM};
 
 pub(crate) use group::{BedContact, BoltGroup, RunPath, WeldGroup};
+pub(crate) use plates::Plates;
 pub(crate) use section::{
     EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, on_the_wire, shape, torsion_by,
 };
@@ -29,6 +31,8 @@ pub(crate) use wire_path::{follows_from_no_number, in_wire_terms, lengths_in_mm}
 pub(crate) struct Structure {
     /// The frame; no nodes where none is asked for.
     pub(crate) frame: FrameDraft,
+    /// Plates, whose nodes, materials and load cases are those of the frame.
+    pub(crate) plates: Plates,
     /// Names, in the order of the lists.
     pub(crate) names: StructureNames,
     /// The sections as given.
@@ -57,6 +61,12 @@ pub(crate) struct StructureNames {
     pub(crate) springs: Vec<String>,
     pub(crate) links: Vec<String>,
     pub(crate) cases: Vec<String>,
+    pub(crate) plates: Vec<String>,
+    pub(crate) seams: Vec<String>,
+    pub(crate) spots: Vec<String>,
+    pub(crate) plate_bolts: Vec<String>,
+    pub(crate) plate_contacts: Vec<String>,
+    pub(crate) spreads: Vec<String>,
 }
 
 /// Fractions along members, ascending.
@@ -110,17 +120,6 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
         spreads,
         plate_results,
     } = request;
-    for (list, given) in [
-        ("plates", plates.len()),
-        ("seams", seams.len()),
-        ("spots", spots.len()),
-        ("plate_bolts", plate_bolts.len()),
-        ("plate_contacts", plate_contacts.len()),
-        ("spreads", spreads.len()),
-        ("plate_results", usize::from(plate_results.is_some())),
-    ] {
-        no_plates(reader, &Path::ROOT.field(list), given);
-    }
     let known = Known {
         nodes: Names::read(reader, "nodes", "node", nodes.iter().map(|n| n.id.as_str())),
         sections: Names::read(
@@ -142,6 +141,7 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
             "load case",
             load_cases.iter().map(|c| c.id.as_str()),
         ),
+        plates: Names::read(reader, "plates", "plate", plates.iter().map(|p| p.id.as_str())),
     };
     Names::read(reader, "springs", "spring", springs.iter().map(|s| s.id.as_str()));
     Names::read(reader, "rigid_links", "rigid link", rigid_links.iter().map(|l| l.id.as_str()));
@@ -154,6 +154,12 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
         springs: springs.iter().map(|s| s.id.clone()).collect(),
         links: rigid_links.iter().map(|l| l.id.clone()).collect(),
         cases: load_cases.iter().map(|c| c.id.clone()).collect(),
+        plates: plates.iter().map(|p| p.id.clone()).collect(),
+        seams: seams.iter().map(|s| s.id.clone()).collect(),
+        spots: spots.iter().map(|s| s.id.clone()).collect(),
+        plate_bolts: plate_bolts.iter().map(|b| b.id.clone()).collect(),
+        plate_contacts: plate_contacts.iter().map(|c| c.id.clone()).collect(),
+        spreads: spreads.iter().map(|s| s.id.clone()).collect(),
     };
     let nodes: Vec<Node> = nodes
         .into_iter()
@@ -196,8 +202,18 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
         .enumerate()
         .map(|(index, given)| support(reader, &known, index, given))
         .collect();
-    let (load_cases, prescribed) =
+    let load::Loads { cases: load_cases, prescribed, on_plates } =
         load::load_cases(reader, &known, &lengths(&nodes, &beams), load_cases);
+    let plates = plates::Lists {
+        plates,
+        seams,
+        spots,
+        bolts: plate_bolts,
+        contacts: plate_contacts,
+        spreads,
+        asked: plate_results,
+    };
+    let plates = plates::plates(reader, &known, plates, on_plates);
     let stations = read_stations(reader, &known, stations);
     let buckling = buckling.map(|given| read_buckling(reader, &known, given));
     let frequencies = frequencies.map(|given| read_frequencies(reader, given));
@@ -217,6 +233,7 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
     };
     let structure = Structure {
         frame,
+        plates,
         names,
         sections,
         stations,
@@ -232,10 +249,11 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
 }
 
 impl Structure {
-    /// Whether the request describes a frame.
+    /// Whether the request describes a frame or plates.
     pub(crate) fn has_frame(&self) -> bool {
         let frame = &self.frame;
         !(frame.nodes.is_empty()
+            && !self.plates.any()
             && frame.beams.is_empty()
             && frame.springs.is_empty()
             && frame.rigid_links.is_empty()
@@ -263,14 +281,6 @@ impl Structure {
     }
 }
 
-/// Plates are not solved yet.
-fn no_plates(reader: &mut Reader, path: &Path<'_>, given: usize) {
-    if given > 0 {
-        let allowed = "none: this version solves no plates";
-        reader.refuse(path, format!("{given} of plates"), allowed, "");
-    }
-}
-
 /// The names that others refer to.
 struct Known {
     nodes: Names,
@@ -278,6 +288,7 @@ struct Known {
     materials: Names,
     beams: Names,
     cases: Names,
+    plates: Names,
 }
 
 fn material(given: v1::Material) -> Material {

@@ -1,18 +1,26 @@
 //! Faults that the solver finds in a draft, told in the terms of the request: its field names, its
 //! units, its names of nodes.
 
+mod plates;
+
 use fishplate_quantity::Fault;
 use fishplate_quantity::units::STANDARD_GRAVITY;
 
-use super::Structure;
+use super::{Structure, StructureNames};
 use crate::units::{K_PER_MM, KG_MM2, MM, MM2, MM4, MPA, N_PER_MM, NMM};
 
 /// `fault`, whose path and numbers are those of the draft made from `structure`.
 pub(crate) fn in_wire_terms(structure: &Structure, fault: Fault) -> Fault {
     let Fault { path, given, allowed, advice } = fault;
-    let nodes = &structure.names.nodes;
+    let names = &structure.names;
     let (head, rest) = path.split_once('.').unwrap_or((&path, ""));
     let (list, place) = indexed(head);
+    let wire_head = match list {
+        "bolts" => format!("plate_bolts[{place}]"),
+        "contacts" => format!("plate_contacts[{place}]"),
+        "loads" => format!("load_cases[{place}]"),
+        _ => head.to_owned(),
+    };
     let field = match list {
         "nodes" => node(rest),
         "sections" => section(rest),
@@ -23,15 +31,22 @@ pub(crate) fn in_wire_terms(structure: &Structure, fault: Fault) -> Fault {
         "masses" => mass(rest),
         "supports" => support(rest),
         "load_cases" => load(structure, place, rest),
+        "plates" => plates::plate(rest),
+        "seams" => plates::seam(rest),
+        "spots" => plates::spot(rest),
+        "bolts" => plates::bolt(rest),
+        "contacts" => plates::contact(rest),
+        "spreads" => plates::spread(rest),
+        "loads" => plates::load(structure, place, rest),
         _ => Field::same(rest),
     };
     let path =
-        if field.name.is_empty() { head.to_owned() } else { format!("{head}.{}", field.name) };
+        if field.name.is_empty() { wire_head } else { format!("{wire_head}.{}", field.name) };
     Fault {
         path,
-        given: lengths_in_mm(&in_unit(&given, field.unit, nodes)),
-        allowed: lengths_in_mm(&named(&allowed, nodes)),
-        advice: lengths_in_mm(&named(&advice, nodes)),
+        given: lengths_in_mm(&in_unit(&given, field.unit, names)),
+        allowed: lengths_in_mm(&in_names(&allowed, names)),
+        advice: lengths_in_mm(&in_names(&advice, names)),
     }
 }
 
@@ -213,7 +228,7 @@ fn load(structure: &Structure, case: usize, rest: &str) -> Field {
     }
 }
 
-fn in_unit(given: &str, unit: Unit, nodes: &[String]) -> String {
+fn in_unit(given: &str, unit: Unit, names: &StructureNames) -> String {
     match unit {
         Unit::Of(size) => given
             .parse::<f64>()
@@ -221,9 +236,9 @@ fn in_unit(given: &str, unit: Unit, nodes: &[String]) -> String {
         Unit::Node => given
             .parse::<usize>()
             .ok()
-            .and_then(|place| nodes.get(place))
-            .map_or_else(|| given.to_owned(), |name| format!("`{name}`")),
-        Unit::Words => named(given, nodes),
+            .and_then(|place| names.nodes.get(place))
+            .map_or_else(|| in_names(given, names), |name| format!("`{name}`")),
+        Unit::Words => in_names(given, names),
     }
 }
 
@@ -263,22 +278,26 @@ fn scaled(word: &str) -> Option<String> {
     Some(word.replacen(bare, &mm.to_string(), 1))
 }
 
-/// `text` with the places of nodes that follow the word `node` or `nodes` replaced by their names.
-fn named(text: &str, nodes: &[String]) -> String {
+/// `text` with the places of nodes and plates replaced by their names.
+fn in_names(text: &str, names: &StructureNames) -> String {
+    named(&named(text, ["node", "nodes"], &names.nodes), ["plate", "plates"], &names.plates)
+}
+
+/// `text` with the places that follow one of these words replaced by names.
+fn named(text: &str, words: [&str; 2], names: &[String]) -> String {
     let mut out: Vec<String> = Vec::new();
-    let mut after_node = false;
+    let mut behind = false;
     for word in text.split(' ') {
         let bare = word.trim_end_matches([',', ';', ':', '.']);
-        let name =
-            bare.parse::<usize>().ok().filter(|_| after_node).and_then(|place| nodes.get(place));
+        let name = bare.parse::<usize>().ok().filter(|_| behind).and_then(|place| names.get(place));
         match name {
             // A list of places goes on as long as they are parted by commas.
             Some(name) => {
-                after_node = word.ends_with(',');
+                behind = word.ends_with(',');
                 out.push(format!("`{name}`{}", &word[bare.len()..]));
             }
             None => {
-                after_node = matches!(bare, "node" | "nodes");
+                behind = words.contains(&bare);
                 out.push(word.to_owned());
             }
         }
@@ -289,6 +308,8 @@ fn named(text: &str, nodes: &[String]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const NODES: [&str; 2] = ["node", "nodes"];
 
     // 1 m is 1000 mm.
     #[test]
@@ -309,13 +330,13 @@ mod tests {
     fn places_of_nodes_become_their_names() {
         let nodes = ["a", "b", "c"].map(str::to_owned);
         assert_eq!(
-            named("a ring through the nodes 1, 2", &nodes),
+            named("a ring through the nodes 1, 2", NODES, &nodes),
             "a ring through the nodes `b`, `c`"
         );
         assert_eq!(
-            named("node 2 follows node 0 already by rigid_links[1]", &nodes),
+            named("node 2 follows node 0 already by rigid_links[1]", NODES, &nodes),
             "node `c` follows node `a` already by rigid_links[1]"
         );
-        assert_eq!(named("at least 1 node", &nodes), "at least 1 node");
+        assert_eq!(named("at least 1 node", NODES, &nodes), "at least 1 node");
     }
 }
