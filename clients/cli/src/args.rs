@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use fishplate_proto::v1::Depth;
 use fishplate_report::Units;
 
 const EXIT_CODES: &str = "\
@@ -18,6 +19,7 @@ const EXAMPLES: &str = "\
 Examples:
   fishplate check van-a.toml                        the answer, worst first
   fishplate check van-a.toml --html van-a.html      the same with drawings
+  fishplate check van-a.toml --depth plate          a second opinion by plates
   fishplate explain van-a.toml FL-2                 every number of one check
   fishplate explain van-a.toml bolt.front-bush --html sheet.html
                                                     a calculation sheet to print
@@ -53,7 +55,7 @@ pub(crate) enum Command {
     /// rules = "EN 1993". What a part takes is told by --list and --describe.
     #[command(name = "check-part", after_long_help = EXIT_CODES)]
     CheckPart(CheckPartOptions),
-    /// Solves a frame, bolt group or weld group that is given as JSON.
+    /// Solves a frame, plates, a bolt group or weld group that is given as JSON.
     ///
     /// The file is the protobuf JSON of fishplate.v1.SolveStructureRequest.
     Solve(SolveOptions),
@@ -71,11 +73,38 @@ pub(crate) struct CheckOptions {
     /// Writes a page with drawings to this file, too.
     #[arg(long, value_name = "FILE")]
     pub(crate) html: Option<PathBuf>,
+    /// How deep to look: `frame`, hand statics of every joint, or `plate`, every mount as plates as
+    /// well, which takes longer.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) depth: LookDepth,
+    /// Tells nothing on the way. On a terminal the plate level shows how far it is.
+    #[arg(long)]
+    pub(crate) quiet: bool,
     /// Shows every row of both sides, all guesses, assumptions and notes.
     #[arg(long)]
     pub(crate) all: bool,
     #[command(flatten)]
     pub(crate) common: Common,
+}
+
+/// How deep to look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub(crate) enum LookDepth {
+    /// Hand statics of every joint.
+    #[default]
+    Frame,
+    /// Every mount as plates as well: a second opinion on every joint.
+    Plate,
+}
+
+impl LookDepth {
+    /// As the service has it.
+    pub(crate) fn wire(self) -> Depth {
+        match self {
+            Self::Frame => Depth::Frame,
+            Self::Plate => Depth::Plate,
+        }
+    }
 }
 
 #[derive(Debug, Args)]

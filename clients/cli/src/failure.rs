@@ -118,6 +118,8 @@ impl Failure {
         let mut reason = info.map_or(String::new(), |i| i.reason.clone());
         let mut faults: Vec<Told> = Vec::new();
         let mut tell = |path: &str, what: &str, advice: &str| {
+            // A request that is told of on the way holds what is asked in a field of its own.
+            let path = path.strip_prefix("check.").unwrap_or(path);
             let spot = file.and_then(|f| f.spot(path));
             let missing = file.is_some().then(|| example_of(path)).flatten();
             let (what, advice) = match (&spot, missing) {

@@ -1,13 +1,14 @@
 //! Where text goes: standard output, standard error, files.
 
 use std::fs::{self, OpenOptions};
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 use anstream::{AutoStream, ColorChoice};
+use fishplate_proto::v1::Progress;
 
 use crate::args::{Colour, Common};
-use crate::terminal::Look;
+use crate::terminal::{Look, clean};
 
 impl Colour {
     fn choice(self) -> ColorChoice {
@@ -72,6 +73,56 @@ fn quiet(written: io::Result<()>) -> io::Result<()> {
     }
 }
 
+/// One line on standard error that says how far the work is; only on a terminal.
+#[derive(Debug)]
+pub(crate) struct ProgressLine {
+    on: bool,
+    /// Columns that are written on.
+    written: usize,
+    width: usize,
+}
+
+impl ProgressLine {
+    /// A line, where it is `wanted` and somebody is there to see it.
+    pub(crate) fn new(wanted: bool) -> Self {
+        let width = terminal_size::terminal_size().map_or(80, |(width, _)| usize::from(width.0));
+        Self { on: wanted && io::stderr().is_terminal(), written: 0, width }
+    }
+
+    /// Shows how far it is in place of what stood there.
+    pub(crate) fn show(&mut self, progress: &Progress) {
+        if self.on {
+            let text = progress_text(progress, self.width);
+            let length = text.chars().count();
+            let rest = " ".repeat(self.written.saturating_sub(length));
+            self.written = length;
+            overwrite(&format!("\r{text}{rest}"));
+        }
+    }
+
+    /// Takes the line away.
+    pub(crate) fn clear(&mut self) {
+        if self.written > 0 {
+            overwrite(&format!("\r{}\r", " ".repeat(self.written)));
+            self.written = 0;
+        }
+    }
+}
+
+/// `3 of 12  front left: solving 14 200 unknowns`, in fewer columns than `width`: a full line
+/// would break.
+fn progress_text(progress: &Progress, width: usize) -> String {
+    let Progress { doing, done, of } = progress;
+    let steps = if *of > 0 { format!("{done} of {of}  ") } else { String::new() };
+    let text = format!("{steps}{}", clean(doing));
+    text.chars().take(width.saturating_sub(1)).collect()
+}
+
+fn overwrite(text: &str) {
+    // A line that cannot be shown is not missed.
+    let _ = write(io::stderr().lock(), text);
+}
+
 /// Writes a whole file or none: beside its place first, then moved there.
 pub(crate) fn whole_file(path: &Path, text: &str) -> io::Result<()> {
     let beside = beside(path)?;
@@ -116,6 +167,15 @@ mod tests {
         assert!(!locale(&[("LC_ALL", "C"), ("LANG", "en_GB.UTF-8")]));
         assert!(locale(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8"), ("LANG", "C")]));
         assert_eq!(locale(&[]), cfg!(windows));
+    }
+
+    #[test]
+    fn progress_fits_on_one_line() {
+        let progress = Progress { doing: "front left:\nsolving".to_owned(), done: 3, of: 12 };
+        assert_eq!(progress_text(&progress, 80), "3 of 12  front left: solving");
+        assert_eq!(progress_text(&progress, 12), "3 of 12  fr");
+        let unknown = Progress { of: 0, ..progress };
+        assert_eq!(progress_text(&unknown, 80), "front left: solving");
     }
 
     #[test]

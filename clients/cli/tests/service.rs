@@ -8,8 +8,9 @@ use fishplate_proto::v1::check_service_server::{CheckService, CheckServiceServer
 use fishplate_proto::v1::solver_service_server::{SolverService, SolverServiceServer};
 use fishplate_proto::v1::{
     CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest,
-    CheckProjectWithProgressResponse, ExplainRowRequest, ExplainRowResponse, Progress, Row,
-    SolveStructureRequest, SolveStructureResponse, State, Verdict, VibrationMode,
+    CheckProjectWithProgressResponse, Depth, ExplainRowRequest, ExplainRowResponse,
+    MeshPlateRequest, MeshPlateResponse, Progress, Row, SolveStructureRequest,
+    SolveStructureResponse, State, Verdict, VibrationMode,
     check_project_with_progress_response::Update,
 };
 use tonic::codegen::{BoxStream, tokio_stream};
@@ -23,12 +24,13 @@ const VAN: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/demo/van-a.toml");
 /// Answers by what the title of the project asks for.
 struct Stand;
 
-#[tonic::async_trait]
-impl CheckService for Stand {
-    async fn check_project(
+impl Stand {
+    /// Answers what stands at `path` of a request.
+    async fn answer(
         &self,
         request: Request<CheckProjectRequest>,
-    ) -> Result<Response<CheckProjectResponse>, Status> {
+        path: &str,
+    ) -> Result<CheckProjectResponse, Status> {
         assert!(request.metadata().contains_key("grpc-timeout"), "the caller tells its patience");
         let project = request.into_inner().project.unwrap_or_default();
         let verdict = match project.title.as_str() {
@@ -53,10 +55,11 @@ impl CheckService for Stand {
             "fault" => {
                 let mut details = ErrorDetails::new();
                 details.add_bad_request_violation(
-                    "project.rails[0].readings[2].thickness",
+                    format!("{path}project.rails[0].readings[2].thickness"),
                     "given 2.2 mm; allowed: less than the wall as new",
                 );
-                details.add_bad_request_violation("project.drive.ratio.value", "given 0");
+                let ratio = format!("{path}project.drive.ratio.value");
+                details.add_bad_request_violation(ratio, "given 0");
                 details.add_bad_request_violation("row_id", "given nothing");
                 let code = Code::InvalidArgument;
                 return Err(Status::with_error_details(code, "3 faults", details));
@@ -70,12 +73,23 @@ impl CheckService for Stand {
             utilisation: Some(0.5),
             ..Row::default()
         };
-        Ok(Response::new(CheckProjectResponse {
+        Ok(CheckProjectResponse {
             verdict: verdict as i32,
             title: project.title,
             rows: vec![row],
             ..CheckProjectResponse::default()
-        }))
+        })
+    }
+}
+
+#[tonic::async_trait]
+impl CheckService for Stand {
+    async fn check_project(
+        &self,
+        request: Request<CheckProjectRequest>,
+    ) -> Result<Response<CheckProjectResponse>, Status> {
+        assert_eq!(request.get_ref().depth(), Depth::Frame);
+        self.answer(request, "").await.map(Response::new)
     }
 
     type CheckProjectWithProgressStream = BoxStream<CheckProjectWithProgressResponse>;
@@ -86,9 +100,11 @@ impl CheckService for Stand {
     ) -> Result<Response<Self::CheckProjectWithProgressStream>, Status> {
         let (metadata, extensions, asked) = request.into_parts();
         let asked = asked.check.unwrap_or_default();
-        let answer = self.check_project(Request::from_parts(metadata, extensions, asked)).await?;
+        assert_eq!(asked.depth(), Depth::Plate);
+        let asked = Request::from_parts(metadata, extensions, asked);
+        let answer = self.answer(asked, "check.").await?;
         let progress = Progress { doing: "front left".to_owned(), done: 1, of: 4 };
-        let updates = [Update::Progress(progress), Update::Answer(answer.into_inner())];
+        let updates = [Update::Progress(progress), Update::Answer(answer)];
         let updates =
             updates.map(|update| Ok(CheckProjectWithProgressResponse { update: Some(update) }));
         Ok(Response::new(Box::pin(tokio_stream::iter(updates))))
@@ -126,6 +142,13 @@ impl SolverService for Stand {
             vibration_modes,
             ..SolveStructureResponse::default()
         }))
+    }
+
+    async fn mesh_plate(
+        &self,
+        _: Request<MeshPlateRequest>,
+    ) -> Result<Response<MeshPlateResponse>, Status> {
+        Ok(Response::new(MeshPlateResponse::default()))
     }
 }
 
@@ -200,6 +223,22 @@ fn the_exit_code_is_the_verdict() {
     assert!(coloured.contains("\u{1b}["));
     let ascii = out(&check_titled(address, "holds", &["--ascii"]));
     assert!(ascii.is_ascii() && ascii.contains('='));
+}
+
+#[test]
+fn the_plate_level_is_told_on_the_way_and_only_to_a_terminal() {
+    let (_runtime, address) = stand();
+    let output = check_titled(address, "exceeds", &["--depth", "plate"]);
+    assert_eq!(output.status.code(), Some(1), "{}", told(&output));
+    assert!(out(&output).starts_with("DOES NOT HOLD"), "{}", out(&output));
+    assert!(told(&output).is_empty(), "{}", told(&output));
+    let output = check_titled(address, "fault", &["--depth", "plate"]);
+    assert_eq!(output.status.code(), Some(2), "{}", told(&output));
+    let reading = format!("line {}, column", line_of("web_is "));
+    assert!(told(&output).contains(&reading), "{}", told(&output));
+    let json = check_titled(address, "fault", &["--depth", "plate", "--json"]);
+    let fields: serde_json::Value = serde_json::from_slice(&json.stderr).expect("it is JSON");
+    assert_eq!(fields["error"]["faults"][0]["field"], "project.rails[0].readings[2].thickness");
 }
 
 #[test]

@@ -1,13 +1,21 @@
 //! `fishplate check`.
 
+use std::time::Duration;
+
+use fishplate_proto::v1::check_project_with_progress_response::Update;
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
-use fishplate_proto::v1::{CheckProjectRequest, CheckProjectResponse, Depth, Verdict};
+use fishplate_proto::v1::{
+    CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest, Verdict,
+};
+use tonic::transport::Channel;
+use tonic::{Response, Status};
 
 use super::{json, load, page_file, refuse_own_input, time};
 use crate::Outcome;
-use crate::args::CheckOptions;
+use crate::args::{CheckOptions, LookDepth};
 use crate::connection::{ANSWER_BYTES, connect, request, within};
 use crate::failure::{Attempt, Failure, File, SERVICE};
+use crate::output::ProgressLine;
 use crate::terminal::{self, Asked};
 
 pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
@@ -22,13 +30,21 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         project: Some(loaded.project),
         with_derivations: options.html.is_some(),
         with_scene: options.html.is_some(),
-        depth: Depth::Frame.into(),
+        depth: options.depth.wire().into(),
     };
     let wait = time(&options.common);
     let file = File { source: &source, places: &loaded.places, title: &title };
-    let answer = within(wait, client.check_project(request(asked.clone(), wait)))
-        .await
-        .map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
+    let answer = match options.depth {
+        LookDepth::Frame => within(wait, client.check_project(request(asked.clone(), wait))).await,
+        LookDepth::Plate => {
+            let mut line = ProgressLine::new(!options.quiet && !options.common.json);
+            let answer = told(client, asked.clone(), wait, &mut line).await;
+            line.clear();
+            answer
+        }
+    };
+    let answer =
+        answer.map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
     let exit = exit_code(&answer)?;
     if let Some(page) = &options.html {
         let text = fishplate_report::page(&asked, &answer, options.common.units.units());
@@ -42,6 +58,29 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         terminal::check(&answer, &asked, options.common.look())
     };
     Ok(Outcome { text, exit })
+}
+
+/// Asks for the answer and shows how far it is.
+async fn told(
+    mut client: CheckServiceClient<Channel>,
+    asked: CheckProjectRequest,
+    wait: Duration,
+    line: &mut ProgressLine,
+) -> Result<CheckProjectResponse, Status> {
+    let asked = CheckProjectWithProgressRequest { check: Some(asked) };
+    let answer = async {
+        let told = client.check_project_with_progress(request(asked, wait)).await?;
+        let mut updates = told.into_inner();
+        while let Some(message) = updates.message().await? {
+            match message.update {
+                Some(Update::Answer(answer)) => return Ok(Response::new(answer)),
+                Some(Update::Progress(progress)) => line.show(&progress),
+                None => {}
+            }
+        }
+        Err(Status::internal("the service ended without an answer"))
+    };
+    within(wait, answer).await
 }
 
 fn exit_code(answer: &CheckProjectResponse) -> Attempt<u8> {

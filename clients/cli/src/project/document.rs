@@ -313,6 +313,11 @@ impl<'d> Entry<'d> {
         matches!(self.value, DeValue::String(_))
     }
 
+    /// Whether it is written as a table.
+    pub(crate) fn is_table(&self) -> bool {
+        matches!(self.value, DeValue::Table(_))
+    }
+
     /// Whether it is written as a list.
     pub(crate) fn is_list(&self) -> bool {
         matches!(self.value, DeValue::Array(_))

@@ -11,6 +11,7 @@ mod cradle;
 pub(crate) mod document;
 mod duty;
 mod joints;
+mod opinions;
 mod parts;
 mod phrase;
 mod places;
@@ -36,7 +37,7 @@ pub struct Loaded {
 }
 
 /// Sections, whether one must be there, and how one begins.
-const SECTIONS: [(&str, Option<&str>); 19] = [
+const SECTIONS: [(&str, Option<&str>); 20] = [
     ("project", Some("[project]\ntitle = \"Light van\"\nrules = \"EN 1993\"")),
     ("rules", None),
     ("car", Some("[car]\nmass = \"2050 kg\"")),
@@ -55,6 +56,7 @@ const SECTIONS: [(&str, Option<&str>); 19] = [
     ("bolt", None),
     ("cases", Some("[cases]\nset = \"road\"")),
     ("duty", None),
+    ("second_opinion", None),
     ("factors", Some("[factors]\nnormal = \"1.5\"")),
 ];
 
@@ -131,6 +133,9 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
     }
     project.factors = one("factors").map(|section| cases::factors(section, rules));
     project.duty = one("duty").map(duty::duty);
+    if let Some(section) = single(context, root, "second_opinion", "opinions") {
+        project.opinions = opinions::opinions(&section);
+    }
     project
 }
 

@@ -128,6 +128,39 @@ fn what_the_demo_files_leave_out_is_read_too() {
 }
 
 #[test]
+fn a_second_opinion_may_be_put_aside_with_a_reason() {
+    let text = format!(
+        "{VAN_A}\n[second_opinion]\n\"weld.front-foot\" = \"hand statics: boxed behind\"\n\
+         bolt.front-bush = \"hand statics:  measured\"\n"
+    );
+    let loaded = load(&text);
+    let read: Vec<(&str, &str)> =
+        loaded.project.opinions.iter().map(|o| (o.joint.as_str(), o.why.as_str())).collect();
+    let mut sorted = read.clone();
+    sorted.sort_unstable();
+    assert_eq!(sorted, [("bolt.front-bush", "measured"), ("weld.front-foot", "boxed behind")]);
+    let at = read.iter().position(|(joint, _)| *joint == "weld.front-foot").unwrap();
+    let span = loaded.places.find(&format!("project.opinions[{at}].joint")).unwrap();
+    assert!(text[span].contains("boxed behind"));
+    for (line, parts) in [
+        ("\"weld.front-foot\" = \"plates\"", ["does not begin with \"hand statics:\"", "reason"]),
+        ("\"weld.front-foot\" = \"hand statics: \"", ["gives no reason", "stands in the answer"]),
+        ("\"front-foot\" = \"hand statics: x\"", ["`front-foot` is no joint", "weld.front-foot"]),
+        ("\"welds.front-foot\" = \"hand statics: x\"", ["no weld, bolt or part", "`weld`"]),
+        ("\"weld.front-foot\" = 2", ["a bare number", ""]),
+    ] {
+        let faults = read_faults(&format!("{VAN_A}\n[second_opinion]\n{line}\n"));
+        let told = format!("{} {}", faults[0].what, faults[0].advice);
+        assert_eq!(faults.len(), 1, "{faults:#?}");
+        assert!(parts.iter().all(|part| told.contains(part)), "{told}");
+    }
+}
+
+fn read_faults(text: &str) -> Vec<Fault> {
+    super::read(text).expect_err("the file has a fault")
+}
+
+#[test]
 fn every_field_knows_its_line() {
     let loaded = load(VAN_A);
     for (path, text) in [

@@ -12,6 +12,7 @@ use super::bar::bar;
 use super::mirror::twins;
 use super::number::{fixed, quantity, significant, utilisation};
 use super::page::{EXCEEDS, HOLDS, Look, NOT_CHECKED, Page, fit, paint, right};
+use super::plates;
 
 /// Findings that are told in full; the rest is counted.
 const FINDINGS: usize = 5;
@@ -54,6 +55,8 @@ pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look
         pushes(&mut page, answer, governing);
     }
     table(&mut page, &rows, asked.all);
+    plates::opinions(&mut page, &rows, asked.all);
+    plates::mounts(&mut page, answer, &hidden, asked.all);
     matrix(&mut page, answer, &hidden, asked.all);
     guesses(&mut page, answer, asked);
     left_out(&mut page, answer, &rows);
@@ -66,7 +69,7 @@ pub(crate) fn check(answer: &CheckProjectResponse, asked: &Asked<'_>, look: Look
     for caution in &answer.cautions {
         page.wrapped("", 0, caution);
     }
-    hints(&mut page, &rows, asked);
+    hints(&mut page, &rows, asked, !answer.plate_mounts.is_empty());
     page.finish()
 }
 
@@ -622,7 +625,7 @@ fn footing(page: &mut Page, answer: &CheckProjectResponse) {
     }
 }
 
-fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>) {
+fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>, as_plates: bool) {
     if asked.file == "-" {
         return;
     }
@@ -639,7 +642,8 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>) {
         Some(stem) => format!("{stem}.html"),
         None => format!("{file}.html"),
     };
-    page.line(&format!("With drawings:   fishplate check {file} --html {html}{units}"));
+    let depth = if as_plates { " --depth plate" } else { "" };
+    page.line(&format!("With drawings:   fishplate check {file}{depth} --html {html}{units}"));
 }
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ mod mirror;
 mod number;
 mod page;
 mod part;
+mod plates;
 #[cfg(test)]
 mod sample;
 mod structure;

@@ -1,6 +1,8 @@
 //! What the solver found, as tables.
 
-use fishplate_proto::v1::{Position, SolveStructureResponse, StaticCaseAnswer, Wrench};
+use fishplate_proto::v1::{
+    PlateStress, Position, SolveStructureResponse, StaticCaseAnswer, Wrench,
+};
 
 use fishplate_report::Units;
 
@@ -90,6 +92,11 @@ const MEMBER: [Head; 6] =
     [("N", "N"), ("V y", "N"), ("V z", "N"), ("T", "N mm"), ("M y", "N mm"), ("M z", "N mm")];
 const BOLTS: [Head; 3] = [("shear #", "N"), ("tension #", "N"), ("on bed #", "N")];
 const WELDS: [Head; 4] = [("x #", "N/mm"), ("y #", "N/mm"), ("z #", "N/mm"), ("all #", "N/mm")];
+const STRESSES: [Head; 3] = [("top #", "MPa"), ("middle #", "MPa"), ("bottom #", "MPa")];
+const SEAM: [Head; 4] =
+    [("on #", "N/mm"), ("up #", "N/mm"), ("along #", "N/mm"), ("turning #", "N")];
+const PLATE_BOLTS: [Head; 3] = [("tension #", "N"), ("shear #", "N"), ("bends #", "N mm")];
+const CONTACTS: [Head; 3] = [("presses #", "N"), ("pressed #", "mm2"), ("of #", "mm2")];
 const BED: [Head; 2] = [("#", "MPa"), ("pressed", "")];
 
 fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
@@ -137,6 +144,7 @@ fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
     table(page, "spring", &SIX_FORCES, &springs.collect::<Vec<_>>());
     let links = case.links.iter().map(|l| (l.link_id.clone(), six(l.force)));
     table(page, "rigid link", &SIX_FORCES, &links.collect::<Vec<_>>());
+    on_plates(page, case);
     if let Some(quality) = &case.quality {
         let text = format!(
             "Backward error {:.0e}, imbalance {:.0e}, condition {:.0e}.",
@@ -144,6 +152,62 @@ fn static_case(page: &mut Page, case: &StaticCaseAnswer) {
         );
         page.wrapped("", 2, &text);
     }
+}
+
+/// What a load case does to plates and to what joins them.
+fn on_plates(page: &mut Page, case: &StaticCaseAnswer) {
+    let worst = case.plate_stresses.iter().map(|plate| {
+        let (at, [top, middle, bottom]) = worst(plate);
+        (format!("{} at {at}", plate.plate_id), vec![top, middle, bottom])
+    });
+    table(page, "von Mises stress", &STRESSES, &worst.collect::<Vec<_>>());
+    let units = page.look().units();
+    for seam in &case.seams {
+        let rows = seam.stations.iter().map(|s| {
+            let (at, unit) = units.of(s.at_mm, "mm");
+            let numbers =
+                vec![s.leg_on_n_per_mm, s.leg_up_n_per_mm, s.along_n_per_mm, s.moment_nmm_per_mm];
+            (format!("at {} {unit}", significant(at, 4)), numbers)
+        });
+        table(page, &format!("seam {}", seam.seam_id), &SEAM, &rows.collect::<Vec<_>>());
+    }
+    let spots = case.spots.iter().map(|s| (s.spot_id.clone(), six(s.force)));
+    table(page, "spot", &SIX_FORCES, &spots.collect::<Vec<_>>());
+    let bolts = case.plate_bolts.iter().map(|b| {
+        let shear = b.shear_n.iter().map(|v| (v.x * v.x + v.y * v.y + v.z * v.z).sqrt());
+        let most = shear.fold(0.0, |a, b| if b > a { b } else { a });
+        (b.bolt_id.clone(), vec![b.tension_n, most, b.bending_nmm])
+    });
+    table(page, "bolt", &PLATE_BOLTS, &bolts.collect::<Vec<_>>());
+    let contacts = case.plate_contacts.iter().map(|c| {
+        let pressing = c.places.iter().map(|p| p.pressing_n).sum();
+        (c.contact_id.clone(), vec![pressing, c.pressed_mm2, c.area_mm2])
+    });
+    table(page, "contact", &CONTACTS, &contacts.collect::<Vec<_>>());
+    let spreads = case.spreads.iter().map(|s| (s.spread_id.clone(), six(s.force)));
+    table(page, "spread", &SIX_FORCES, &spreads.collect::<Vec<_>>());
+    if let Some(factor) = case.critical_load_factor {
+        let how = if case.second_order { "; solved on the deformed structure" } else { "" };
+        let text = format!("Buckles at {} times these loads{how}.", significant(factor, 4));
+        page.wrapped("", 2, &text);
+    }
+}
+
+/// The node of a plate with the largest von Mises stress, and its three stresses.
+fn worst(plate: &PlateStress) -> (&str, [f64; 3]) {
+    let mut worst = ("", [0.0; 3]);
+    let mut most = -1.0;
+    for node in &plate.nodes {
+        let Some(forces) = &node.forces else { continue };
+        let stress = [&forces.top, &forces.middle, &forces.bottom]
+            .map(|face| face.as_ref().map_or(0.0, |face| face.von_mises_mpa));
+        let largest = stress.iter().fold(0.0, |a, b| if *b > a { *b } else { a });
+        if largest > most {
+            most = largest;
+            worst = (node.node_id.as_str(), stress);
+        }
+    }
+    worst
 }
 
 fn six(wrench: Option<Wrench>) -> Vec<f64> {
