@@ -39,6 +39,17 @@ pub fn solve(request: &v1::SolveStructureRequest) -> Result<v1::SolveStructureRe
     runtime.block_on(client.solve_structure(request.clone())).map(tonic::Response::into_inner)
 }
 
+/// Calls `MeshPlate`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn mesh(request: &v1::MeshPlateRequest) -> Result<v1::MeshPlateResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        SolverServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(client.mesh_plate(request.clone())).map(tonic::Response::into_inner)
+}
+
 /// Calls `CheckProject`.
 ///
 /// # Errors

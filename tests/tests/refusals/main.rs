@@ -4,6 +4,7 @@
 mod catalogue;
 mod input;
 mod mechanisms;
+mod plates;
 mod projects;
 mod structures;
 mod t_stubs;
