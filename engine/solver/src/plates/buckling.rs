@@ -41,9 +41,13 @@ pub fn buckling(
     }
     let system = System::new(Assembly::new(model, model.joints.rows())?, 1, cancel)?;
     let loads = Loads::new(model, &system.assembly, case.0);
-    let settled = settle(&system, &[&loads.acting], 1)?;
+    let plain = std::slice::from_ref(&loads.acting);
+    let mut solutions = system.solve(plain)?;
+    let settled = settle(&system, plain, &solutions, 1)?;
     poll(cancel)?;
-    let solutions = system.solve(&[loads.acting.with(model, &settled[0])])?;
+    if !settled[0].forces.is_empty() {
+        solutions = system.solve(&[loads.acting.with(model, &settled[0])])?;
+    }
     let moved = Moved::new(&system.assembly, &loads, &solutions[0].movements);
     let found = critical(&system, (&moved, &settled[0]), modes, cancel)?;
     if found.is_empty() {

@@ -71,9 +71,13 @@ pub(crate) fn second_order(
         for (force, g) in acting.forces.iter_mut().zip(brought) {
             *force -= g;
         }
-        let settled = settle(system, &[&acting], 1)?.swap_remove(0);
-        let acting = acting.with(model, &settled);
-        let found = system.movements(&acting);
+        let mut solved = system.solve(std::slice::from_ref(&acting))?;
+        let settled = settle(system, std::slice::from_ref(&acting), &solved, 1)?.swap_remove(0);
+        if !settled.forces.is_empty() {
+            acting = acting.with(model, &settled);
+            solved = system.solve(std::slice::from_ref(&acting))?;
+        }
+        let found = solved.swap_remove(0).movements;
         let change: Vec<f64> = found.iter().zip(&at).map(|(f, a)| f - a).collect();
         if product(&change, &change) <= FOUND * FOUND * product(&found, &found) {
             return Ok(Ordered { critical: Some(factor), deformed: Some((acting, settled)) });

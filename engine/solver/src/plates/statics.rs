@@ -13,7 +13,7 @@ use super::system::{Acting, Solution, System};
 use crate::answer::{LinkAnswer, Quality, SpringAnswer};
 use crate::error::{Cancel, SolveError, poll};
 use crate::judge::{balance, warnings};
-use crate::linear::Double;
+use crate::linear::{Double, share};
 use crate::model::{BeamId, CaseId, Dof, NodeId, SpringId};
 use crate::statics::{Applied, apply, check_stations, link_forces, members_of, reactions_of};
 use crate::vector::{Vec3, add, cross, head, largest, six, sub, tail};
@@ -35,12 +35,19 @@ pub fn statics(
     let system = System::new(Assembly::new(model, model.joints.rows())?, asked.threads, cancel)?;
     let loads: Vec<Loads<'_>> =
         (0..model.loads.len()).map(|case| Loads::new(model, &system.assembly, case)).collect();
-    let plain: Vec<&Acting> = loads.iter().map(|l| &l.acting).collect();
-    let mut settled = settle(&system, &plain, asked.threads)?;
+    let plain: Vec<Acting> = loads.iter().map(|l| l.acting.clone()).collect();
+    poll(cancel)?;
+    let mut solutions = system.solve(&plain)?;
+    let mut settled = settle(&system, &plain, &solutions, asked.threads)?;
     poll(cancel)?;
     let mut acting: Vec<Acting> =
-        loads.iter().zip(&settled).map(|(l, s)| l.acting.with(model, s)).collect();
-    let mut solutions = system.solve(&acting)?;
+        plain.iter().zip(&settled).map(|(a, s)| a.with(model, s)).collect();
+    let slipped: Vec<usize> =
+        (0..settled.len()).filter(|&i| !settled[i].forces.is_empty()).collect();
+    let again: Vec<Acting> = slipped.iter().map(|&i| acting[i].clone()).collect();
+    for (index, solution) in slipped.into_iter().zip(system.solve(&again)?) {
+        solutions[index] = solution;
+    }
     let mut orders = vec![(None, false); loads.len()];
     if asked.second_order {
         for (index, order) in orders.iter_mut().enumerate() {
@@ -56,20 +63,21 @@ pub fn statics(
     }
     let stresses: Vec<Stresses> =
         asked.stresses.iter().map(|&plate| Stresses::new(model, plate)).collect();
+    poll(cancel)?;
     let recovering = Recovering { system: &system, asked, stresses: &stresses, lines: &lines };
-    let mut cases = Vec::with_capacity(solutions.len());
-    for (index, loads) in loads.iter().enumerate() {
-        poll(cancel)?;
+    let mut told: Vec<Option<PlateCaseAnswer>> = vec![None; solutions.len()];
+    share(told.iter_mut().enumerate().collect(), asked.threads, |(index, told)| {
         let solved = Solved {
-            loads,
+            loads: &loads[index],
             settled: &settled[index],
             acting: &acting[index],
             solution: &solutions[index],
         };
         let mut case = recovering.case(index, &solved);
         (case.critical, case.second_order) = orders[index];
-        cases.push(case);
-    }
+        *told = Some(case);
+    });
+    let cases = told.into_iter().flatten().collect();
     let pattern = &system.assembly.pattern;
     let size = SystemSize {
         unknowns: pattern.size(),
@@ -154,7 +162,9 @@ fn dense(model: &PlateModel, forces: &[(usize, f64)]) -> Vec<f64> {
 #[derive(Debug)]
 struct Joined<'s, 'a> {
     system: &'s System<'a>,
-    cases: Vec<&'s Acting>,
+    cases: &'s [Acting],
+    /// What the cases come to while every joint acts.
+    solved: &'s [Solution],
 }
 
 impl Base for Joined<'_, '_> {
@@ -166,6 +176,9 @@ impl Base for Joined<'_, '_> {
 
     fn solve(&self, case: usize, forces: &[(usize, f64)]) -> Vec<f64> {
         let model = self.system.assembly.model;
+        if forces.is_empty() {
+            return model.to_global(self.solved[case].movements.clone());
+        }
         let mut acting = self.cases[case].clone();
         for (sum, force) in acting.forces.iter_mut().zip(dense(model, forces)) {
             *sum += force;
@@ -179,15 +192,16 @@ impl Base for Joined<'_, '_> {
     }
 }
 
-/// Finds the state of the joints in every case.
+/// Finds the state of the joints in every case; `solved` is what the cases come to while every
+/// joint acts.
 pub(crate) fn settle(
     system: &System<'_>,
-    acting: &[&Acting],
+    cases: &[Acting],
+    solved: &[Solution],
     threads: usize,
 ) -> Result<Vec<Settled>, SolveError> {
-    let base = Joined { system, cases: acting.to_vec() };
-    let cases: Vec<usize> = (0..acting.len()).collect();
-    system.assembly.model.joints.settle(&base, &cases, threads)
+    let all: Vec<usize> = (0..cases.len()).collect();
+    system.assembly.model.joints.settle(&Joined { system, cases, solved }, &all, threads)
 }
 
 /// A solved case.

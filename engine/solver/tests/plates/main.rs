@@ -8,6 +8,7 @@ mod joints_bolts;
 mod joints_contact;
 mod joints_seams;
 mod laws;
+mod loads;
 mod patches;
 mod refusals;
 mod second_order;
