@@ -51,7 +51,7 @@ mod frame;
 mod frequencies;
 pub mod group;
 mod judge;
-mod linear;
+pub mod linear;
 mod mechanism;
 pub mod mesh;
 pub mod model;

@@ -11,16 +11,16 @@ use std::sync::{Arc, Mutex};
 
 /// Cholesky factor `L L^T` of a positive definite matrix.
 #[derive(Clone, Debug)]
-pub(crate) struct Factor {
+pub struct Factor {
     pattern: Arc<Pattern>,
     values: Vec<f64>,
 }
 
 /// The matrix isn't positive definite to working precision.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct NotPositive {
+pub struct NotPositive {
     /// The unknown whose pivot was not positive.
-    pub(crate) unknown: usize,
+    pub unknown: usize,
 }
 
 impl Factor {
@@ -28,7 +28,7 @@ impl Factor {
     ///
     /// # Errors
     /// A pivot that isn't positive.
-    pub(crate) fn new(pattern: &Arc<Pattern>, values: &[f64]) -> Result<Self, NotPositive> {
+    pub fn new(pattern: &Arc<Pattern>, values: &[f64]) -> Result<Self, NotPositive> {
         Self::with_threads(pattern, values, 1)
     }
 
@@ -36,7 +36,7 @@ impl Factor {
     ///
     /// # Errors
     /// A pivot that isn't positive.
-    pub(crate) fn with_threads(
+    pub fn with_threads(
         pattern: &Arc<Pattern>,
         values: &[f64],
         threads: usize,
@@ -94,18 +94,18 @@ impl Factor {
     }
 
     /// Overwrites the right-hand side with the solution.
-    pub(crate) fn solve(&self, right_hand_side: &mut [f64]) {
+    pub fn solve(&self, right_hand_side: &mut [f64]) {
         self.solve_many(right_hand_side, 1, 1);
     }
 
     /// Overwrites so many right-hand sides, one after the other, with the solutions, on up to so
     /// many threads; the number of threads changes no bit.
-    pub(crate) fn solve_many(&self, right_hand_sides: &mut [f64], columns: usize, threads: usize) {
+    pub fn solve_many(&self, right_hand_sides: &mut [f64], columns: usize, threads: usize) {
         substitute(&self.pattern.symbolic, &self.values, right_hand_sides, columns, threads);
     }
 
     /// Smallest pivot (square of the diagonal of L).
-    pub(crate) fn smallest_pivot(&self) -> f64 {
+    pub fn smallest_pivot(&self) -> f64 {
         let symbolic = &self.pattern.symbolic;
         let mut smallest = f64::INFINITY;
         for panel in 0..symbolic.panels() {

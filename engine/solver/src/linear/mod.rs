@@ -1,18 +1,21 @@
 //! Linear algebra: the only module that names the library behind it.
 //!
-//! * [`pattern`]: which entries of a symmetric matrix exist. Unknowns that no element tells apart
-//!   are bundled (`bundles`), the bundles ordered (`ordering`, `dissection`, `separator`), the
+//! [`Pattern`] and [`Factor`] are open to measurements and to tests from outside.
+//!
+//! * `pattern`: which entries of a symmetric matrix exist. Unknowns that no element tells apart
+//!   are bundled (`bundles`), the bundles ordered (`ordering`, `degree`, `dissection`, `separator`), the
 //!   columns of the factor gathered in dense panels (`symbolic`).
-//! * [`factor`]: Cholesky factor of a positive definite matrix, signs of an indefinite one, panel
+//! * `factor`: Cholesky factor of a positive definite matrix, signs of an indefinite one, panel
 //!   by panel (`front`, `kernel`); solutions for many right-hand sides (`substitution`).
-//! * [`dense`]: Cholesky factor of a full matrix.
-//! * [`eigen`]: lowest modes of a pencil, dense or by Lanczos steps.
-//! * [`double_double`]: residuals in doubled precision.
+//! * `dense`: Cholesky factor of a full matrix.
+//! * `eigen`: lowest modes of a pencil, dense or by Lanczos steps.
+//! * `double_double`: residuals in doubled precision.
 //!
 //! One thread unless more are asked for. However many there are (`threads`), every number comes
 //! from the same operations in the same order, so they change no bit.
 
 mod bundles;
+mod degree;
 pub(crate) mod dense;
 mod dissection;
 pub(crate) mod double_double;
@@ -31,6 +34,6 @@ mod threads;
 
 pub(crate) use dense::DenseFactor;
 pub(crate) use double_double::Double;
-pub(crate) use factor::Factor;
-pub(crate) use pattern::Pattern;
+pub use factor::{Factor, NotPositive};
+pub use pattern::Pattern;
 pub(crate) use threads::share;

@@ -1,7 +1,7 @@
 //! Orders of elimination: minimum degree and nested dissection, and their fill.
 
 use super::bundles::{Graph, NONE, narrow, wide};
-use super::dissection;
+use super::{degree, dissection};
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::sparse::SymbolicSparseColMatRef;
 use faer::sparse::linalg::amd;
@@ -29,7 +29,9 @@ const LONG_FRONT: f64 = 2.3;
 /// The cheaper of minimum degree and nested dissection by exact count. Dissection isn't tried
 /// where minimum degree does as well as can be expected.
 pub(super) fn best(graph: &Graph) -> Elimination {
-    let degree = Elimination::new(graph, minimum_degree(graph));
+    let alike = graph.weight.windows(2).all(|w| w[0] == w[1]);
+    let order = if alike { minimum_degree(graph) } else { degree::order(graph) };
+    let degree = Elimination::new(graph, order);
     let longest = degree.count.iter().copied().fold(0, Ord::max);
     let mean = graph.total() as f64 / graph.nodes() as f64;
     let long = f64::from(longest) > LONG_FRONT * mean * (graph.nodes() as f64).sqrt();
@@ -40,7 +42,7 @@ pub(super) fn best(graph: &Graph) -> Elimination {
     }
 }
 
-/// Approximate minimum degree.
+/// Approximate minimum degree where all nodes weigh the same.
 pub(super) fn minimum_degree(graph: &Graph) -> Vec<u32> {
     let nodes = graph.nodes();
     let start: Vec<u32> = graph.start.iter().map(|&s| narrow(s)).collect();
@@ -244,7 +246,8 @@ mod tests {
         for (node, weight) in graph.weight.iter_mut().enumerate() {
             *weight = [3, 6, 1][node % 3];
         }
-        for order in [minimum_degree(&graph), dissection::order(&graph), (0..63).collect()] {
+        let dissected = dissection::order(&graph);
+        for order in [minimum_degree(&graph), degree::order(&graph), dissected, (0..63).collect()] {
             let found = Elimination::new(&graph, order);
             assert_eq!(found.count, counts_by_elimination(&graph, &found.order));
             for (step, &parent) in found.parent.iter().enumerate() {

@@ -6,7 +6,7 @@ use super::symbolic::Symbolic;
 /// Lower triangle in compressed columns with the order of elimination; values live outside, so
 /// that one pattern serves many matrices.
 #[derive(Debug)]
-pub(crate) struct Pattern {
+pub struct Pattern {
     pub(super) bundles: Bundles,
     /// Where each column starts among the values, and their number.
     pub(super) column_start: Vec<usize>,
@@ -20,7 +20,7 @@ pub(crate) struct Pattern {
 impl Pattern {
     /// Pattern of a sum of dense blocks: each group lists the unknowns that an element couples.
     /// Every diagonal entry exists.
-    pub(crate) fn from_groups(size: usize, groups: &[impl AsRef<[usize]>]) -> Self {
+    pub fn from_groups(size: usize, groups: &[impl AsRef<[usize]>]) -> Self {
         let bundles = Bundles::new(size, groups);
         let mut list_start = vec![0];
         let mut list: Vec<u32> = Vec::new();
@@ -49,22 +49,24 @@ impl Pattern {
         Pattern { bundles, column_start, list_start, list, symbolic }
     }
 
-    pub(crate) fn size(&self) -> usize {
+    /// Number of unknowns.
+    #[must_use]
+    pub fn size(&self) -> usize {
         self.column_start.len() - 1
     }
 
     /// Number of stored entries of the lower triangle.
-    pub(crate) fn entries(&self) -> usize {
+    pub fn entries(&self) -> usize {
         self.column_start[self.size()]
     }
 
     /// Number of stored entries of the factor.
-    pub(crate) fn factor_entries(&self) -> usize {
+    pub fn factor_entries(&self) -> usize {
         self.symbolic.factor_entries()
     }
 
     /// Place of the entry in the values; `row >= column` must be part of the pattern.
-    pub(crate) fn slot(&self, row: usize, column: usize) -> usize {
+    pub fn slot(&self, row: usize, column: usize) -> usize {
         let list = self.list(wide(self.bundles.of[column]));
         let index = list
             .binary_search(&narrow(row))
@@ -73,12 +75,12 @@ impl Pattern {
     }
 
     /// Place of the diagonal entry of a column: the first of it.
-    pub(crate) fn diagonal(&self, column: usize) -> usize {
+    pub fn diagonal(&self, column: usize) -> usize {
         self.column_start[column]
     }
 
     /// Visits all stored entries as (place, row, column).
-    pub(crate) fn visit(&self, mut f: impl FnMut(usize, usize, usize)) {
+    pub fn visit(&self, mut f: impl FnMut(usize, usize, usize)) {
         for column in 0..self.size() {
             let start = self.column_start[column];
             for (index, &row) in self.rows(column).iter().enumerate() {
@@ -88,7 +90,7 @@ impl Pattern {
     }
 
     /// Symmetric product `A x`.
-    pub(crate) fn product(&self, values: &[f64], x: &[f64]) -> Vec<f64> {
+    pub fn product(&self, values: &[f64], x: &[f64]) -> Vec<f64> {
         let mut y = vec![0.0; self.size()];
         self.visit(|place, i, j| {
             y[i] += values[place] * x[j];

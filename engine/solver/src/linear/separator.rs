@@ -22,9 +22,9 @@ impl Side {
 }
 
 /// Rounds of moves; most end after two.
-const ROUNDS: usize = 10;
+const ROUNDS: usize = 5;
 /// Moves in a row that bring nothing before a round ends.
-const PATIENCE: usize = 400;
+const PATIENCE: usize = 80;
 /// Largest share of the weight on one side.
 const LARGEST_SHARE: f64 = 0.75;
 

@@ -393,9 +393,9 @@ impl Forest {
 fn worth(pivots: usize, zeros: usize, entries: usize) -> bool {
     let share = zeros as f64 / entries as f64;
     match pivots {
-        ..=8 => true,
-        9..=24 => share < 0.8,
-        25..=72 => share < 0.15,
-        _ => share < 0.05,
+        ..=12 => true,
+        13..=32 => share < 0.6,
+        33..=96 => share < 0.25,
+        _ => share < 0.1,
     }
 }

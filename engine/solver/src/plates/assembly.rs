@@ -160,6 +160,12 @@ impl<'a> Assembly<'a> {
         Ok(Assembly { model, structure, links, reduction, pattern, bound })
     }
 
+    /// The unknowns that each part couples: what the pattern is made of; of
+    /// [`Assembly::whole`] where `whole`.
+    pub(crate) fn groups(&self, whole: bool) -> Vec<Vec<usize>> {
+        groups(self.model, &self.links, &self.reduction, whole)
+    }
+
     /// Stiffness in the unknowns, lower triangle.
     pub(crate) fn stiffness(&self, threads: usize) -> Vec<f64> {
         let mut values = self.of_shells(threads, &|index, facet| {

@@ -17,6 +17,9 @@ pub enum ExportAxes {
 /// A symmetric equation system: the lower triangle in compressed columns, rows ascending.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Export {
+    /// The unknowns that each part couples, from which [`crate::linear::Pattern`] finds the places
+    /// of the entries.
+    pub groups: Vec<Vec<usize>>,
     /// Place of the first entry of each column, and the number of entries at the end.
     pub column_starts: Vec<usize>,
     /// Row of each entry.
@@ -33,15 +36,15 @@ pub struct Export {
 /// Supports that hold a movement twice; a member that moves by itself.
 pub fn export(model: &PlateModel, axes: ExportAxes) -> Result<Export, SolveError> {
     match axes {
-        ExportAxes::OfPlates => Ok(of(&Assembly::new(model, model.joints.rows())?)),
+        ExportAxes::OfPlates => Ok(of(&Assembly::new(model, model.joints.rows())?, false)),
         ExportAxes::Global => {
             let global = PlateModel { axes: vec![None; model.axes.len()], ..model.clone() };
-            Ok(of(&Assembly::whole(&global)?))
+            Ok(of(&Assembly::whole(&global)?, true))
         }
     }
 }
 
-fn of(assembly: &Assembly<'_>) -> Export {
+fn of(assembly: &Assembly<'_>, whole: bool) -> Export {
     let model = assembly.model;
     let pattern = &assembly.pattern;
     let mut column_starts = Vec::with_capacity(pattern.size() + 1);
@@ -59,5 +62,11 @@ fn of(assembly: &Assembly<'_>) -> Export {
             assembly.reduction.gather_plain(&acting.forces)
         })
         .collect();
-    Export { column_starts, rows, values: assembly.stiffness(1), right_hand_sides }
+    Export {
+        groups: assembly.groups(whole),
+        column_starts,
+        rows,
+        values: assembly.stiffness(1),
+        right_hand_sides,
+    }
 }
