@@ -200,9 +200,6 @@ fn counts(plan: &Arrangement, sizing: &Sizing, ways: &[(Way, Ruler)]) -> Vec<usi
             ruler.pairs().max(by_turn)
         })
         .collect();
-    for (c, least) in bowed(plan).into_iter().enumerate() {
-        counts[c] = counts[c].max(least);
-    }
     // Whole circles have their quarters alike, and rings about one centre match.
     let whole: Vec<(usize, Point, f64)> = plan
         .chains
@@ -225,36 +222,6 @@ fn counts(plan: &Arrangement, sizing: &Sizing, ways: &[(Way, Ruler)]) -> Vec<usi
         }
     }
     counts
-}
-
-/// Least number of pairs of every chain, so that no two sides have the same ends: two chains
-/// between the same two nodes, and rings.
-fn bowed(plan: &Arrangement) -> Vec<usize> {
-    let ends: Vec<[usize; 2]> = plan
-        .chains
-        .iter()
-        .map(|chain| {
-            let vertices = chain_vertices(plan, chain);
-            sorted([vertices[0], vertices[vertices.len() - 1]])
-        })
-        .collect();
-    let mut chains_of: BTreeMap<[usize; 2], usize> = BTreeMap::new();
-    for &pair in &ends {
-        *chains_of.entry(pair).or_insert(0) += 1;
-    }
-    let straight = |chain: &Chain| {
-        chain.parts.len() == 1
-            && matches!(plan.parts[chain.parts[0].0].piece, Piece::Segment { .. })
-    };
-    ends.iter()
-        .zip(&plan.chains)
-        .map(|(pair, chain)| match chains_of[pair] {
-            _ if pair[0] == pair[1] => 3,
-            1 => 1,
-            _ if straight(chain) => 1,
-            _ => 2,
-        })
-        .collect()
 }
 
 /// Rings about one centre up to this ratio of their radii have equally many edges.

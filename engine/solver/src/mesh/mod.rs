@@ -83,68 +83,34 @@ pub fn mesh(outline: &Outline, sizing: &Sizing) -> Result<Mesh, Vec<Fault>> {
     if hopeless {
         return Err(vec![check::too_many(sizing)]);
     }
-    let mut field = SizeField::new(outline, sizing, &plan, extent)?;
-    if let Some((points, elements, marks)) = grid::grid(outline, sizing, &plan, &field)
-        .map_err(|TooMany| vec![check::too_many(sizing)])?
+    let field = SizeField::new(outline, sizing, &plan, extent)?;
+    let too_many = |TooMany| vec![check::too_many(sizing)];
+    if let Some((points, elements, marks)) =
+        grid::grid(outline, sizing, &plan, &field).map_err(too_many)?
     {
         let quality = Quality::of(&points, &elements, &marks);
         return Ok(Mesh { points, elements, marks, quality });
     }
-    // Where no proper elements come about, smaller ones are tried.
-    for _ in 0..TRIES {
-        match triangulated(outline, sizing, &plan, &field) {
-            Err(Failure::Place(place, _)) if field.refine(place, extent) => {}
-            Err(Failure::Place(_, fault)) => return Err(vec![fault]),
-            Err(Failure::TooMany) => break,
-            Ok(mesh) => return Ok(mesh),
-        }
-    }
-    Err(vec![check::too_many(sizing)])
-}
-
-/// Sizes are halved at most this many times less one.
-const TRIES: usize = 7;
-
-/// Why a triangulation gave no mesh.
-enum Failure {
-    TooMany,
-    /// What is wrong, and where.
-    Place(Point, Fault),
-}
-
-impl From<TooMany> for Failure {
-    fn from(_: TooMany) -> Self {
-        Self::TooMany
-    }
-}
-
-fn triangulated(
-    outline: &Outline,
-    sizing: &Sizing,
-    plan: &Arrangement,
-    field: &SizeField,
-) -> Result<Mesh, Failure> {
-    let divided = divide::divide(plan, sizing, field)?;
+    let divided = divide::divide(&plan, sizing, &field).map_err(too_many)?;
     let mut points = divided.nodes.clone();
     let mut used = divided.corners();
-    for p in pack::pack(plan, &divided, field, sizing.most_elements)? {
+    for p in pack::pack(&plan, &divided, &field, sizing.most_elements).map_err(too_many)? {
         used.push(points.len());
         points.push(p);
     }
-    let triangles = triangles::triangles(plan, &divided, &points, &used)
-        .map_err(|(place, fault)| Failure::Place(place, fault))?;
+    let triangles = triangles::triangles(&plan, &divided, &points, &used)?;
     let mut elements = quads::elements(&divided, &mut points, &triangles);
     let fixed: Vec<bool> = (0..points.len()).map(|n| n < divided.nodes.len()).collect();
     smooth::smooth(&mut points, &elements, &fixed);
     smooth::cut_bad(&points, &mut elements);
     if elements.len() > sizing.most_elements {
-        return Err(Failure::TooMany);
+        return Err(vec![check::too_many(sizing)]);
     }
-    let marks = marks(outline, plan, &divided);
+    let marks = marks(outline, &plan, &divided);
     let quality = Quality::of(&points, &elements, &marks);
     // No mesh with an element turned inside out leaves this function.
     if elements.iter().any(|element| smooth::shape(element, &points) <= 0.0) {
-        return Err(Failure::Place(quality.worst_at, check::no_shape(outline, &quality)));
+        return Err(vec![check::no_shape(outline, &quality)]);
     }
     Ok(Mesh { points, elements, marks, quality })
 }

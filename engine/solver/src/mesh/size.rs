@@ -130,7 +130,6 @@ impl SizeField {
         field.chains(plan);
         let mut faults = plan.wedges();
         faults.extend(field.gaps(plan));
-        faults.extend(field.spots(outline, plan));
         field.settle(extent);
         if faults.is_empty() { Ok(field) } else { Err(faults) }
     }
@@ -139,17 +138,6 @@ impl SizeField {
         if size < self.target {
             self.sources.push((place, size));
         }
-    }
-
-    /// Halves the size at a place; whether that was possible.
-    pub(super) fn refine(&mut self, place: Point, extent: f64) -> bool {
-        let size = self.at(place);
-        if size <= self.floor {
-            return false;
-        }
-        self.ask(Place::Point(place), larger(0.5 * size, self.floor));
-        self.settle(extent);
-        true
     }
 
     /// Corners at which material takes more than half a turn.
@@ -236,43 +224,6 @@ impl SizeField {
                     }
                 }
                 self.ask(Place::Point(p), larger(size, self.floor));
-            }
-        }
-        faults
-    }
-
-    /// Points near to curves and to each other.
-    fn spots(&mut self, outline: &Outline, plan: &Arrangement) -> Vec<Fault> {
-        let mut faults = Vec::new();
-        for (i, (spot, &vertex)) in outline.points.iter().zip(&plan.spots).enumerate() {
-            let p = plan.vertices[vertex];
-            let curves =
-                plan.parts.iter().filter(|part| !part.vertices.contains(&vertex)).map(|part| {
-                    let (away, t) = part.piece.nearest(p);
-                    (away, part.piece.at(t), named(&plan.curves[part.curves[0]]))
-                });
-            let others = outline.points.iter().zip(&plan.spots).skip(i + 1);
-            let others = others.filter(|&(_, &other)| other != vertex).map(|(spot, &other)| {
-                let q = plan.vertices[other];
-                (apart(p, q), q, format!("points[`{}`]", spot.name))
-            });
-            let mut least = self.target / ACROSS;
-            let mut told: Option<(f64, String)> = None;
-            for (away, q, other) in curves.chain(others) {
-                if away < least && plan.material_at(middle(p, q)) {
-                    least = away;
-                    told = Some((away, other));
-                }
-            }
-            self.ask(Place::Point(p), larger(ACROSS * least, self.floor));
-            let on_curve = plan.parts.iter().any(|part| part.vertices.contains(&vertex));
-            if let Some((away, other)) = told.filter(|(away, _)| !on_curve && *away < self.floor) {
-                faults.push(Fault::new(
-                    format!("points[`{}`]", spot.name),
-                    format!("{:.3} mm from {other}", 1e3 * away),
-                    format!("at least {:.3} mm, a quarter of the least size", 1e3 * self.floor),
-                    "put it on the other, move it away, or allow a smaller least size",
-                ));
             }
         }
         faults

@@ -12,13 +12,13 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::f64::consts::PI;
 
 /// Counter-clockwise triangles of the material over `points`, of which the sides of `divided`
-/// are edges; else a fault and its place.
+/// are edges.
 pub(super) fn triangles(
     plan: &Arrangement,
     divided: &Divided,
     points: &[Point],
     used: &[usize],
-) -> Result<Vec<[usize; 3]>, (Point, Fault)> {
+) -> Result<Vec<[usize; 3]>, Vec<Fault>> {
     // One by one: the library's bulk loading takes what it had to put off in random order.
     let mut built = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
     let mut handles: BTreeMap<usize, FixedVertexHandle> = BTreeMap::new();
@@ -26,13 +26,13 @@ pub(super) fn triangles(
         let made = built.insert(Point2::new(points[n][0], points[n][1]));
         match made {
             Ok(handle) if built.num_vertices() == handles.len() + 1 => handles.insert(n, handle),
-            _ => return Err(too_narrow(plan, divided, &divided.sides[0])),
+            _ => return Err(vec![too_narrow(plan, divided, &divided.sides[0])]),
         };
     }
     for side in &divided.sides {
         let [from, to] = side.ends.map(|n| handles[&n]);
         if built.try_add_constraint(from, to).len() != 1 {
-            return Err(too_narrow(plan, divided, side));
+            return Err(vec![too_narrow(plan, divided, side)]);
         }
     }
     let rims: BTreeSet<[usize; 2]> = divided
@@ -123,14 +123,13 @@ const BLUNT: f64 = 2.0 * PI / 3.0;
 const SHARP: f64 = PI / 9.0;
 
 /// The fault of a side that crosses another although their curves do not.
-fn too_narrow(plan: &Arrangement, divided: &Divided, side: &Side) -> (Point, Fault) {
+fn too_narrow(plan: &Arrangement, divided: &Divided, side: &Side) -> Fault {
     let curve = plan.parts[plan.chains[side.chain].parts[0].0].curves[0];
     let at = divided.nodes[side.ends[0]];
-    let fault = Fault::new(
+    Fault::new(
         named(&plan.curves[curve]),
         format!("no element fits between it and its neighbour at ({}, {}) m", at[0], at[1]),
         "room for elements of the least size",
         "widen the place or allow smaller elements there",
-    );
-    (at, fault)
+    )
 }

@@ -166,6 +166,18 @@ pub struct BoltAnswer {
     pub bending: f64,
     /// Force of the shank on the wall of each hole, N, global axes.
     pub bearing: Vec<[f64; 3]>,
+    /// What passes through the shank between one plate and the next.
+    pub through: Vec<BoltCut>,
+}
+
+/// What a shank carries across a cut between two plates.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoltCut {
+    /// Force (N) and moment (N m) of the side of the head on the side of the nut, about `about`,
+    /// global axes.
+    pub force: [f64; 6],
+    /// The point about which the moment is taken, m.
+    pub about: [f64; 3],
 }
 
 /// Pressing faces.

@@ -144,9 +144,6 @@ fn places_narrower_than_elements_can_be() {
     refused(&needle, &sizing(), "edges[`e0`]", "2.86 degrees");
     let sliver = polygon("sliver", &[[0.0, 0.0], [0.2, 0.0], [0.2, 0.0004], [0.0, 0.0004]]);
     refused(&sliver, &sizing(), "edges[`e0`]", "0.400 mm of material to edges[`e2`]");
-    let mut pricked = plate();
-    pricked.points.push(spot("gauge", [0.05, 0.0003]));
-    refused(&pricked, &sizing(), "points[`gauge`]", "0.300 mm from edges[`e0`]");
     // Smaller elements fit.
     let mut finer = sizing();
     finer.least = 0.001;

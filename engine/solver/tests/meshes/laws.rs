@@ -55,20 +55,6 @@ fn a_line_may_run_back_on_itself() {
 }
 
 #[test]
-fn circles_may_cross_each_other_and_lines() {
-    // Coarse next to the circles: their arcs between the crossings are short of sides.
-    let mut plate = rectangle("wall", 0.12, 0.1);
-    plate.circles.push(rim("one", [0.05, 0.05], 0.03));
-    plate.circles.push(rim("two", [0.065, 0.055], 0.025));
-    plate.lines.push(line("chord", &[[0.05, 0.035], [0.065, 0.05]]));
-    for around in [8, 16] {
-        let mut sizing = Sizing::uniform(0.03);
-        sizing.around_holes = around;
-        check(&plate, &mesh(&plate, &sizing).unwrap());
-    }
-}
-
-#[test]
 fn nodes_of_a_round_hole_lie_on_its_circle() {
     let mut plate = rectangle("wall", 0.1, 0.08);
     plate.holes.push(round("hole", [0.05, 0.04], 0.015));

@@ -26,7 +26,7 @@ use super::motion::Motion;
 use super::row::Row;
 use super::site::{Site, fault, length_words, point_words};
 use super::surface::across;
-use crate::plates::answer::BoltAnswer;
+use crate::plates::answer::{BoltAnswer, BoltCut};
 use crate::plates::model::{Bearing, Bolt, BoltId, PlateId, Ring};
 use crate::vector::{Vec3, add, dot, norm, scale, sub};
 use fishplate_quantity::Fault;
@@ -45,6 +45,8 @@ const ON_PLATE: f64 = 0.75;
 /// A bolt on the meshes of its plates.
 #[derive(Clone, Debug)]
 pub(crate) struct BoltTie {
+    /// From head to nut.
+    axis: Vec3,
     /// Square to the shank.
     across: [Vec3; 2],
     stretches: Vec<Stretch>,
@@ -53,11 +55,12 @@ pub(crate) struct BoltTie {
     pub(crate) shank: usize,
 }
 
-/// A piece of the shank: rows of even bending about the two directions across; where the shank
-/// touches walls, then of shear along them.
+/// A piece of the shank: rows of elongation (of all but the first) and twist, then of even bending
+/// about the two directions across; where the shank touches walls, then of shear along them.
 #[derive(Clone, Copy, Debug)]
 struct Stretch {
     length: f64,
+    middle: Vec3,
     first_row: usize,
 }
 
@@ -143,14 +146,14 @@ impl BoltTie {
                 to.rows.push(apart);
             }
             to.rows.push(beam.twist(motions, axis, length));
-            stretches.push(Stretch { length, first_row: to.rows.len() });
+            stretches.push(Stretch { length, middle, first_row: to.rows.len() });
             to.rows.extend(beam.even_bending(motions, sides, length));
             let share = if i == 0 || i == last { CENTRED } else { 1.0 };
             if bolt.bearing != Bearing::Never {
                 to.rows.extend(beam.shear(motions, middle, sides, length, share));
             }
         }
-        Ok(BoltTie { across: sides, stretches, walls, shank })
+        Ok(BoltTie { axis, across: sides, stretches, walls, shank })
     }
 
     /// The forces of the bolt; `force` gives those of a block.
@@ -180,6 +183,23 @@ impl BoltTie {
         let shear = (0..cuts)
             .map(|cut| if shears.len() > 1 { shears[cut + 1] } else { shears[0] })
             .collect();
+        let pull = larger(0.0, force(self.shank)[0]);
+        let through = (0..cuts)
+            .map(|cut| {
+                let place = if self.stretches.len() > 1 { cut + 1 } else { 0 };
+                let stretch = self.stretches[place];
+                let row = |i: usize| rows[stretch.first_row + i].force(movements);
+                let twist = rows[stretch.first_row - 1].force(movements);
+                let along =
+                    if place == 0 { pull } else { rows[stretch.first_row - 2].force(movements) };
+                // A spring pulls its far end back towards the side of the head.
+                let shear = if self.stretches.len() > 1 { [row(2), row(3)] } else { [0.0; 2] };
+                let force = add(vector(shear), scale(along, self.axis));
+                let moment = add(vector([row(0), row(1)]), scale(twist, self.axis));
+                let ([x, y, z], [mx, my, mz]) = (force, moment);
+                BoltCut { force: [-x, -y, -z, -mx, -my, -mz], about: stretch.middle }
+            })
+            .collect();
         let bearing = self
             .walls
             .iter()
@@ -189,7 +209,7 @@ impl BoltTie {
                 Wall::Play(block) => vector(force(block).map(|f| -f)),
             })
             .collect();
-        BoltAnswer { bolt: id, tension: larger(0.0, force(self.shank)[0]), shear, bending, bearing }
+        BoltAnswer { bolt: id, tension: pull, shear, bending, bearing, through }
     }
 }
 
