@@ -11,6 +11,7 @@ pub mod design;
 pub mod load_path;
 pub mod loads;
 pub mod pipeline;
+pub mod plate;
 pub mod scene;
 
 mod cases;

@@ -94,7 +94,7 @@ pub(crate) struct Found {
 }
 
 impl Found {
-    fn setting<'a>(&'a self, project: &'a Project) -> Setting<'a> {
+    pub(crate) fn setting<'a>(&'a self, project: &'a Project) -> Setting<'a> {
         Setting {
             project,
             design: &self.design,
@@ -112,7 +112,11 @@ impl Found {
     }
 }
 
-fn find(project: &Project, traced: bool, cancel: &dyn Cancel) -> Result<Found, CheckError> {
+pub(crate) fn find(
+    project: &Project,
+    traced: bool,
+    cancel: &dyn Cancel,
+) -> Result<Found, CheckError> {
     let (design, (pack, factors)) = settled(project).map_err(CheckError::Faults)?;
     stop(cancel)?;
     // An allowable-strength format has its whole safety on the side of the strength.

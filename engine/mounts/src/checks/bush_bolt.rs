@@ -22,22 +22,22 @@ fn face_limit(f_u: f64) -> f64 {
 }
 
 /// What the catalogue knows of a bolt.
-pub(super) struct Kit {
-    pub(super) thread: Thread,
-    pub(super) d_m: f64,
-    pub(super) f_ub: f64,
-    pub(super) alpha_v: f64,
-    pub(super) class: ClassListing,
+pub(crate) struct Kit {
+    pub(crate) thread: Thread,
+    pub(crate) d_m: f64,
+    pub(crate) f_ub: f64,
+    pub(crate) alpha_v: f64,
+    pub(crate) class: ClassListing,
     /// Proof stress.
-    pub(super) proof: f64,
+    pub(crate) proof: f64,
     /// Largest preload that the tightening aims at, N.
-    pub(super) f_m: f64,
+    pub(crate) f_m: f64,
     /// Outer diameter of what presses on the face, m.
-    pub(super) d_w: f64,
+    pub(crate) d_w: f64,
 }
 
 impl Kit {
-    pub(super) fn of(setting: &Setting<'_>, bolts: &BoltAt) -> Result<Self, NotChecked> {
+    pub(crate) fn of(setting: &Setting<'_>, bolts: &BoltAt) -> Result<Self, NotChecked> {
         let described = &setting.project.bolts[bolts.index];
         let lost = |what: String| NotChecked::NoRule { reason: what };
         let thread = catalog::find_thread(&described.thread).map_err(|e| lost(e.to_string()))?;
@@ -249,6 +249,11 @@ pub(super) fn tightening(setting: &Setting<'_>, bolts: &BoltAt) -> Tightening {
     } else {
         Tightening::Torque
     }
+}
+
+/// Whether a bolt is tightened by hand only.
+pub(crate) fn snug(setting: &Setting<'_>, bolts: &BoltAt) -> bool {
+    tightening(setting, bolts) == Tightening::Snug
 }
 
 /// Why the slip of a joint cannot be judged, where nothing clamps it.

@@ -21,6 +21,7 @@ mod sleeve;
 mod wall;
 mod weld;
 
+pub(crate) use bush_bolt::{Kit, snug};
 pub(crate) use run::{explain, run};
 pub(crate) use weld::throat_stress;
 

@@ -6,7 +6,7 @@ mod rail;
 mod section;
 
 pub(crate) use bar::{BarCut, BarFrame, EndHold};
-pub(crate) use rail::{RailCut, RailFrame, Segment, closing_plates};
+pub(crate) use rail::{RailCut, RailFrame, Segment, closing_plates, segments};
 pub(crate) use section::BarSection;
 
 use fishplate_solver::model::Material;

@@ -34,7 +34,7 @@ pub(crate) struct Segment {
     /// Sign that turns drawn +y into the car's left.
     pub(crate) left: f64,
     /// Centroid in the car: y and z, m.
-    centroid: [f64; 2],
+    pub(crate) centroid: [f64; 2],
 }
 
 /// The section forces at a cut of a rail.
@@ -74,12 +74,8 @@ impl RailFrame {
         let (Some(first), Some(last)) = (marks.first().copied(), marks.last().copied()) else {
             return Err(CheckError::Unsolved(format!("{} carries nothing", body.name)));
         };
-        let marks = with_changes(design, rail, marks, (first, last));
-        let segments = marks
-            .windows(2)
-            .map(|w| segment(design, rail, w[0], w[1]))
-            .collect::<Result<Vec<_>, _>>()
-            .map_err(CheckError::Unsolved)?;
+        let (marks, segments) =
+            segments(design, rail, marks, (first, last)).map_err(CheckError::Unsolved)?;
         let reference = segments[0].centroid;
         let node = |x: f64| Vec3::new(x, reference[0], reference[1]);
         let at = |x: f64| {
@@ -88,7 +84,7 @@ impl RailFrame {
         let fixed = Restraint::Fixed;
         let draft = FrameDraft {
             nodes: marks.iter().map(|x| Node { position: node(*x).into() }).collect(),
-            sections: segments.iter().map(beam_section).collect(),
+            sections: segments.iter().map(Segment::beam).collect(),
             materials: vec![STEEL],
             beams: segments
                 .iter()
@@ -164,21 +160,40 @@ impl RailFrame {
     }
 }
 
-fn beam_section(s: &Segment) -> BeamSection {
-    let p = &s.properties;
-    BeamSection {
-        area: p.area,
-        i_y: p.i_y,
-        i_z: p.i_z,
-        i_yz: p.i_yz * s.left,
-        torsion_constant: p.torsion.constant,
-        shear_area_y: None,
-        shear_area_z: None,
-        shear_centre_y: p.shear_centre.y * s.left,
-        shear_centre_z: p.shear_centre.z,
-        stress_points: Vec::new(),
-        torsion_modulus: None,
+impl Segment {
+    /// For the frame solver: slender bar, rigid in shear.
+    pub(crate) fn beam(&self) -> BeamSection {
+        let p = &self.properties;
+        BeamSection {
+            area: p.area,
+            i_y: p.i_y,
+            i_z: p.i_z,
+            i_yz: p.i_yz * self.left,
+            torsion_constant: p.torsion.constant,
+            shear_area_y: None,
+            shear_area_z: None,
+            shear_centre_y: p.shear_centre.y * self.left,
+            shear_centre_z: p.shear_centre.z,
+            stress_points: Vec::new(),
+            torsion_modulus: None,
+        }
     }
+}
+
+/// Marks along a rail with those where its section changes, and the segments between them.
+///
+/// # Errors
+/// A section that has no properties, or no reading.
+pub(crate) fn segments(
+    design: &Design,
+    rail: BodyId,
+    marks: Vec<f64>,
+    ends: (f64, f64),
+) -> Result<(Vec<f64>, Vec<Segment>), String> {
+    let marks = with_changes(design, rail, marks, ends);
+    let made =
+        marks.windows(2).map(|w| segment(design, rail, w[0], w[1])).collect::<Result<_, _>>()?;
+    Ok((marks, made))
 }
 
 /// Marks where the section changes: between readings, and at the ends of closing plates.

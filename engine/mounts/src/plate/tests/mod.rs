@@ -1,0 +1,5 @@
+//! Tests of the plate level.
+
+mod geometry;
+mod solving;
+mod support;
