@@ -236,8 +236,8 @@ fn snapped(sheet: &Sheet, imprint: &Imprint, at: Point) -> Point {
     if apart(edge, at) < SNAP {
         return edge;
     }
-    let feet = imprint.lines.iter().map(|(_, line)| foot(at, *line).1);
-    feet.filter(|p| apart(*p, at) < SNAP).next().unwrap_or(at)
+    let mut feet = imprint.lines.iter().map(|(_, line)| foot(at, *line).1);
+    feet.find(|p| apart(*p, at) < SNAP).unwrap_or(at)
 }
 
 /// The parts of a line that lie on a sheet.

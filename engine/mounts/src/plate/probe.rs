@@ -38,27 +38,34 @@ struct Station {
 /// Elements of the sheets, to find places in.
 pub(super) struct Finder<'a> {
     model: &'a Model,
-    /// Elements of each sheet: plate, nodes and corners in the plane of the sheet.
-    cells: Vec<Vec<(usize, Vec<usize>, Vec<[f64; 2]>)>>,
+    /// Elements of each sheet.
+    cells: Vec<Vec<Cell>>,
+}
+
+struct Cell {
+    plate: usize,
+    nodes: Vec<usize>,
+    /// In the plane of the sheet.
+    corners: Vec<[f64; 2]>,
 }
 
 impl<'a> Finder<'a> {
     pub(super) fn new(model: &'a Model) -> Self {
-        let mut cells = vec![Vec::new(); model.sheets.len()];
+        let mut cells: Vec<Vec<Cell>> = model.sheets.iter().map(|_| Vec::new()).collect();
         for (p, plate) in model.draft.plates.iter().enumerate() {
             let s = model.sheet_of[p];
             let plane = &model.sheets[s].plane;
             for element in &plate.elements {
                 let nodes: Vec<usize> = element.nodes().iter().map(|n| n.0).collect();
                 let corners = nodes.iter().map(|n| plane.local(&model.net.nodes[*n])).collect();
-                cells[s].push((p, nodes, corners));
+                cells[s].push(Cell { plate: p, nodes, corners });
             }
         }
         Self { model, cells }
     }
 
     fn probe(&self, sheet: usize, at: [f64; 2]) -> Option<Probe> {
-        self.cells[sheet].iter().find_map(|(plate, nodes, corners)| {
+        self.cells[sheet].iter().find_map(|Cell { plate, nodes, corners }| {
             let beyond = |k: usize| {
                 let all = || corners.iter().map(|c| c[k]);
                 all().all(|c| c < at[k] - 1e-9) || all().all(|c| c > at[k] + 1e-9)

@@ -1,137 +1,145 @@
-//! Groups solved.
+//! Groups solved: equilibrium, symmetry, the same bits whatever the threads, and refusals that name
+//! what is at fault.
 
-use super::support::{bare_front, rear, stiff_front, van};
+use super::support::{bare_front, beside, bolted_front, held};
 use crate::RunToEnd;
 use crate::describe::Project;
+use crate::design::Vec3;
 use crate::pipeline::{self, Found};
-use crate::plate::result::Plates;
+use crate::plate::result::{CaseForces, Plates, Solved};
 use crate::plate::solve;
 
+fn found(project: &Project) -> Found {
+    pipeline::find(project, false, &RunToEnd).expect("a design with forces")
+}
+
 fn solved(project: &Project) -> (Found, Plates) {
-    let found = pipeline::find(project, false, &RunToEnd).expect("a design with forces");
-    let plates = solve(found.setting(project), 1, &RunToEnd).expect("nobody stops it");
+    let found = found(project);
+    let plates = solve(found.setting(project), 2, &RunToEnd).expect("nobody stops it");
     (found, plates)
 }
 
-#[test]
-fn dev_bare() {
-    tell(&bare_front());
-}
-#[test]
-fn dev_stiff() {
-    tell(&stiff_front());
-}
-#[test]
-fn dev_rear() {
-    tell(&rear(van()));
+fn of(plates: &Plates, mount: usize) -> &Solved {
+    plates.of_mount(mount).expect("a group").outcome.as_ref().expect("solved")
 }
 
-fn top(p: crate::plate::result::PointForces, t: f64) -> f64 {
-    fishplate_solver::plates::answer::Resultants { membrane: p.n, bending: p.m }.worst(t).0 / 1e6
+fn every_case(solved: &Solved) -> impl Iterator<Item = &CaseForces> {
+    let both = [&solved.fine, &solved.coarse].into_iter();
+    both.flat_map(|mesh| mesh.factored.iter().flatten().chain(&mesh.service))
 }
 
-fn tell(project: &Project) {
-    let start = std::time::Instant::now();
-    let (found, plates) = solved(project);
-    println!("took {:?}", start.elapsed());
-    for group in &plates.groups {
-        println!("mounts {:?}", group.mounts);
-        let s = match &group.outcome {
-            Err(why) => {
-                println!("  NOT: {why}");
-                continue;
-            }
-            Ok(s) => s,
-        };
-        println!(
-            "  {} elements {:?} unknowns, angles {:.2} {:.2}, imbalance {:.1e}",
-            s.size.elements,
-            s.size.unknowns,
-            s.size.least_angle,
-            s.size.largest_angle,
-            s.size.largest_imbalance
-        );
-        for a in &s.assumptions {
-            println!("  assumes {a}");
-        }
-        for h in &s.hardpoints {
-            println!(
-                "  k {:.1} {:.1} {:.1} N/mm",
-                1e-3 / h.flexibility[0][0],
-                1e-3 / h.flexibility[1][1],
-                1e-3 / h.flexibility[2][2]
-            );
-        }
-        for (c, sets) in s.fine.factored.iter().enumerate() {
-            let (case, rough) = (&sets[0], &s.coarse.factored[c][0]);
-            println!("  case {}", found.forces.cases[c].case.name);
-            for (w, wall) in s.contents.walls.iter().enumerate() {
-                let (a, b) = (&case.walls[w], &rough.walls[w]);
-                println!(
-                    "    {} t {:.1}: {:.0} MPa (coarse {:.0}) membrane {:.0} at {:.0?}",
-                    wall.name,
-                    wall.thickness * 1e3,
-                    top(a.face, wall.thickness),
-                    top(b.face, wall.thickness),
-                    a.membrane / 1e6,
-                    a.face.at * 1e3
-                );
-            }
-            for (r, run) in s.contents.runs.iter().enumerate() {
-                let w = &found.design.welds[run.weld.0];
-                let f = |c: &crate::plate::result::CaseForces| c.runs[r].whole.force;
-                println!(
-                    "    {} {} L {:.0}: {:.0?} N coarse {:.0?}; {} stations; toes {} {}",
-                    w.name,
-                    run.run + 1,
-                    run.length * 1e3,
-                    f(case).as_slice(),
-                    f(rough).as_slice(),
-                    case.runs[r].stations.len(),
-                    case.toes[2 * r].stations.len(),
-                    case.toes[2 * r + 1].stations.len()
-                );
-                if let Some(t) = case.toes[2 * r].stations.first() {
-                    println!(
-                        "       hot spot {:.0} MPa at {:.0}",
-                        t.hot_spot(run.thickness[1]) / 1e6,
-                        t.at * 1e3
-                    );
-                }
-            }
-            for (b, bolt) in s.contents.bolts.iter().enumerate() {
-                println!(
-                    "    {} {}: tension {:.0} of preload {:.0} (coarse {:.0}), shear {:.0?} bending {:.1}",
-                    found.design.bolts[bolt.bolt.0].name,
-                    bolt.number + 1,
-                    case.bolts[b].tension,
-                    bolt.preload,
-                    rough.bolts[b].tension,
-                    case.bolts[b].shear.iter().map(|v| v.norm()).collect::<Vec<_>>(),
-                    case.bolts[b].bending
-                );
-            }
-            for (f, facing) in s.contents.facings.iter().enumerate() {
-                let x = &case.facings[f];
-                println!(
-                    "    {}: pressed {:.2} opening {:.4} mm pressing {:.0} N ",
-                    facing.name,
-                    x.pressed,
-                    x.opening * 1e3,
-                    x.pressing
-                );
-            }
-            for (i, cut) in s.contents.cuts.iter().enumerate() {
-                let x = &case.cuts[i];
-                println!(
-                    "    cut {}: applied {:.0?} carried {:.0?} off {:.1e} (coarse {:.1e})",
-                    found.path.interfaces[*cut].name,
-                    x.applied.force.as_slice(),
-                    x.carried.force.as_slice(),
-                    x.imbalance,
-                    rough.cuts[i].imbalance
-                );
-            }
+// Mechanics: what acts on the bracket goes through its welds, force and moment.
+#[test]
+fn welds_carry_the_whole_load_of_a_bracket() {
+    let (found, plates) = solved(&bare_front());
+    let solved = of(&plates, 0);
+    assert!(solved.size.largest_imbalance < 1e-8, "{}", solved.size.largest_imbalance);
+    let load = found.forces.cases[0].service[0].force;
+    for mesh in [&solved.fine, &solved.coarse] {
+        let runs: Vec3 = mesh.service[0].runs.iter().map(|r| r.whole.force).sum();
+        assert!((runs - load).norm() < 1e-8 * load.norm(), "{runs} {load}");
+        // Stations add up to their run.
+        for (run, of) in mesh.service[0].runs.iter().zip(&solved.contents.runs) {
+            let at = &found.design.welds[of.weld.0].runs[of.run];
+            let along = (at.end - at.start).normalize();
+            let sum: Vec3 = run
+                .stations
+                .iter()
+                .map(|s| {
+                    (at.leg_on * s.force[0] + at.leg_up * s.force[1] + along * s.force[2])
+                        * s.length
+                })
+                .sum();
+            assert!((sum - run.whole.force).norm() < 1e-9 * load.norm());
         }
     }
+}
+
+// Mechanics: a bump loads both sides alike, and the car is its own mirror image.
+#[test]
+fn left_and_right_are_mirror_images() {
+    let (_, plates) = solved(&bare_front());
+    let (left, right) = (of(&plates, 0), of(&plates, 1));
+    assert_eq!(left.size.elements, right.size.elements);
+    let signs = [1.0, -1.0, 1.0, -1.0, 1.0, -1.0];
+    let (a, b) = (&left.hardpoints[0].flexibility, &right.hardpoints[0].flexibility);
+    for i in 0..6 {
+        for j in 0..6 {
+            let mirrored = signs[i] * signs[j] * b[i][j];
+            let size = (a[i][i] * a[j][j]).sqrt();
+            assert!((a[i][j] - mirrored).abs() < 1e-7 * size, "{i} {j}: {} {mirrored}", a[i][j]);
+        }
+    }
+    for (a, b) in left.fine.service[0].walls.iter().zip(&right.fine.service[0].walls) {
+        assert!((a.membrane - b.membrane).abs() < 1e-6 * a.membrane);
+    }
+}
+
+// Maxwell and Betti: flexibility is symmetric and its diagonal positive.
+#[test]
+fn flexibility_is_symmetric() {
+    let (_, plates) = solved(&bare_front());
+    let c = &of(&plates, 0).hardpoints[0].flexibility;
+    for i in 0..6 {
+        assert!(c[i][i] > 0.0);
+        for j in 0..i {
+            assert!((c[i][j] - c[j][i]).abs() < 1e-9 * (c[i][i] * c[j][j]).sqrt());
+        }
+    }
+}
+
+#[test]
+fn threads_do_not_change_a_bit() {
+    let project = bare_front();
+    let found = found(&project);
+    let by = |threads| solve(found.setting(&project), threads, &RunToEnd).expect("solved");
+    assert_eq!(by(1), by(4));
+}
+
+// Mechanics: bolts, faces and nothing else cross the cut; without load the preload is held by the
+// faces it clamps.
+#[test]
+fn bolts_and_faces_carry_the_whole_load_of_a_bolted_bracket() {
+    let (_, plates) = solved(&bolted_front());
+    let solved = of(&plates, 0);
+    assert_eq!(solved.contents.bolts.len(), 4);
+    assert!(solved.size.largest_imbalance < 1e-8, "{}", solved.size.largest_imbalance);
+    for case in every_case(solved) {
+        assert!(case.bolts.iter().all(|b| b.tension >= 0.0 && b.shear.len() == 1));
+    }
+    let preload = solved.contents.bolts[0].preload;
+    for bolt in &solved.fine.service[0].bolts {
+        assert!(bolt.tension > 0.9 * preload, "{} {preload}", bolt.tension);
+    }
+    // Without preload the pull is that of the load: a bracket is tilted, so the upper bolts pull.
+    let pulls: f64 = solved.fine.factored[0][0].bolts.iter().map(|b| b.tension).sum();
+    assert!(pulls > 0.0 && pulls < 4.0 * preload);
+}
+
+// A beam on the far side of a cut gives way: the mount is softer than between clamped ends.
+#[test]
+fn a_rail_held_far_away_is_softer() {
+    let (_, clamped) = solved(&bare_front());
+    let (_, long) = solved(&held(bare_front(), &[-0.6, 0.0, 0.85]));
+    let (a, b) = (&of(&clamped, 0).hardpoints[0], &of(&long, 0).hardpoints[0]);
+    assert!(b.flexibility[2][2] > a.flexibility[2][2]);
+    assert!(of(&long, 0).size.largest_imbalance < 1e-8);
+}
+
+#[test]
+fn a_hole_over_an_edge_names_bolt_and_part() {
+    let project = beside(bare_front());
+    let (_, plates) = solved(&project);
+    let why = plates.groups[0].outcome.as_ref().expect_err("a hole over an edge");
+    assert!(why.contains("front-bracket left, floor"), "{why}");
+}
+
+#[test]
+fn a_mount_without_a_bolt_is_not_guessed() {
+    let mut project = bare_front();
+    project.mounts[0].lands = "part.front-bracket".to_owned();
+    project.bolts.clear();
+    let (_, plates) = solved(&project);
+    let why = plates.groups[0].outcome.as_ref().expect_err("no place of the bush");
+    assert!(why.contains("mount front left"), "{why}");
 }

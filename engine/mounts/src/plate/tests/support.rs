@@ -263,6 +263,40 @@ pub(super) fn bare_front() -> Project {
     project
 }
 
+/// A folded U welded on a thick plate that four bolts hold on the web.
+pub(super) fn bolted_front() -> Project {
+    let mut project = bare_front();
+    let web = "rail.frame.web.outboard";
+    let form = plate("8 mm", web, xz(0.0, 50.0), Outline::Rectangle(xz(100.0, 76.0)));
+    project.parts.insert(0, part("front-plate", "S275", "mount.front", form));
+    if let Form::Folded(u) = &mut project.parts[1].form {
+        u.on = "part.front-plate.outboard".to_owned();
+        u.centre = xz(0.0, 50.0);
+        u.foot = xz(50.0, 70.0);
+    }
+    project.welds[0].joins[1] = "part.front-plate".to_owned();
+    let at = [(-38.0, 25.0), (38.0, 25.0), (-38.0, 75.0), (38.0, 75.0)];
+    project.bolts.push(Bolt {
+        datums: vec!["mount.front".to_owned()],
+        at: at.iter().map(|(x, z)| xz(*x, *z)).collect(),
+        washer: Some((16e-3, 1.6e-3)),
+        ..bolt("front-plate", ("M8", "8.8"), &["part.front-plate", "rail.frame.web"], "9 mm")
+    });
+    project
+}
+
+/// The same with places where the body holds the rails, m.
+pub(super) fn held(mut project: Project, at: &[f64]) -> Project {
+    project.rails[0].held = at.to_vec();
+    project
+}
+
+/// The same with the front mount so far out that its hole breaks the edge of the floor.
+pub(super) fn beside(mut project: Project) -> Project {
+    project.mounts[0].at.y = Some(0.506);
+    project
+}
+
 /// Bracket, gussets, doubler outside; rail boxed inside with sleeves.
 pub(super) fn stiff_front() -> Project {
     let mut project = van();
