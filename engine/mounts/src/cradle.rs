@@ -134,6 +134,30 @@ impl Bush {
         Self { radial_stop: radial, axial_stop: axial, ..self }
     }
 
+    /// The bush on a bracket that gives way by `flexibility` (m/N, car axes): in each of its
+    /// directions both are springs one behind the other, and a stop closes when the bush alone has
+    /// used up its gap. What a force in one direction moves in another is left out.
+    #[must_use]
+    pub fn on_flexible(self, flexibility: &Matrix3<f64>) -> Self {
+        let own = self.axes.transpose() * flexibility * self.axes;
+        let own = Vec3::new(own[(0, 0)], own[(1, 1)], own[(2, 2)]);
+        let behind = |k: f64, c: f64| k / (1.0 + k * c);
+        let stop = |stop: Option<Stop>, k: f64, c: f64| {
+            stop.map(|s| Stop {
+                gap: s.gap * (1.0 + k * c),
+                added_stiffness: behind(k + s.added_stiffness, c) - behind(k, c),
+            })
+        };
+        let k = self.stiffness;
+        let across = (own.x + own.y) / 2.0;
+        Self {
+            stiffness: Vec3::new(behind(k.x, own.x), behind(k.y, own.y), behind(k.z, own.z)),
+            radial_stop: stop(self.radial_stop, (k.x + k.y) / 2.0, across),
+            axial_stop: stop(self.axial_stop, k.z, own.z),
+            ..self
+        }
+    }
+
     /// Force (N) and tangent stiffness (N/m) at a movement (m), all in bush axes.
     fn force(&self, v: Vec3) -> (Vec3, Matrix3<f64>) {
         let mut force = self.stiffness.component_mul(&v);

@@ -4,6 +4,7 @@ use fishplate_quantity::algebra::larger;
 use fishplate_quantity::written::Written;
 use fishplate_quantity::{Dimension, Fault, Faults, Provenance, Trace, TurningStiffness};
 use fishplate_solver::group::Wrench;
+use nalgebra::Matrix3;
 
 use crate::CheckError;
 use crate::answer::MountLoad;
@@ -43,12 +44,23 @@ pub(crate) struct CaseForces {
     pub(crate) design: Vec<Vec<MountLoad>>,
 }
 
-/// Derives the loads of all cases and puts the cradle on its mounts.
+/// Derives the loads of all cases and puts the cradle on its mounts, which are rigid where they are
+/// not bushes.
 pub(crate) fn derive(
     project: &Project,
     design: &Design,
     factored: bool,
     traced: bool,
+) -> Result<Forces, CheckError> {
+    derive_on(project, design, (factored, traced), &[])
+}
+
+/// The same on brackets that give way: movement by force at each mount of the design, m/N.
+pub(crate) fn derive_on(
+    project: &Project,
+    design: &Design,
+    (factored, traced): (bool, bool),
+    flexibility: &[Matrix3<f64>],
 ) -> Result<Forces, CheckError> {
     let mut faults = Faults::new();
     let cases = cases::all(project, factored, &mut faults);
@@ -56,7 +68,7 @@ pub(crate) fn derive(
     let (Some(car), true) = (car, faults.is_empty()) else {
         return Err(CheckError::Faults(faults.into_vec()));
     };
-    let cradle = cradle(project, design).map_err(CheckError::Faults)?;
+    let cradle = cradle(project, design, flexibility).map_err(CheckError::Faults)?;
     let input = LoadInput {
         vehicle: car.vehicle.clone(),
         drive: project.drive.map(drive),
@@ -326,11 +338,16 @@ fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
 }
 
 /// The rigid cradle on the bushes of the design's mounts.
-fn cradle(project: &Project, design: &Design) -> Result<Cradle, Vec<Fault>> {
+fn cradle(
+    project: &Project,
+    design: &Design,
+    flexibility: &[Matrix3<f64>],
+) -> Result<Cradle, Vec<Fault>> {
     let mounts = design
         .mounts
         .iter()
-        .filter_map(|mount| {
+        .enumerate()
+        .filter_map(|(place, mount)| {
             let described = &project.mounts[mount.index];
             let bush = project.bushes.iter().find(|b| b.name == described.bush)?;
             let mut axis = Vec3::zeros();
@@ -345,6 +362,7 @@ fn cradle(project: &Project, design: &Design) -> Result<Cradle, Vec<Fault>> {
             let round = Bush::round(axis, bush.radial.value.si(), bush.axial.value.si())?
                 .with_turning(turning(bush.torsional), turning(bush.conical))
                 .with_stops(stop, stop);
+            let round = flexibility.get(place).map_or(round, |c| round.on_flexible(c));
             let gap = described.fit_up_gap.map_or(0.0, |g| g.value.si());
             Some(CradleMount {
                 name: mount.name.clone(),

@@ -11,7 +11,9 @@ use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
-use crate::{Caller, Cancel, CheckError, guesses, telling, unknown, verdict};
+use crate::plate::Agreed;
+use crate::plate::result::Plates;
+use crate::{Caller, Cancel, CheckError, guesses, plate, telling, unknown, verdict};
 
 /// What is asked beside the verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,6 +82,27 @@ pub fn explain(
         .ok_or_else(|| CheckError::NoSuchRow { asked: format!("row {row}"), known })?;
     let case = row.governing().and_then(|g| g.case).map(|c| telling::case(&found, c, true));
     Ok(Explanation { row, case, cautions: telling::cautions() })
+}
+
+/// The mounts of a project as plates, without the checks, and the load cases with the mount forces
+/// that frame and plate level agreed on. As many threads work as are given; the numbers do not
+/// depend on how many.
+///
+/// # Errors
+/// As [`check`]. A mount that cannot be made of plates is an answer.
+pub fn plates(
+    project: &Project,
+    threads: usize,
+    cancel: &dyn Cancel,
+) -> Result<(Vec<CaseAnswer>, Plates), CheckError> {
+    let project = &*unknown::named(project);
+    let found = find(project, false, cancel)?;
+    let Agreed { plates, forces } = plate::agree(found.setting(project), false, threads, cancel)?;
+    let found = match forces {
+        Some((forces, carried)) => Found { forces, carried, ..found },
+        None => found,
+    };
+    Ok((found.cases(false), plates))
 }
 
 /// Everything up to the checks.

@@ -4,7 +4,9 @@
 //! walks and everything joined to it, with the piece of rail it sits on. [`result`] is what is read
 //! back for the checks, [`answer`] what a reader gets.
 
+mod agree;
 pub mod answer;
+mod buckle;
 mod cut;
 mod group;
 mod imprint;
@@ -23,4 +25,6 @@ mod solve;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use agree::{Agreed, agree};
+#[cfg(test)]
 pub(crate) use solve::solve;

@@ -11,12 +11,15 @@ use fishplate_solver::plates::answer::PlateAsked;
 use fishplate_solver::plates::model::PlateId;
 use fishplate_solver::plates::statics;
 
+use super::buckle;
 use super::group::{Members, groups};
-use super::loads::Loads;
+use super::loads::{Key, Loads};
 use super::model::Plan;
 use super::net::{Fineness, RULE};
 use super::recover::Reader;
-use super::result::{Contents, Drawn, Feedback, Group, Hardpoint, Plates, Recovered, Size, Solved};
+use super::result::{
+    Buckles, Contents, Drawn, Feedback, Group, Hardpoint, Plates, Recovered, Size, Solved,
+};
 use super::singular::TREATMENT;
 use crate::checks::Setting;
 use crate::{Cancel, CheckError};
@@ -112,6 +115,7 @@ impl From<String> for Failure {
 struct Half {
     contents: Contents,
     recovered: Recovered,
+    buckling: Vec<Buckles>,
     hardpoints: Vec<Hardpoint>,
     drawn: Drawn,
     told: Vec<String>,
@@ -133,7 +137,7 @@ fn half(
     let plan = Plan::new(&setting, members)?;
     let loads = Loads { setting: &setting, members };
     let mut model = plan.model(fineness, &loads)?;
-    let (mut answers, mut unknowns) = (Vec::new(), 0);
+    let (mut answers, mut unknowns, mut buckling) = (Vec::new(), 0, Vec::new());
     for draft in model.variants() {
         let keys = draft.keys;
         let told = |faults: Vec<Fault>| faults.first().map_or(String::new(), ToString::to_string);
@@ -141,6 +145,7 @@ fn half(
         let asked = PlateAsked {
             stresses: (0..model.draft.plates.len()).map(PlateId).collect(),
             stations: Vec::new(),
+            lines: Vec::new(),
             second_order: false,
             threads,
         };
@@ -149,6 +154,14 @@ fn half(
             other => Failure::Reason(other.to_string()),
         })?;
         unknowns = answer.size.unknowns;
+        let factored = keys.iter().any(|key| matches!(key, Key::Factored(..)));
+        if fineness == Fineness::FINE && factored {
+            match buckle::lowest(&model, &checked, (&keys, &answer.cases), cancel) {
+                Ok(found) => buckling = found,
+                Err(SolveError::Cancelled) => return Err(Failure::Cancelled),
+                Err(why) => model.told.push(format!("buckling was not found: {why}")),
+            }
+        }
         answers.extend(keys.into_iter().zip(answer.cases));
     }
     let told = std::mem::take(&mut model.told);
@@ -156,6 +169,7 @@ fn half(
     let reader = Reader::new(&setting, members, &model, &answers, (fineness, fine));
     Ok(Half {
         recovered: reader.recovered(),
+        buckling,
         hardpoints: reader.hardpoints(),
         drawn: if fine { reader.drawn() } else { Drawn::default() },
         contents: model.contents.clone(),
@@ -186,7 +200,7 @@ fn join(fine: Half, coarse: Half) -> Solved {
         contents: fine.contents,
         fine: fine.recovered,
         coarse: coarse.recovered,
-        buckling: Vec::new(),
+        buckling: fine.buckling,
         hardpoints: fine.hardpoints,
         assumptions: fine.told,
         drawn: fine.drawn,

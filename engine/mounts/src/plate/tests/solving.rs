@@ -7,7 +7,7 @@ use crate::describe::Project;
 use crate::design::Vec3;
 use crate::pipeline::{self, Found};
 use crate::plate::result::{CaseForces, Plates, Solved};
-use crate::plate::solve;
+use crate::plate::{agree, solve};
 
 fn found(project: &Project) -> Found {
     pipeline::find(project, false, &RunToEnd).expect("a design with forces")
@@ -142,4 +142,24 @@ fn a_mount_without_a_bolt_is_not_guessed() {
     let (_, plates) = solved(&project);
     let why = plates.groups[0].outcome.as_ref().expect_err("no place of the bush");
     assert!(why.contains("mount front left"), "{why}");
+}
+
+// Mechanics: springs one behind the other. The change that a round makes is of second order in the
+// share of the bracket, so that two or three rounds settle it; the forces still carry the car.
+#[test]
+fn frame_and_plates_agree_on_the_share() {
+    let project = bare_front();
+    let found = found(&project);
+    let agreed = agree(found.setting(&project), false, 2, &RunToEnd).expect("they agree");
+    let feedback = &agreed.plates.feedback;
+    assert!(feedback.last_change < 5e-3, "{feedback:?}");
+    // A bracket gives way and its mount takes less: that of the rear, which is rigid, takes more.
+    assert!(feedback.share_change.iter().all(|c| *c > 0.0 && *c < 0.2), "{feedback:?}");
+    if let Some((forces, _)) = &agreed.forces {
+        let sum = |forces: &crate::forces::Forces| -> Vec3 {
+            forces.cases[0].service.iter().map(|load| load.force).sum()
+        };
+        let (soft, rigid) = (sum(forces), sum(&found.forces));
+        assert!((soft - rigid).norm() < 1e-9 * rigid.norm());
+    }
 }
