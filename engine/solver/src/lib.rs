@@ -1,8 +1,9 @@
-//! Frames in three dimensions: displacements, reactions, member forces and stresses, buckling
+//! Frames and plates in three dimensions: displacements, reactions, forces and stresses, buckling
 //! loads and natural frequencies. This crate knows no car and no standard.
 //!
 //! Describe a frame in a [`model::FrameDraft`], let [`model::FrameDraft::validate`] check it, and
-//! ask [`statics()`], [`buckling()`] or [`frequencies()`].
+//! ask [`statics()`], [`buckling()`] or [`frequencies()`]. Structures with plates have the same of
+//! their own in [`plates`].
 //!
 //! # Conventions
 //!
@@ -39,7 +40,8 @@
 //! ([`SolveError::Mechanism`]); one that f64 can't carry is refused too
 //! ([`SolveError::IllConditioned`]).
 //!
-//! The same request gives the same bits: one thread, fixed order of sums, no fused products.
+//! The same request gives the same bits: fixed order of sums, however many threads, no fused
+//! products.
 
 pub mod answer;
 mod assembly;

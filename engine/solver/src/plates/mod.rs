@@ -5,6 +5,11 @@
 //! conventions are those of the crate. A plate's own z is the normal out of its top face: the
 //! corners of its elements go round anticlockwise seen from there. A positive moment `m_x` pulls at
 //! the top in x.
+//!
+//! The way of a draft: `validate` and `validate_joints` check it, `shells` puts elements and axes of
+//! nodes in their places, `assembly` numbers unknowns and sums stiffness, `system` factors, solves and
+//! judges, `joints` finds what presses and slides, `statics` tells ([`answer`]) with `stress` and
+//! `lines`, `second_order` where the load is near the critical one.
 
 pub mod answer;
 mod assembly;
