@@ -37,6 +37,9 @@ pub(crate) struct Measured {
     pub(crate) factor: f64,
     /// All right-hand sides.
     pub(crate) solve: f64,
+    /// CPU time of the calling thread for all: it takes its share of all that is shared and does
+    /// the rest alone, so with two threads it tells what an idle machine would take.
+    pub(crate) path: f64,
     /// Wall time of all.
     pub(crate) wall: f64,
     /// Largest `|b - A x|` by the largest entry of the matrix times that of the solution.
@@ -53,7 +56,11 @@ impl Measured {
 
 /// CPU time of the process so far, ms.
 pub(crate) fn cpu() -> f64 {
-    let now = clock_gettime(ClockId::ProcessCPUTime);
+    milliseconds(ClockId::ProcessCPUTime)
+}
+
+fn milliseconds(clock: ClockId) -> f64 {
+    let now = clock_gettime(clock);
     now.tv_sec as f64 * 1e3 + now.tv_nsec as f64 * 1e-6
 }
 
@@ -62,7 +69,8 @@ pub(crate) fn measure(equations: &Equations, threads: usize, repeat: bool) -> Me
     let size = equations.pattern.size();
     let columns = equations.loads.len() / size;
     let mut x = equations.loads.clone();
-    let (clock, start) = (Instant::now(), cpu());
+    let (clock, own) = (Instant::now(), milliseconds(ClockId::ThreadCPUTime));
+    let start = cpu();
     let pattern = if repeat {
         Arc::clone(&equations.pattern)
     } else {
@@ -73,11 +81,13 @@ pub(crate) fn measure(equations: &Equations, threads: usize, repeat: bool) -> Me
     let factored = cpu();
     factor.solve_many(&mut x, columns, threads);
     let (solved, wall) = (cpu(), clock.elapsed().as_secs_f64() * 1e3);
+    let path = milliseconds(ClockId::ThreadCPUTime) - own;
     drop(factor);
     Measured {
         order: ordered - start,
         factor: factored - ordered,
         solve: solved - factored,
+        path,
         wall,
         residual: residual(equations, &x),
         factor_entries: pattern.factor_entries(),

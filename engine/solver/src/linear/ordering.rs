@@ -26,8 +26,12 @@ pub(super) struct Elimination {
 /// fifth to a half. By the bundles' mean weight; measured on brackets, tubes and lattices.
 const LONG_FRONT: f64 = 2.3;
 
+/// Operations of the factor, by node of the graph, that dissection isn't tried below: it takes as
+/// long as some ten thousand of them.
+const WORTH_DISSECTING: f64 = 5e4;
+
 /// The cheaper of minimum degree and nested dissection by exact count. Dissection isn't tried
-/// where minimum degree does as well as can be expected.
+/// where minimum degree does as well as can be expected, or where all costs little.
 pub(super) fn best(graph: &Graph) -> Elimination {
     let alike = graph.weight.windows(2).all(|w| w[0] == w[1]);
     let order = if alike { minimum_degree(graph) } else { degree::order(graph) };
@@ -35,7 +39,8 @@ pub(super) fn best(graph: &Graph) -> Elimination {
     let longest = degree.count.iter().copied().fold(0, Ord::max);
     let mean = graph.total() as f64 / graph.nodes() as f64;
     let long = f64::from(longest) > LONG_FRONT * mean * (graph.nodes() as f64).sqrt();
-    let halves = long.then(|| Elimination::new(graph, dissection::order(graph)));
+    let large = degree.flops > WORTH_DISSECTING * graph.nodes() as f64;
+    let halves = (long && large).then(|| Elimination::new(graph, dissection::order(graph)));
     match halves {
         Some(halves) if halves.flops < degree.flops => halves,
         _ => degree,
