@@ -16,6 +16,8 @@ use crate::views::plates::{Picture, bolts, buckling, deflected, stress, throat};
 const LARGE: f64 = 620.0;
 /// How far from the hardpoint is near, mm.
 const NEAR: f64 = 240.0;
+/// How far beside its plates a hardpoint may lie, mm.
+const BESIDE: f64 = 80.0;
 
 /// A mount as plates.
 #[derive(Debug)]
@@ -34,6 +36,8 @@ pub(crate) struct PlateMount {
     pub(crate) hardpoint: Option<Hardpoint>,
     pub(crate) size: Option<String>,
     pub(crate) assumptions: Vec<String>,
+    /// Whether another mount of the same mesh tells all but the hardpoint.
+    pub(crate) told_elsewhere: bool,
 }
 
 /// A picture with how many things are not in it.
@@ -93,9 +97,14 @@ fn one(given: Given<'_>, mount: &v1::PlateMount) -> PlateMount {
         buckling: of_buckling.and_then(|b| buckling::sentence(given, b)),
         stresses: if solved { stresses(mount, given.units) } else { Vec::new() },
         facings: mount.facings.iter().map(|f| facing(f, given.units)).collect(),
-        hardpoint: mount.hardpoint.as_ref().filter(|_| solved).map(|h| hardpoint(h, given.units)),
+        hardpoint: mount
+            .hardpoint
+            .as_ref()
+            .filter(|_| solved)
+            .map(|h| hardpoint_of(h, given.units)),
         size: mount.size.as_ref().filter(|_| solved).map(size),
         assumptions: mount.assumptions.iter().map(|a| capital(&quoted(a))).collect(),
+        told_elsewhere: solved && mount.size.is_none() && pictures.is_empty(),
         pictures,
         further,
     }
@@ -110,15 +119,21 @@ fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) 
         let steps = stress::steps(mount, &mesh, given.units);
         let mut views: Vec<&v1::PlateView> = mount.views.iter().collect();
         views.sort_by(|a, b| used(mount, b).total_cmp(&used(mount, a)));
-        // A bar across the car makes one mesh of two mounts: stress is shown near the own one.
-        let near = close_up(given, mount, &mesh).unwrap_or_else(|| mesh.clone());
+        let near = close_ups(given, mount, &mesh);
         let mut from = None;
         for (k, view) in views.into_iter().enumerate() {
             let list = if k == 0 { &mut out } else { &mut further };
             list.extend(deflected::draw(given, mount, &mesh, view, &mut from).map(all));
-            list.extend(stress::draw(given, &near, view, steps, k > 0).into_iter().map(all));
+            for (place, mesh) in &near {
+                let once = k > 0 || near.len() > 1;
+                let drawn = stress::draw(given, mesh, view, steps, (place, once));
+                list.extend(drawn.into_iter().map(all));
+            }
         }
-        out.extend(throat::standing::draw(given, mount, &near).map(counted("runs")));
+        for (place, mesh) in &near {
+            let drawn = throat::standing::draw(given, mount, mesh, place);
+            out.extend(drawn.map(counted("runs")));
+        }
         let way = mount.buckling.as_ref().and_then(|b| buckling::draw(given, &mesh, b));
         out.extend(way.map(all));
     }
@@ -127,13 +142,27 @@ fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) 
     (out, further)
 }
 
-/// What lies near a mount, where the whole would be too small to read.
-fn close_up(given: Given<'_>, mount: &v1::PlateMount, mesh: &Mesh) -> Option<Mesh> {
+/// What of a mesh is shown large, with where it is: all of it, or what lies near each mount that it
+/// has, where the whole would be too small to read. A bar across the car makes one mesh of two mounts.
+fn close_ups(given: Given<'_>, mount: &v1::PlateMount, mesh: &Mesh) -> Vec<(String, Mesh)> {
     let bounds = mesh.bounds(&mesh.nodes);
-    let across = (0..3).map(|k| bounds.size(k)).fold(0.0, larger);
-    let answer = given.response.mounts.iter().find(|m| m.id == mount.mount_id)?;
-    let at = answer.at.as_ref().map(position).filter(|_| across > LARGE)?;
-    mesh.inside(&Bounds::of([at]).grown(NEAR))
+    let whole = || vec![(String::new(), mesh.clone())];
+    if (0..3).map(|k| bounds.size(k)).fold(0.0, larger) <= LARGE {
+        return whole();
+    }
+    let elsewhere = |m: &v1::MountAnswer| {
+        let mut own = given.response.plate_mounts.iter();
+        own.any(|p| p.mount_id == m.id && p.mount_id != mount.mount_id && !p.parts.is_empty())
+    };
+    let mounts = given.response.mounts.iter().filter(|m| !elsewhere(m));
+    let near = mounts.filter_map(|m| {
+        let at = m.at.as_ref().map(position)?;
+        let inside = bounds.grown(BESIDE).holds(at, 0.0);
+        let near = inside.then(|| mesh.inside(&Bounds::of([at]).grown(NEAR)))??;
+        Some((format!(" Near the {} mount.", m.name), near))
+    });
+    let near: Vec<(String, Mesh)> = near.collect();
+    if near.is_empty() { whole() } else { near }
 }
 
 /// The largest stress over yield of a case.
@@ -186,14 +215,20 @@ fn facing(facing: &v1::PlateFacing, units: Units) -> Facing {
     }
 }
 
-fn hardpoint(told: &v1::HardpointStiffness, units: Units) -> Hardpoint {
+fn hardpoint_of(told: &v1::HardpointStiffness, units: Units) -> Hardpoint {
     let stiffness = |n_per_mm: f64| match units {
         Units::Si => with_unit(&fixed(n_per_mm / 1e3, 2), "kN/mm"),
         Units::Us => with_unit(&fixed(units.value(n_per_mm, "N/mm"), 0), units.unit("N/mm")),
     };
-    let rounds = match told.rounds {
-        1 => "1 round".to_owned(),
-        n => format!("{n} rounds"),
+    let share = match told.rounds {
+        ..=0 => "The frame level takes the hardpoint as rigid.".to_owned(),
+        n => format!(
+            "Against a rigid hardpoint the forces of this mount change by {} at most. Frame and \
+             plates agreed after {n} {}; the last changed them by {}.",
+            percent(told.share_change),
+            if n == 1 { "round" } else { "rounds" },
+            percent(told.last_change)
+        ),
     };
     Hardpoint {
         stiffness: vec![
@@ -201,12 +236,7 @@ fn hardpoint(told: &v1::HardpointStiffness, units: Units) -> Hardpoint {
             ("sideways (y)", stiffness(told.move_y_n_per_mm)),
             ("upright (z)", stiffness(told.move_z_n_per_mm)),
         ],
-        share: format!(
-            "Against a rigid hardpoint the forces of this mount change by {} at most. Frame and \
-             plates agreed after {rounds}; the last changed them by {}.",
-            percent(told.share_change),
-            percent(told.last_change)
-        ),
+        share,
     }
 }
 
@@ -248,6 +278,9 @@ pub(crate) struct Opinions {
     pub(crate) taken: &'static str,
     /// Sentences beside the numbers.
     pub(crate) told: Vec<String>,
+    /// How the plate level's number was formed; in a table its first words are enough.
+    pub(crate) how: String,
+    pub(crate) how_in_short: String,
 }
 
 /// The two opinions of a row, where it has them.
@@ -265,7 +298,6 @@ pub(crate) fn opinions(row: &v1::Row) -> Option<Opinions> {
             told.push(format!("{head}{}", quoted(text.trim())));
         }
     };
-    tell("Plates: ", &two.how);
     tell("Likely reason: ", &two.reason);
     tell("Not judged by plates: ", &two.not_judged_reason);
     tell("The milder one is taken: ", &two.why_taken);
@@ -282,6 +314,8 @@ pub(crate) fn opinions(row: &v1::Row) -> Option<Opinions> {
             v1::Opinion::Unspecified => "",
         },
         told,
+        how_in_short: quoted(two.how.split(';').next().unwrap_or_default().trim()),
+        how: quoted(two.how.trim()),
     })
 }
 
@@ -308,11 +342,14 @@ mod tests {
             reason: "the wall gives".to_owned(),
             taken: v1::Opinion::Plate.into(),
             mesh_change: Some(0.061),
+            how: "yields; one thickness away".to_owned(),
             ..v1::SecondOpinion::default()
         };
         let shown = opinions(&row(both)).unwrap();
         assert_eq!([&*shown.hand, &*shown.plates, &*shown.ratio], ["0.52, K1", "1.04, P1", "2.00"]);
         assert_eq!(shown.taken, "plates");
+        let how = ["yields", "yields; one thickness away"];
+        assert_eq!([&*shown.how_in_short, &*shown.how], how);
         assert!(shown.told.iter().any(|t| t == "Likely reason: the wall gives"));
         assert!(shown.told.iter().any(|t| t.contains("6.1\u{A0}%")));
         let one = v1::SecondOpinion {
@@ -327,6 +364,22 @@ mod tests {
         assert_eq!(shown.taken, "");
         assert_eq!(shown.told, ["Not judged by plates: no plate there"]);
         assert!(opinions(&v1::Row::default()).is_none());
+    }
+
+    #[test]
+    fn a_hardpoint_that_was_not_fed_back_says_so() {
+        let told = |rounds| {
+            let hardpoint = v1::HardpointStiffness {
+                move_x_n_per_mm: 9_200.0,
+                rounds,
+                share_change: 0.072,
+                ..v1::HardpointStiffness::default()
+            };
+            hardpoint_of(&hardpoint, Units::Si)
+        };
+        assert_eq!(told(0).share, "The frame level takes the hardpoint as rigid.");
+        assert!(told(1).share.contains("7.2\u{A0}% at most") && told(1).share.contains("1 round;"));
+        assert_eq!(told(1).stiffness[0].1, "9.20\u{A0}kN/mm");
     }
 
     #[test]
@@ -364,14 +417,18 @@ mod tests {
         let given = Given::new(&request, &response);
         let mesh = |mount: &v1::PlateMount| Mesh::of(mount).unwrap();
         let mount = &response.plate_mounts[0];
-        assert!(close_up(given, mount, &mesh(mount)).is_none());
+        let near = close_ups(given, mount, &mesh(mount));
+        assert!(near.len() == 1 && near[0].0.is_empty());
         // Twice as long, the rail alone goes on beyond what is near.
         for node in &mut response.plate_mounts[0].nodes {
             node.x_mm = 330.0 + 2.0 * (node.x_mm - 330.0);
         }
         let mount = &response.plate_mounts[0];
         let given = Given::new(&request, &response);
-        let near = close_up(given, mount, &mesh(mount)).unwrap();
+        let near = close_ups(given, mount, &mesh(mount));
+        assert_eq!(near.len(), 1);
+        let (place, near) = &near[0];
+        assert_eq!(place, " Near the front left mount.");
         let bounds = near.bounds(&near.nodes);
         assert!(bounds.low[0] >= 330.0 - NEAR && bounds.high[0] <= 330.0 + NEAR);
         assert!(mounts(given)[0].pictures.len() > 5);

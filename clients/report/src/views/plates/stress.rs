@@ -33,13 +33,13 @@ pub(crate) fn steps(mount: &v1::PlateMount, mesh: &Mesh, units: Units) -> Steps 
 }
 
 /// The pictures of one case: from where most of the stress shows, and from where most of the rest
-/// does, unless `once`.
+/// does, unless `once`; `place` says what part of the mesh it is.
 pub(crate) fn draw(
     given: Given<'_>,
     mesh: &Mesh,
     view: &v1::PlateView,
     steps: Steps,
-    once: bool,
+    (place, once): (&str, bool),
 ) -> Vec<Picture> {
     let units = given.units;
     let values: Vec<Vec<f64>> = mesh
@@ -94,11 +94,12 @@ pub(crate) fn draw(
         let y = figure.drawn().high[1] + 34.0;
         legend(&mut figure, [14.0, y], mesh, steps, over, units);
         let case = case_words(given.response, &view.case_name);
-        let title = format!("Comparison stress on the parts, {case}, from {}", from.words());
+        let title =
+            format!("Comparison stress on the parts, {case}, from {}.{place}", from.words());
         out.push(Picture {
             title: "Stress on the parts".to_owned(),
             remark: format!(
-                "{case}, factored: von Mises, the larger of both faces. Seen from {}.{}",
+                "{case}, factored: von Mises, the larger of both faces. Seen from {}.{place}{}",
                 from.words(),
                 governed(view)
             ),

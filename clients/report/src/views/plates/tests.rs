@@ -109,6 +109,21 @@ fn what_a_run_has_above_its_limit_is_marked() {
 }
 
 #[test]
+fn a_single_point_at_the_end_of_a_run_does_not_flatten_the_rest() {
+    let mut given = front();
+    given.runs.truncate(1);
+    given.runs[0].stations[20].stress_mpa = 4000.0;
+    let mount = shown(given);
+    let svg = titled(&mount, "Stress on the throat along each run").svg;
+    assert!(svg.contains("cut off: single points reach 4000\u{A0}MPa") && svg.contains(">4000<"));
+    // Cut off at 1.3 times the limit of 208 MPa: eight steps of 40 reach as far as 270.
+    assert!(svg.contains(">320<") && !svg.contains(">3500<"), "{svg}");
+    assert!(svg.contains("class=\"mx\""));
+    let usual = titled(&shown(front()), "Stress on the throat along each run").svg;
+    assert!(!usual.contains("cut off"));
+}
+
+#[test]
 fn bolts_show_preload_hand_and_prying() {
     let svg = titled(&shown(front()), "Forces in the bolts").svg;
     // By hand: 0.86 · (39.8 − 5.1) = 29.84.

@@ -25,6 +25,9 @@ const HEIGHT: f64 = 74.0;
 /// A limit farther above all stress than this many times is told and not drawn.
 const FAR: f64 = 1.9;
 
+/// Single points higher than this many times what a picture must show are cut off and told.
+const ABOVE: f64 = 1.3;
+
 /// A run with finite numbers.
 struct Run<'a> {
     told: &'a v1::PlateRun,
@@ -71,6 +74,12 @@ impl<'a> Run<'a> {
         larger(line, larger(self.hand.unwrap_or(0.0), self.peak.unwrap_or(0.0)))
     }
 
+    /// What a picture must show: the averaged peak, or the highest where there is none, and hand
+    /// statics. Single points at the end of a run have no bound: a finer mesh only makes them higher.
+    fn reach(&self) -> f64 {
+        larger(self.peak.unwrap_or_else(|| self.highest()), self.hand.unwrap_or(0.0))
+    }
+
     /// Peak over limit: what the runs are sorted by.
     fn used(&self) -> f64 {
         self.peak.unwrap_or_else(|| self.highest()) / self.limit.unwrap_or(f64::INFINITY)
@@ -86,14 +95,15 @@ pub(crate) fn draw(given: Given<'_>, mount: &v1::PlateMount) -> Option<(Picture,
     runs.sort_by(|a, b| b.used().total_cmp(&a.used()));
     runs.truncate(MOST);
     let left_out = all - runs.len();
-    let highest = largest(runs.iter().map(Run::highest));
+    let highest = largest(runs.iter().map(Run::reach));
     let longest = largest(runs.iter().map(|r| r.length));
     if highest <= 0.0 || longest <= 0.0 {
         return None;
     }
     let near = runs.iter().filter_map(|r| r.limit).filter(|l| *l <= FAR * highest);
-    let top = larger(highest, largest(near));
-    let steps = Steps::up_to(highest);
+    let whole = largest(runs.iter().map(Run::highest));
+    let top = smaller(larger(whole, largest(near.clone())), ABOVE * larger(highest, largest(near)));
+    let steps = Steps::up_to(smaller(whole, top));
     let frame = Frame { across: LONGEST / longest, up: HEIGHT / top, top, steps, units };
     let mut figure = Figure::new();
     let mut y = 0.0;
@@ -131,12 +141,17 @@ impl Frame {
     fn strip(&self, figure: &mut Figure, run: &Run<'_>, y: f64, given: Given<'_>) -> f64 {
         let units = self.units;
         let top = larger(run.highest(), run.limit.filter(|l| *l <= self.top).unwrap_or(0.0));
+        let top = smaller(top, self.top);
         let base = y + 20.0 + top * self.up + 14.0;
         let at = |p: Point| [LEFT + p[0] * self.across, base - p[1] * self.up];
         let end = LEFT + run.length * self.across;
-        self.fill(figure, run, base);
         let mut edge = vec![[LEFT, base]];
-        edge.extend(run.line.iter().map(|p| at(*p)));
+        for (class, line) in pieces(run, self.steps, self.top) {
+            let above: Vec<Point> = line.iter().map(|p| at(*p)).collect();
+            let ends = [line[line.len() - 1], line[0]].map(|p| at([p[0], 0.0]));
+            figure.polygon(&[&above[..], &ends[..]].concat(), class);
+            edge.extend(above);
+        }
         edge.push([end, base]);
         figure.polyline(&edge, "redge");
         figure.line([LEFT, base + 2.7], [end, base + 2.7], "wbase");
@@ -181,24 +196,13 @@ impl Frame {
                 figure.text(place, anchor, "t num halo", &text);
             }
         }
-        let told = words(run, given, units);
+        let told = words(run, given, self.top);
         let mut line = base + 19.0;
         for (text, class) in told {
             figure.text([14.0, line], Anchor::Start, class, &text);
             line += 16.0;
         }
         line
-    }
-
-    /// The area under the line in steps.
-    fn fill(&self, figure: &mut Figure, run: &Run<'_>, base: f64) {
-        for (class, line) in pieces(run, self.steps) {
-            let x = |p: &Point| LEFT + p[0] * self.across;
-            let mut corners: Vec<Point> =
-                line.iter().map(|p| [x(p), base - p[1] * self.up]).collect();
-            corners.extend([line[line.len() - 1], line[0]].map(|p| [x(&p), base]));
-            figure.polygon(&corners, class);
-        }
     }
 }
 
@@ -207,23 +211,24 @@ fn number(value: f64, units: Units) -> String {
     fixed(value, if units == Units::Si { 0 } else { 1 })
 }
 
-/// Stretches of a run that lie in one step, or above the limit: class and line.
-fn pieces(run: &Run<'_>, steps: Steps) -> Vec<(&'static str, Vec<Point>)> {
+/// Stretches of a run that lie in one step, or above the limit: class and line, which is cut off at
+/// `top`.
+fn pieces(run: &Run<'_>, steps: Steps, top: f64) -> Vec<(&'static str, Vec<Point>)> {
     let mut out: Vec<(&'static str, Vec<Point>)> = Vec::new();
     for pair in run.line.windows(2) {
         let (a, b) = (pair[0], pair[1]);
         let mut cuts = vec![0.0, 1.0];
         let rise = b[1] - a[1];
         if rise.abs() > 1e-9 {
-            let levels = (1..CLASSES.len()).map(|k| steps.from(k)).chain(run.limit);
+            let levels = (1..CLASSES.len()).map(|k| steps.from(k)).chain(run.limit).chain([top]);
             let levels = levels.map(|l| (l - a[1]) / rise);
             cuts.extend(levels.filter(|t| *t > 0.0 && *t < 1.0));
             cuts.sort_by(f64::total_cmp);
         }
         for cut in cuts.windows(2) {
-            let on = |t: f64| [a[0] + t * (b[0] - a[0]), a[1] + t * rise];
+            let on = |t: f64| [a[0] + t * (b[0] - a[0]), smaller(a[1] + t * rise, top)];
             let (from, to) = (on(cut[0]), on(cut[1]));
-            let middle = (from[1] + to[1]) / 2.0;
+            let middle = a[1] + (cut[0] + cut[1]) / 2.0 * rise;
             let class = match run.limit {
                 Some(limit) if middle > limit => OVER,
                 _ => CLASSES[steps.of(middle)],
@@ -237,9 +242,9 @@ fn pieces(run: &Run<'_>, steps: Steps) -> Vec<(&'static str, Vec<Point>)> {
     out
 }
 
-/// What the numbers of a strip are, in two lines or three.
-fn words(run: &Run<'_>, given: Given<'_>, units: Units) -> Vec<(String, &'static str)> {
-    let told = run.told;
+/// What the numbers of a strip are, in two lines to four.
+fn words(run: &Run<'_>, given: Given<'_>, top: f64) -> Vec<(String, &'static str)> {
+    let (told, units) = (run.told, given.units);
     let mm = |v: f64| with_unit(&size(v, units), units.unit("mm"));
     let case = case_words(given.response, &told.case_name);
     let case = case.split(',').next().unwrap_or_default().to_owned();
@@ -269,7 +274,12 @@ fn words(run: &Run<'_>, given: Given<'_>, units: Units) -> Vec<(String, &'static
     if run.limit.is_some() {
         third.push(format!("limit {}", mpa(told.limit_mpa)));
     }
-    let lines = [(first, "t b"), (second, "t sm"), (third, "t sm")];
+    let mut fourth = Vec::new();
+    if run.highest() > top * (1.0 + 1e-9) {
+        let highest = with_unit(&number(run.highest(), units), units.unit("MPa"));
+        fourth.push(format!("cut off: single points reach {highest}"));
+    }
+    let lines = [(first, "t b"), (second, "t sm"), (third, "t sm"), (fourth, "t sm")];
     let joined = lines.into_iter().map(|(words, class)| (words.join(", "), class));
     joined.filter(|(text, _)| !text.is_empty()).collect()
 }

@@ -3,10 +3,10 @@
 use fishplate_proto::v1;
 
 use super::super::{DRAWN, Picture, WIDTH, name, plain, ramp};
-use super::{Run, number, pieces};
+use super::{ABOVE, Run, number, pieces};
 use crate::given::Given;
 use crate::names::{capital, without_side};
-use crate::svg::geometry::{Bounds, Point, Space, largest, length, minus};
+use crate::svg::geometry::{Bounds, Point, Space, largest, length, minus, smaller};
 use crate::svg::project::Sheet;
 use crate::svg::scale::Steps;
 use crate::svg::surface::{Mesh, Surface, best_view, fitted};
@@ -20,17 +20,19 @@ const NAMED: usize = 5;
 const NEAR: f64 = 14.0;
 
 /// The picture, and how many runs lie hidden in it; nothing where no run shows. Ribbons stand away
-/// from the middle of the runs.
+/// from the middle of the runs; `place` says what part of the mount it is.
 pub(crate) fn draw(
     given: Given<'_>,
     mount: &v1::PlateMount,
     mesh: &Mesh,
+    place: &str,
 ) -> Option<(Picture, usize)> {
     let units = given.units;
     let mut runs: Vec<Run<'_>> = mount.runs.iter().filter_map(|r| Run::of(r, units)).collect();
     let shown = mesh.bounds(&mesh.nodes).grown(NEAR);
     runs.retain(|r| r.places.iter().all(|p| shown.holds(*p, 0.0)));
-    let highest = largest(runs.iter().map(Run::highest));
+    let top = ABOVE * largest(runs.iter().map(Run::reach));
+    let highest = smaller(top, largest(runs.iter().map(Run::highest)));
     if highest <= 0.0 {
         return None;
     }
@@ -48,12 +50,12 @@ pub(crate) fn draw(
     surface.paint(&mut figure, plain);
     surface.outline(&mut figure, "edg");
     let middle = Bounds::of(stations.iter().map(|p| sheet.at(*p))).middle();
-    let (steps, scale) = (Steps::up_to(highest), TALLEST / highest);
+    let scale = Scale { steps: Steps::up_to(highest), per_unit: TALLEST / highest, top: highest };
     let mut names = Vec::new();
     for run in &runs {
         let shown = run.places.iter().filter(|p| surface.can_be_pointed_at(**p)).count();
         if 2 * shown > run.places.len() {
-            names.extend(stand(&mut figure, run, steps, scale, &sheet, middle));
+            names.extend(stand(&mut figure, run, scale, &sheet, middle));
         }
     }
     if names.is_empty() {
@@ -65,11 +67,11 @@ pub(crate) fn draw(
         name(&mut figure, &surface, at, &lines);
     }
     let y = figure.drawn().high[1] + 18.0;
-    ramp(&mut figure, [14.0, y], steps, 1, units.unit("MPa"));
+    ramp(&mut figure, [14.0, y], scale.steps, 1, units.unit("MPa"));
     let picture = Picture {
         title: "Stress on the throat, on the runs".to_owned(),
         remark: format!(
-            "the wider, the more; numbers are averaged peaks. Seen from {}.",
+            "the wider, the more; numbers are averaged peaks. Seen from {}.{place}",
             from.words()
         ),
         svg: figure.finish(WIDTH, "mv pl", "Stress on the throat, drawn on the weld runs"),
@@ -80,12 +82,21 @@ pub(crate) fn draw(
 /// A name for a run: how much of its limit it uses, where it is, and its lines.
 type Named = (f64, Point, Vec<(String, &'static str)>);
 
+/// What all runs share.
+#[derive(Clone, Copy)]
+struct Scale {
+    steps: Steps,
+    /// Drawing units per unit of stress.
+    per_unit: f64,
+    /// Where stress is cut off.
+    top: f64,
+}
+
 /// Draws one run with its stress standing on it.
 fn stand(
     figure: &mut Figure,
     run: &Run<'_>,
-    steps: Steps,
-    scale: f64,
+    scale: Scale,
     sheet: &Sheet,
     middle: Point,
 ) -> Option<Named> {
@@ -108,15 +119,15 @@ fn stand(
     };
     let top = |[at, stress]: Point| {
         let p = on(at);
-        [0, 1].map(|k| p[k] + scale * stress * out[k])
+        [0, 1].map(|k| p[k] + scale.per_unit * stress * out[k])
     };
-    for (class, line) in pieces(run, steps) {
-        let mut corners: Vec<Point> = line.iter().map(|p| top(*p)).collect();
-        corners.extend(line.iter().rev().map(|p| on(p[0])));
-        figure.polygon(&corners, class);
-    }
     let mut edge = vec![first];
-    edge.extend(run.line.iter().map(|p| top(*p)));
+    for (class, line) in pieces(run, scale.steps, scale.top) {
+        let above: Vec<Point> = line.iter().map(|p| top(*p)).collect();
+        let below: Vec<Point> = line.iter().rev().map(|p| on(p[0])).collect();
+        figure.polygon(&[&above[..], &below[..]].concat(), class);
+        edge.extend(above);
+    }
     edge.push(last);
     figure.polyline(&edge, "redge");
     figure.polyline(&foot, "runl");
