@@ -111,8 +111,8 @@ fn check(model: &PlateModel, asked: &PlateAsked) -> Result<(), SolveError> {
 /// A load case as forces at the nodes.
 pub(crate) struct Loads<'a> {
     pub(crate) applied: Applied<'a>,
-    /// Node and force, global.
-    on_plates: Vec<(usize, Vec3)>,
+    /// Node, force and moment, global.
+    on_plates: Vec<(usize, Vec3, Vec3)>,
     pub(crate) acting: Acting,
 }
 
@@ -121,8 +121,8 @@ impl<'a> Loads<'a> {
         let applied = apply(&assembly.structure, &model.frame.draft.load_cases[case]);
         let on_plates = plate_forces(model, applied.case, &model.loads[case]);
         let mut forces = applied.loading.forces.clone();
-        for &(node, force) in &on_plates {
-            for (i, f) in force.iter().enumerate() {
+        for &(node, force, moment) in &on_plates {
+            for (i, f) in six(force, moment).iter().enumerate() {
                 forces[6 * node + i] += f;
             }
         }
@@ -247,8 +247,8 @@ impl Recovering<'_, '_> {
 
         let mut sum = balance(structure, &loads.applied, solution.acting, &reactions, &springs);
         let middle = frame.middle();
-        for &(node, force) in &loads.on_plates {
-            sum.add(sub(frame.position(NodeId(node)), middle), force, [0.0; 3]);
+        for &(node, force, moment) in &loads.on_plates {
+            sum.add(sub(frame.position(NodeId(node)), middle), force, moment);
         }
         let contacts = joints.contacts.iter().zip(&model.grounded);
         for (contact, _) in contacts.filter(|(_, grounded)| **grounded) {

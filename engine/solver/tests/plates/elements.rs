@@ -5,6 +5,7 @@ use crate::build::*;
 use fishplate_solver::model::*;
 use fishplate_solver::plates::answer::{Face, PlateCaseAnswer};
 use fishplate_solver::plates::model::*;
+use fishplate_solver::{RunToEnd, plates};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_3, PI};
 
 /// Cuts the quadrilaterals of a plate that meet a condition into two triangles each.
@@ -351,4 +352,136 @@ fn a_hemisphere_bends_without_stretching() {
     });
     close(moved[0], 0.094, 0.06);
     close(moved[1], 0.0935, 0.01);
+}
+
+/// A simply supported square, pushed together between two edges: `k = 4` and the lowest two natural
+/// frequencies `2 pi^2` and `5 pi^2` of `sqrt(D / (rho t)) / a^2` (closed forms of thin plates;
+/// S. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed., ch. 9), in every mix of
+/// shapes.
+#[test]
+fn every_mix_of_shapes_buckles_and_vibrates_as_plates_do() {
+    let (thickness, density, push) = (0.01, 7850.0, 1e-6);
+    for which in CUTS {
+        let mut draft = empty(Material { density, ..steel() });
+        add_grid(&mut draft, "plate", (16, 16), thickness, |x, y| [x, y, 0.0]);
+        cut(&mut draft, 0, which);
+        let on = |c: f64| !(1e-9..=1.0 - 1e-9).contains(&c);
+        let pushed = nodes_where(&draft, |p| on(p[0]));
+        hold(&mut draft, &pushed, &[Dof::Ux, Dof::Uz, Dof::Rx]);
+        let along = nodes_where(&draft, |p| on(p[1]));
+        hold(&mut draft, &along, &[Dof::Uz, Dof::Ry]);
+        hold(&mut draft, &[NodeId(0)], &[Dof::Uy]);
+        let mut case = LoadCase { name: "push".to_owned(), ..LoadCase::default() };
+        for node in pushed {
+            if draft.frame.nodes[node.0].position[0] > 0.5 {
+                case.prescribed.push(Prescribed { node, dof: Dof::Ux, value: -push });
+            }
+        }
+        draft.frame.load_cases.push(case);
+        let flexural = 210e9 * thickness * thickness * thickness / (12.0 * 0.91);
+        let model = valid(draft);
+        let found = plates::buckling(&model, CaseId(0), 1, &RunToEnd).unwrap();
+        let critical = found.modes[0].load_factor * 210e9 * thickness * push;
+        close(critical / (PI * PI * flexural), 4.0, 0.015);
+        let found = plates::frequencies(&model, 2, &RunToEnd).unwrap();
+        let unit = (flexural / (density * thickness)).sqrt() / (2.0 * PI);
+        close(found.modes[0].frequency / unit, 2.0 * PI * PI, 0.005);
+        close(found.modes[1].frequency / unit, 5.0 * PI * PI, 0.015);
+    }
+}
+
+/// A quarter of a ring under pressure at its inner edge, radii 3 and 9, E = 1000, nu = 0.3, p = 1:
+/// Lamé's closed form gives the movement of the inner edge, 0.00465, and the hoop stress at both
+/// edges, 1.25 and 0.25. Stresses at nodes come from the elements around them: linear within a
+/// quadrilateral they are near the closed form on one mesh, triangles need a finer one.
+#[test]
+fn stresses_at_the_edges_of_a_ring_converge_in_every_mix_of_shapes() {
+    for (which, limit) in CUTS.into_iter().zip([0.01, 0.1, 0.1]) {
+        let errors = [24, 48].map(|n: usize| {
+            let case = pressed_ring(n, which);
+            close(case.displacements[0][1], 0.00465, 0.005);
+            let mut worst = 0.0;
+            for at in &case.stresses[0].nodes {
+                let exact = match at.node.0 / (n + 1) {
+                    0 => 1.25,
+                    row if row == n => 0.25,
+                    _ => continue,
+                };
+                let ([hoop, _], _) = at.forces.stress(Face::Middle, 1.0).principal();
+                let error = (hoop / exact - 1.0).abs();
+                if error > worst || error.is_nan() {
+                    worst = error;
+                }
+            }
+            worst
+        });
+        assert!(errors[0] < limit && errors[1] < 0.6 * errors[0], "{errors:?}");
+    }
+}
+
+fn pressed_ring(n: usize, which: fn(usize) -> bool) -> PlateCaseAnswer {
+    let mut draft = empty(isotropic(1000.0, 0.3));
+    add_grid(&mut draft, "ring", (n, n), 1.0, |s, t| {
+        let (sine, cosine) = (s * FRAC_PI_2).sin_cos();
+        let radius = 3.0 * 3.0_f64.powf(t);
+        [radius * sine, radius * cosine, 0.0]
+    });
+    // From the y axis to the x axis the corners go round clockwise.
+    for element in &mut draft.plates[0].elements {
+        if let Element::Quad(nodes) = element {
+            nodes.reverse();
+        }
+    }
+    cut(&mut draft, 0, which);
+    let on_y = nodes_where(&draft, |p| p[0].abs() < 1e-9);
+    hold(&mut draft, &on_y, &[Dof::Ux, Dof::Uz, Dof::Rx, Dof::Ry, Dof::Rz]);
+    let on_x = nodes_where(&draft, |p| p[1].abs() < 1e-9);
+    hold(&mut draft, &on_x, &[Dof::Uy, Dof::Uz, Dof::Rx, Dof::Ry, Dof::Rz]);
+    let edges = (0..n)
+        .map(|i| {
+            let nodes = [NodeId(i), NodeId(i + 1)];
+            let [a, b] = nodes.map(|node| draft.frame.nodes[node.0].position);
+            let run = [b[0] - a[0], b[1] - a[1]];
+            let length = run[0].hypot(run[1]);
+            let outwards = [-run[1] / length, run[0] / length, 0.0];
+            EdgeLoad { nodes, from: outwards, to: outwards }
+        })
+        .collect();
+    draft.frame.load_cases.push(LoadCase { name: "p".to_owned(), ..LoadCase::default() });
+    draft.loads.push(PlateLoads { faces: vec![], edges });
+    solve(draft).cases.remove(0)
+}
+
+/// A plate of uneven elements in every mix of shapes, pulled at one edge and led at the other: the
+/// same stress everywhere (equilibrium), whatever the sizes of its elements.
+#[test]
+fn a_uniform_pull_makes_a_uniform_stress() {
+    for which in CUTS {
+        let mut draft = empty(isotropic(1000.0, 0.3));
+        add_grid(&mut draft, "plate", (6, 6), 1.0, |s, t| {
+            let skewed = 0.05 * (PI * s).sin() * (3.0 * t).sin();
+            [s * (0.7 + 0.3 * s) + skewed, t * (1.0 + 0.6 * t) / 1.6, 0.0]
+        });
+        cut(&mut draft, 0, which);
+        let left = nodes_where(&draft, |p| p[0].abs() < 1e-9);
+        hold(&mut draft, &left, &[Dof::Ux, Dof::Uz, Dof::Rx, Dof::Ry, Dof::Rz]);
+        hold(&mut draft, &[NodeId(0)], &[Dof::Uy]);
+        let right = nodes_where(&draft, |p| p[0] > 1.0 - 1e-9);
+        let edges = right
+            .windows(2)
+            .map(|pair| EdgeLoad {
+                nodes: [pair[1], pair[0]],
+                from: [2.0, 0.0, 0.0],
+                to: [2.0, 0.0, 0.0],
+            })
+            .collect();
+        draft.frame.load_cases.push(LoadCase { name: "pull".to_owned(), ..LoadCase::default() });
+        draft.loads.push(PlateLoads { faces: vec![], edges });
+        let case = &solve(draft).cases[0];
+        for at in &case.stresses[0].nodes {
+            let ([first, second], _) = at.forces.stress(Face::Middle, 1.0).principal();
+            close(first, 2.0, 1e-9);
+            assert!(second.abs() < 1e-9, "{second}");
+        }
+    }
 }

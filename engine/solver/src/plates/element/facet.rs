@@ -19,6 +19,10 @@ const LEAST_AREA: f64 = 1e-9;
 /// Steps of Newton's method for natural coordinates; it converges quadratically, 4 to 6 are usual.
 const NEWTON_STEPS: usize = 30;
 
+/// Arch of the side of a triangle over that of a parabola with the slopes of the corner rotations
+/// (Felippa, see the membrane of triangles).
+const TRIANGLE_ARCH: f64 = 1.5;
+
 /// Place of the Gauss points of two in natural coordinates, `1 / sqrt(3)`.
 const GAUSS: f64 = 0.577_350_269_189_625_8;
 /// Natural coordinates of the corners of a quadrilateral; also the signs of its Gauss points.
@@ -255,6 +259,16 @@ impl Facet {
     pub(super) fn side(&self, k: usize) -> [f64; 2] {
         let (from, to) = (self.plane[k % self.corners], self.plane[(k + 1) % self.corners]);
         [to[0] - from[0], to[1] - from[1]]
+    }
+
+    /// Movement along e1 and e2 of the middle of a side per rotation of the corner where it ends and
+    /// opposite rotation of the corner where it begins, m: a parabola in a quadrilateral (Allman),
+    /// more in a triangle and beside one.
+    pub(super) fn arch(&self, side: usize) -> [f64; 2] {
+        let alike = self.corners == 4 && self.beyond[side] == Beyond::Alike;
+        let share = if alike { 1.0 } else { TRIANGLE_ARCH } / 8.0;
+        let run = self.side(side);
+        [share * run[1], -share * run[0]]
     }
 
     /// Gradients of the area coordinates of a triangle along e1, e2, 1/m.

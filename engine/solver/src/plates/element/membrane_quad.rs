@@ -14,10 +14,7 @@
 //! Movements u, v, rz of each corner; x, y from the mean of the corners.
 
 use super::facet::{CORNERS, GAUSS_POINTS, turn};
-use super::{
-    Beyond, Block, Facet, PlateLaw, Row, add_square, backward, cholesky, forward,
-    membrane_triangle, mirror,
-};
+use super::{Block, Facet, PlateLaw, Row, add_square, backward, cholesky, forward, mirror};
 
 /// Stiffness, over the shear modulus, that ties the mean rotation of the corners to the rotation
 /// of the material. Any value from 0.1 to 10 changes converged results by less than 0.5 %
@@ -115,7 +112,7 @@ fn modes(facet: &Facet, law: &PlateLaw) -> ([[f64; 7]; 7], [Row; 7]) {
             columns[3 * corner + 1] = [0.0, g[1], g[0]];
         }
         for (side, g) in side_gradients(natural, &at.inverse).iter().enumerate() {
-            let arch = arch(facet, side);
+            let arch = facet.arch(side);
             let strain = [arch[0] * g[0], arch[1] * g[1], arch[0] * g[1] + arch[1] * g[0]];
             let (from, to) = (3 * side + 2, 3 * ((side + 1) % 4) + 2);
             for k in 0..3 {
@@ -146,7 +143,7 @@ fn central_rotation(facet: &Facet) -> Row {
         row[3 * corner + 2] = -0.25;
     }
     for (side, g) in side_gradients(centre, &at.inverse).iter().enumerate() {
-        let arch = arch(facet, side);
+        let arch = facet.arch(side);
         let rotation = 0.5 * (arch[1] * g[0] - arch[0] * g[1]);
         row[3 * ((side + 1) % 4) + 2] += rotation;
         row[3 * side + 2] -= rotation;
@@ -168,16 +165,6 @@ fn alternation(facet: &Facet) -> [f64; 4] {
         *share -= along_x * g[0] + along_y * g[1];
     }
     shares
-}
-
-/// Movement along e1 and e2 of the middle of a side per difference of its corner rotations, m.
-fn arch(facet: &Facet, side: usize) -> [f64; 2] {
-    let run = facet.side(side);
-    let alpha = match facet.beyond[side] {
-        Beyond::Alike => 1.0,
-        Beyond::Other => membrane_triangle::ALPHA,
-    };
-    [alpha * run[1] / 8.0, -alpha * run[0] / 8.0]
 }
 
 /// Gradients, along e1 and e2, of the functions that are one in the middle of a side, a parabola

@@ -11,8 +11,6 @@
 use super::{Block, Facet, PlateLaw, Row, add_plane, mirror};
 use fishplate_quantity::algebra::{larger, sq};
 
-/// Arch of a side over that of a parabola with the slopes of the corner rotations.
-pub(super) const ALPHA: f64 = 1.5;
 /// The nine parameters of higher-order strains per corner rotation.
 const BETA: [f64; 9] = [1.0, 2.0, 1.0, 0.0, 1.0, -1.0, -1.0, -1.0, -2.0];
 /// Which of the nine stands where for strains at corner 1, 2, 3: rows are sides 1-2, 2-3, 3-1,
@@ -103,9 +101,10 @@ fn strains(facet: &Facet) -> Strains {
             row[3 * i + 1] = along_y / (2.0 * area);
         }
         // The work of constant stress on the arch of the side from i to j.
-        let (x_ji, y_ji) = (x(j, i), y(j, i));
-        let factor = ALPHA / (12.0 * area);
-        for (row, work) in mean.iter_mut().zip([y_ji * y_ji, x_ji * x_ji, -2.0 * x_ji * y_ji]) {
+        let ([along_x, along_y], arch) = (facet.side(i), facet.arch(i));
+        let factor = 2.0 / (3.0 * area);
+        let work = [arch[0] * along_y, -arch[1] * along_x, arch[1] * along_y - arch[0] * along_x];
+        for (row, work) in mean.iter_mut().zip(work) {
             row[3 * j + 2] += factor * work;
             row[3 * i + 2] -= factor * work;
         }

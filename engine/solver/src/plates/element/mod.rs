@@ -46,7 +46,7 @@ mod tests;
 pub(crate) use facet::{BadShape, Beyond, Facet};
 use fishplate_quantity::algebra::{smaller, sq};
 pub(crate) use recovery::{Recovery, in_turned_axes};
-pub(crate) use weights::{area_weights, geometric_stiffness, products};
+pub(crate) use weights::{area_weights, geometric_stiffness, products, side_moment};
 
 /// Matrix over three movements of each corner: u, v, rz of a membrane or w, rx, ry of a plate in
 /// bending. SI.

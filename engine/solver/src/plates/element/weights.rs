@@ -2,12 +2,25 @@
 
 use super::facet::{GAUSS_POINTS, TRIANGLE_POINTS};
 use super::{Facet, Full, lift};
+use crate::vector::{Vec3, dot};
 use fishplate_quantity::algebra::sq;
 
 /// `int N_i dA` of each corner, m2: the share of a pressure or of a force per area that each
 /// corner receives as a force. Corners receive no moments from it.
 pub(crate) fn area_weights(facet: &Facet) -> [f64; 4] {
     products(facet).map(|row| row[0] + row[1] + row[2] + row[3])
+}
+
+/// Moment, N m, about the normal that a force per length along a side (mean of it, N/m, global axes)
+/// brings to the corner where the side ends, and the opposite to the corner where it begins: its
+/// work on the arch of the side. Only what acts across the side in the plane of the element counts.
+/// Without it a uniform pull would not make a uniform stress.
+pub(crate) fn side_moment(facet: &Facet, side: usize, force: Vec3) -> f64 {
+    let [x, y] = facet.side(side);
+    let arch = facet.arch(side);
+    let length = (sq(x) + sq(y)).sqrt();
+    // A parabola is two thirds of its height in the mean.
+    2.0 / 3.0 * length * (arch[0] * dot(facet.axes[0], force) + arch[1] * dot(facet.axes[1], force))
 }
 
 /// `int N_i N_j dA`, m2. Times density and thickness it is the consistent mass of each of u, v, w;
