@@ -4,7 +4,7 @@ use fishplate_proto::v1;
 
 use super::{Picture, WIDTH, case_words, known};
 use crate::given::Given;
-use crate::names::{capital, without_side};
+use crate::names::{capital, component};
 use crate::numbers::{force, force_unit};
 use crate::svg::geometry::{larger, largest};
 use crate::svg::writer::{Anchor, Figure};
@@ -57,8 +57,7 @@ fn bars(figure: &mut Figure, bolt: &v1::PlateBolt, y: f64, scale: f64, given: Gi
     let units = given.units;
     let case = case_words(given.response, &bolt.case_name);
     let case = case.split(',').next().unwrap_or_default();
-    let name = capital(&without_side(&bolt.bolt));
-    let name = format!("{name} {}", bolt.number);
+    let name = format!("{}, no. {}", capital(&component(&bolt.bolt)), bolt.number);
     let head = if case.is_empty() { name } else { format!("{name}, {case}") };
     figure.text([14.0, y + 10.0], Anchor::Start, "t b", &head);
     let (tension, shear) = (y + 20.0, y + 36.0);

@@ -90,7 +90,7 @@ fn a_run_shows_hand_limit_averaged_peak_and_its_length() {
     for text in ["peak 129\u{A0}MPa over 6\u{A0}mm", "hand 78\u{A0}MPa", "limit 208\u{A0}MPa"] {
         assert!(svg.contains(text), "{text}");
     }
-    assert!(svg.contains("Front foot weld, run 1, P1"));
+    assert!(svg.contains("Front foot weld, left, run 1, P1"));
     // At the end of run 1, by hand: 2.8 mm · (28 + 138 + 11 · exp(−80/6)) MPa.
     assert!(svg.contains("80\u{A0}mm long, up to 464.8\u{A0}N/mm"));
     for class in ["basel", "scribe", "beam", "redge"] {
@@ -98,6 +98,15 @@ fn a_run_shows_hand_limit_averaged_peak_and_its_length() {
     }
     let standing = titled(&mount, "Stress on the throat, on the runs").svg;
     assert!(standing.contains(">129<") && standing.contains(">104<"));
+}
+
+#[test]
+fn stations_in_the_middle_of_their_stretches_leave_the_run_its_length() {
+    let mut given = front();
+    given.runs[0].stations.iter_mut().for_each(|s| s.at_mm = 2.0 + 0.95 * s.at_mm);
+    let svg = titled(&shown(given), "Stress on the throat along each run").svg;
+    // By hand: from 2 to 78 mm, so 80 mm long.
+    assert_eq!(svg.matches("80\u{A0}mm long").count(), 2, "{svg}");
 }
 
 #[test]
@@ -127,7 +136,14 @@ fn a_single_point_at_the_end_of_a_run_does_not_flatten_the_rest() {
 fn bolts_show_preload_hand_and_prying() {
     let svg = titled(&shown(front()), "Forces in the bolts").svg;
     // By hand: 0.86 · (39.8 − 5.1) = 29.84.
-    for text in ["tension 39.80", "of it prying 5.10", "hand 29.84", "preload", "shear 7.53"] {
+    for text in [
+        "tension 39.80",
+        "of it prying 5.10",
+        "hand 29.84",
+        "preload",
+        "shear 7.53",
+        "Front doubler bolt, left, no. 2, P1",
+    ] {
         assert!(svg.contains(text), "{text}");
     }
     assert!(svg.contains("class=\"bt2\"") && svg.contains("class=\"scribe\""));

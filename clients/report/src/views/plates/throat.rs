@@ -7,7 +7,7 @@ use fishplate_proto::v1;
 use super::stress::stress;
 use super::{Picture, WIDTH, case_words, known, ramp};
 use crate::given::Given;
-use crate::names::{capital, lines, without_side};
+use crate::names::{capital, component, lines};
 use crate::numbers::{fixed, quantity, size, with_unit};
 use crate::svg::geometry::{Point, Space, larger, largest, smaller};
 use crate::svg::scale::{CLASSES, OVER, Steps};
@@ -55,7 +55,8 @@ impl<'a> Run<'a> {
         };
         let places: Option<Vec<Space>> = stations.iter().map(place).collect();
         let places = places.unwrap_or_default();
-        let length = line[line.len() - 1][0];
+        // Stations in the middle of their stretches leave as much at the end as at the start.
+        let length = line[line.len() - 1][0] + larger(line[0][0], 0.0);
         let positive = |v: f64| mpa(v).filter(|v| *v > 0.0);
         Some(Self {
             told: run,
@@ -145,14 +146,15 @@ impl Frame {
         let base = y + 20.0 + top * self.up + 14.0;
         let at = |p: Point| [LEFT + p[0] * self.across, base - p[1] * self.up];
         let end = LEFT + run.length * self.across;
-        let mut edge = vec![[LEFT, base]];
+        let ends = [run.line[0], run.line[run.line.len() - 1]].map(|p| at([p[0], 0.0]));
+        let mut edge = vec![ends[0]];
         for (class, line) in pieces(run, self.steps, self.top) {
             let above: Vec<Point> = line.iter().map(|p| at(*p)).collect();
-            let ends = [line[line.len() - 1], line[0]].map(|p| at([p[0], 0.0]));
-            figure.polygon(&[&above[..], &ends[..]].concat(), class);
+            let below = [line[line.len() - 1], line[0]].map(|p| at([p[0], 0.0]));
+            figure.polygon(&[&above[..], &below[..]].concat(), class);
             edge.extend(above);
         }
-        edge.push([end, base]);
+        edge.push(ends[1]);
         figure.polyline(&edge, "redge");
         figure.line([LEFT, base + 2.7], [end, base + 2.7], "wbase");
         figure.line([LEFT, base + 2.7], [end, base + 2.7], "wst");
@@ -248,7 +250,7 @@ fn words(run: &Run<'_>, given: Given<'_>, top: f64) -> Vec<(String, &'static str
     let mm = |v: f64| with_unit(&size(v, units), units.unit("mm"));
     let case = case_words(given.response, &told.case_name);
     let case = case.split(',').next().unwrap_or_default().to_owned();
-    let name = format!("{}, run {}", capital(&without_side(&told.weld)), told.run);
+    let name = format!("{}, run {}", capital(&component(&told.weld)), told.run);
     let mut first = vec![name];
     if !case.is_empty() {
         first.push(case);
