@@ -6,6 +6,7 @@ use fishplate_proto::v1::solver_service_server::SolverService;
 use fishplate_proto::v1::{
     MeshPlateRequest, MeshPlateResponse, SolveStructureRequest, SolveStructureResponse,
 };
+use fishplate_quantity::Fault;
 use fishplate_solver::mesh::mesh;
 use fishplate_solver::model::CaseId;
 use fishplate_solver::plates::answer::{PlateAsked, PlateCaseAnswer};
@@ -186,7 +187,7 @@ fn with_plates(
         let asked = PlateAsked {
             stresses: structure.plates.stresses.clone(),
             stations,
-            lines: Vec::new(),
+            lines: structure.plates.lines.clone(),
             second_order: structure.plates.second_order,
             threads: job.threads,
         };
@@ -194,7 +195,8 @@ fn with_plates(
         for mut case in solved.cases {
             only_asked(structure, &mut case);
             answer.warnings.extend(told_plates::warnings(names, &case));
-            answer.static_cases.push(told_plates::static_case(names, model, case));
+            let lines = &asked.lines;
+            answer.static_cases.push(told_plates::static_case(names, model, lines, case));
         }
     }
     if let Some(read::Buckling { case, modes, elements: _ }) = structure.buckling {
@@ -412,6 +414,12 @@ fn refusal(names: &StructureNames, job: &Job, error: SolveError) -> Refusal {
                 case(place.0)
             );
             plain("NOTHING_COMPRESSED", message, "buckling.load_case_id")
+        }
+        // Whether nodes are a line only the solver can tell.
+        SolveError::Request { field: "lines", given, allowed } => {
+            let given = read::in_names(&given, names);
+            let advice = "name the corners one after the other along edges of elements";
+            Refusal::invalid(vec![Fault::new("plate_results.lines", given, allowed, advice)])
         }
         SolveError::Buckles { case: place, critical } => {
             let message = format!(

@@ -4,8 +4,9 @@ use fishplate_proto::v1;
 
 use fishplate_solver::plates::PlateModel;
 use fishplate_solver::plates::answer::{
-    BoltAnswer, ContactAnswer, ContactPlace, ElementForces, Face, NodeForces, PlateCaseAnswer,
-    PlateStress, Resultants, SeamAnswer, SeamStation, Search, SpotAnswer, SpreadAnswer,
+    BoltAnswer, ContactAnswer, ContactPlace, ElementForces, Face, LineForces, LineStation,
+    NodeForces, PlateCaseAnswer, PlateLine, PlateStress, Resultants, SeamAnswer, SeamStation,
+    Search, SpotAnswer, SpreadAnswer,
 };
 use fishplate_solver::plates::model::{Plate, PlateId};
 
@@ -19,6 +20,7 @@ use crate::units::{DEG, MM, MM2, MPA, N_PER_MM, NMM};
 pub(crate) fn static_case(
     names: &StructureNames,
     model: &PlateModel,
+    asked: &[PlateLine],
     case: PlateCaseAnswer,
 ) -> v1::StaticCaseAnswer {
     let PlateCaseAnswer {
@@ -34,7 +36,7 @@ pub(crate) fn static_case(
         bolts,
         contacts,
         stresses,
-        lines: _,
+        lines,
         search,
         critical,
         second_order,
@@ -58,6 +60,7 @@ pub(crate) fn static_case(
         contact_search: Some(contact_search(search)),
         critical_load_factor: critical,
         second_order,
+        plate_lines: asked.iter().zip(lines).map(|(a, l)| line(names, a, l)).collect(),
     }
 }
 
@@ -134,6 +137,29 @@ fn forces(given: &Resultants, thickness: f64) -> v1::PlateForces {
         top: at(Face::Top),
         middle: at(Face::Middle),
         bottom: at(Face::Bottom),
+    }
+}
+
+fn line(names: &StructureNames, asked: &PlateLine, given: LineForces) -> v1::PlateLineForces {
+    let LineForces { stations, force, about } = given;
+    let station = |given: LineStation| {
+        let LineStation { node, length, normal, shear, transverse, moment, twist } = given;
+        v1::PlateLineStation {
+            node_id: names.nodes[node.0].clone(),
+            length_mm: length / MM,
+            normal_n_per_mm: normal / N_PER_MM,
+            shear_n_per_mm: shear / N_PER_MM,
+            transverse_n_per_mm: transverse / N_PER_MM,
+            // N m/m and N mm/mm are the same number.
+            moment_nmm_per_mm: moment,
+            twist_nmm_per_mm: twist,
+        }
+    };
+    v1::PlateLineForces {
+        plate_id: names.plates[asked.plate.0].clone(),
+        stations: stations.into_iter().map(station).collect(),
+        force: Some(wrench(force)),
+        about: Some(position(about)),
     }
 }
 

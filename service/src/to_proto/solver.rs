@@ -37,6 +37,7 @@ pub(crate) fn static_case(
         contact_search: None,
         critical_load_factor: None,
         second_order: false,
+        plate_lines: Vec::new(),
     }
 }
 

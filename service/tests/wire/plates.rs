@@ -75,7 +75,7 @@ fn strip() -> v1::SolveStructureRequest {
         materials: vec![without_contraction()],
         plate_results: Some(v1::PlateResultsAsked {
             stress_plate_ids: vec!["strip".to_owned()],
-            second_order: false,
+            ..Default::default()
         }),
         ..Default::default()
     };
@@ -154,6 +154,29 @@ async fn a_strip_is_pulled_and_bent_in_the_units_of_the_wire() {
     let quality = lift.quality.unwrap();
     assert!(quality.backward_error < 1e-10 && quality.imbalance < 1e-8, "{quality:?}");
     assert!(lift.contact_search.is_some() && !lift.second_order);
+}
+
+// Equilibrium: at the clamped edge the strip carries F L, and the force through the line is F.
+#[tokio::test]
+async fn forces_along_a_line_are_in_balance() {
+    let mut request = strip();
+    request.load_cases = vec![end_load("lift", [0.0, 0.0, 5.0])];
+    // From y = 20 to 0 the strip lies to the left, seen from its top.
+    let node_ids = vec!["strip-0-2".to_owned(), "strip-0-1".to_owned(), "strip-0-0".to_owned()];
+    let line = v1::PlateLine { plate_id: "strip".to_owned(), node_ids };
+    request.plate_results.as_mut().unwrap().lines.push(line.clone());
+    let answer = solved(request.clone()).await;
+    let told = &answer.static_cases[0].plate_lines[0];
+    assert_eq!((told.plate_id.as_str(), told.stations.len()), ("strip", 3));
+    let force = told.force.unwrap();
+    close(force.force_z_n, -100.0, 1e-9);
+    close(force.moment_y_nmm.abs(), 100.0 * 100.0, 1e-9);
+    let moment: f64 = told.stations.iter().map(|s| s.length_mm * s.moment_nmm_per_mm).sum();
+    close(moment, -100.0 * 100.0, 1e-6);
+    request.plate_results.as_mut().unwrap().lines[0].node_ids.swap(0, 2);
+    let (code, faults) = refused(request).await;
+    assert_eq!((code, faults[0].0.as_str()), (Code::InvalidArgument, "plate_results.lines"));
+    assert!(faults[0].1.contains("`strip-0-0`") && faults[0].1.contains("other order"));
 }
 
 // A pressure of p on 100 x 20 mm, and the same as a global load: p A in all.

@@ -375,7 +375,7 @@ const BAD: &[Bad<SolveStructureRequest>] = &[
         spoil: |r| {
             r.plate_results = Some(v1::PlateResultsAsked {
                 stress_plate_ids: vec!["roof".to_owned()],
-                second_order: false,
+                ..Default::default()
             });
         },
         field: "plate_results.stress_plate_ids[0]",

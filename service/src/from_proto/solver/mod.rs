@@ -24,7 +24,7 @@ pub(crate) use plates::Plates;
 pub(crate) use section::{
     EN_HOLLOW, Given, SAINT_VENANT, Section, THIN_WALL, on_the_wire, shape, torsion_by,
 };
-pub(crate) use wire_path::{follows_from_no_number, in_wire_terms, lengths_in_mm};
+pub(crate) use wire_path::{follows_from_no_number, in_names, in_wire_terms, lengths_in_mm};
 
 /// Everything that a request asks for, in the engine's terms.
 #[derive(Debug)]

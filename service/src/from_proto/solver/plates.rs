@@ -2,6 +2,7 @@
 
 use fishplate_proto::v1;
 use fishplate_solver::model::{FrameDraft, MaterialId, NodeId};
+use fishplate_solver::plates::answer::PlateLine;
 use fishplate_solver::plates::model::{
     Acts, Bearing, Bolt, Contact, EdgeLoad, Element, FaceLoad, Onto, Plate, PlateDraft, PlateId,
     PlateLoads, Ring, Seam, Spot, Spread, SpreadKind,
@@ -40,6 +41,8 @@ pub(crate) struct Plates {
     loads: Vec<CaseLoads>,
     /// Plates whose stresses are wanted.
     pub(crate) stresses: Vec<PlateId>,
+    /// Lines whose forces are wanted.
+    pub(crate) lines: Vec<PlateLine>,
     /// Whether the deformed structure is wanted.
     pub(crate) second_order: bool,
 }
@@ -92,7 +95,8 @@ impl Plates {
         // A centre and four corners an element, and a node beside each.
         let stresses: usize = self.stresses.iter().map(elements).sum();
         let places: usize = self.contacts.iter().map(|contact| elements(&contact.of)).sum();
-        stresses * 6 * FORCES + places * PLACE
+        let on_lines: usize = self.lines.iter().map(|line| line.nodes.len()).sum();
+        stresses * 6 * FORCES + (places + on_lines) * PLACE
     }
 }
 
@@ -120,10 +124,11 @@ pub(super) fn plates(
         spreads: each("spreads", spreads, |path, given| spread(reader, known, path, given)),
         loads,
         stresses: Vec::new(),
+        lines: Vec::new(),
         second_order: false,
     };
     if let Some(asked) = asked {
-        let v1::PlateResultsAsked { stress_plate_ids, second_order } = asked;
+        let v1::PlateResultsAsked { stress_plate_ids, second_order, lines } = asked;
         let path = Path::ROOT.field("plate_results");
         for (place, name) in stress_plate_ids.iter().enumerate() {
             let found = known.plates.find(reader, &path.place("stress_plate_ids", place), name);
@@ -136,6 +141,18 @@ pub(super) fn plates(
             reader.refuse(&path.field("second_order"), "true", allowed, "");
         }
         read.second_order = second_order;
+        for (place, given) in lines.into_iter().enumerate() {
+            let v1::PlateLine { plate_id, node_ids } = given;
+            let path = path.place("lines", place);
+            let plate = plate_named(reader, known, &path.field("plate_id"), &plate_id);
+            let nodes = node_ids.iter().enumerate();
+            let nodes = nodes
+                .map(|(at, name)| {
+                    NodeId(known.nodes.find(reader, &path.place("node_ids", at), name))
+                })
+                .collect();
+            read.lines.push(PlateLine { plate, nodes });
+        }
     }
     read
 }

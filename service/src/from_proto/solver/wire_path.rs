@@ -279,7 +279,7 @@ fn scaled(word: &str) -> Option<String> {
 }
 
 /// `text` with the places of nodes and plates replaced by their names.
-fn in_names(text: &str, names: &StructureNames) -> String {
+pub(crate) fn in_names(text: &str, names: &StructureNames) -> String {
     named(&named(text, ["node", "nodes"], &names.nodes), ["plate", "plates"], &names.plates)
 }
 
