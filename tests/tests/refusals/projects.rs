@@ -399,6 +399,36 @@ fn record(project: &mut Project, history: &[f64], way_km: f64) {
     family.history_km = way_km;
 }
 
+fn choose(project: &mut Project, joint: &str, why: &str) {
+    let (joint, why) = (joint.to_owned(), why.to_owned());
+    project.opinions.push(v1::OpinionChoice { joint, why });
+}
+
+fn the_opinions() -> Vec<Bad<Project>> {
+    const JOINT: &str = "project.opinions[0].joint";
+    vec![
+        bad(
+            "a joint that is not there",
+            JOINT,
+            &["weld.front-fot", "mean weld.front-foot?"],
+            |p| {
+                choose(p, "weld.front-fot", "boxed behind");
+            },
+        ),
+        bad("a rail, which is no joint", JOINT, &["rail.frame", "weld, bolt or part"], |p| {
+            choose(p, "rail.frame", "boxed behind");
+        }),
+        bad("no joint", JOINT, &["nothing", "weld.front-foot"], |p| choose(p, "", "boxed behind")),
+        bad("no reason", "project.opinions[0].why", &["stands in the answer"], |p| {
+            choose(p, "weld.front-foot", " ");
+        }),
+        bad("a joint twice", "project.opinions[1].joint", &["weld.front-foot", "second"], |p| {
+            choose(p, "weld.front-foot", "boxed behind");
+            choose(p, "weld.front-foot", "measured");
+        }),
+    ]
+}
+
 fn the_duty() -> Vec<Bad<Project>> {
     const BLOCKS: &str = "project.duty.families[0].blocks";
     const HISTORY: &str = "project.duty.families[0].history";
@@ -455,7 +485,7 @@ fn the_duty() -> Vec<Bad<Project>> {
 fn a_project_that_cannot_be_used_is_refused_at_its_field() {
     let good = good();
     call(&good).unwrap();
-    let table = [the_car(), mounts_and_cases(), the_design(), the_duty()];
+    let table = [the_car(), mounts_and_cases(), the_design(), the_duty(), the_opinions()];
     let table: Vec<Bad<Project>> = table.into_iter().flatten().collect();
     assert!(table.len() >= 60, "{}", table.len());
     assert_refused(&good, &table, call);

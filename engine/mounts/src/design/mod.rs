@@ -7,6 +7,7 @@ mod clash;
 mod condition;
 mod contact;
 mod context;
+mod opinions;
 mod place;
 mod plausible;
 mod prism;
@@ -120,6 +121,9 @@ pub fn resolve(project: &Project, strengths: FuEdition) -> Result<Design, Vec<Fa
         told.dedup();
         told
     })?;
+    let mut faults = Faults::new();
+    opinions::look_over(project, &design, &mut faults);
+    faults.or(())?;
     design.clashes = clash::look_for(&design);
     Ok(design)
 }
