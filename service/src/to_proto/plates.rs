@@ -4,7 +4,7 @@ use fishplate_proto::v1;
 
 use fishplate_solver::plates::PlateModel;
 use fishplate_solver::plates::answer::{
-    BoltAnswer, ContactAnswer, ContactPlace, ElementForces, Face, LineForces, LineStation,
+    BoltAnswer, BoltCut, ContactAnswer, ContactPlace, ElementForces, Face, LineForces, LineStation,
     NodeForces, PlateCaseAnswer, PlateLine, PlateStress, Resultants, SeamAnswer, SeamStation,
     Search, SpotAnswer, SpreadAnswer,
 };
@@ -193,13 +193,18 @@ fn spot(names: &StructureNames, given: SpotAnswer) -> v1::SpotForce {
 }
 
 fn bolt(names: &StructureNames, given: BoltAnswer) -> v1::StructureBoltForces {
-    let BoltAnswer { bolt, tension, shear, bending, bearing } = given;
+    let BoltAnswer { bolt, tension, shear, bending, bearing, through } = given;
+    let cut = |given: BoltCut| {
+        let BoltCut { force, about } = given;
+        v1::ShankCut { force: Some(wrench(force)), about: Some(position(about)) }
+    };
     v1::StructureBoltForces {
         bolt_id: names.plate_bolts[bolt.0].clone(),
         tension_n: tension,
         shear_n: shear.into_iter().map(vector).collect(),
         bending_nmm: bending / NMM,
         bearing_n: bearing.into_iter().map(vector).collect(),
+        through: through.into_iter().map(cut).collect(),
     }
 }
 

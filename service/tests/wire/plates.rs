@@ -322,6 +322,8 @@ async fn a_tightened_bolt_presses_the_faces_and_carries_shear() {
     let bolt = &sideways.plate_bolts[0];
     assert_eq!((bolt.shear_n.len(), bolt.bearing_n.len()), (1, 2));
     close(bolt.shear_n[0].x.abs(), 100.0, 1e-6);
+    let cut = &bolt.through[0];
+    close(cut.force.unwrap().force_z_n.abs(), bolt.tension_n, 1e-6);
 }
 
 #[tokio::test]
