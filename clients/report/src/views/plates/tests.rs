@@ -103,9 +103,14 @@ fn a_run_shows_hand_limit_averaged_peak_and_its_length() {
 #[test]
 fn stations_in_the_middle_of_their_stretches_leave_the_run_its_length() {
     let mut given = front();
-    given.runs[0].stations.iter_mut().for_each(|s| s.at_mm = 2.0 + 0.95 * s.at_mm);
+    // By hand: nine stretches of 4 mm, then eleven of 3 and one of 11 mm are 80 mm.
+    let stretches = [&[4.0; 9][..], &[3.0; 11], &[11.0]].concat();
+    let mut end = 0.0;
+    for (station, stretch) in given.runs[0].stations.iter_mut().zip(stretches) {
+        station.at_mm = end + stretch / 2.0;
+        end += stretch;
+    }
     let svg = titled(&shown(given), "Stress on the throat along each run").svg;
-    // By hand: from 2 to 78 mm, so 80 mm long.
     assert_eq!(svg.matches("80\u{A0}mm long").count(), 2, "{svg}");
 }
 

@@ -55,8 +55,7 @@ impl<'a> Run<'a> {
         };
         let places: Option<Vec<Space>> = stations.iter().map(place).collect();
         let places = places.unwrap_or_default();
-        // Stations in the middle of their stretches leave as much at the end as at the start.
-        let length = line[line.len() - 1][0] + larger(line[0][0], 0.0);
+        let length = length(&line);
         let positive = |v: f64| mpa(v).filter(|v| *v > 0.0);
         Some(Self {
             told: run,
@@ -206,6 +205,24 @@ impl Frame {
         }
         line
     }
+}
+
+/// Length of a run whose stations lie at its ends, or in the middle of the stretches they stand for:
+/// then the first tells how long the first stretch is, and each the next.
+fn length(line: &[Point]) -> f64 {
+    let (first, last) = (line[0][0], line[line.len() - 1][0]);
+    if first < 1e-6 {
+        return last;
+    }
+    let mut stretch = 2.0 * first;
+    for pair in line.windows(2) {
+        stretch = 2.0 * (pair[1][0] - pair[0][0]) - stretch;
+        if stretch <= 0.0 {
+            // Neither: as much is left at the end as at the start.
+            return last + first;
+        }
+    }
+    last + stretch / 2.0
 }
 
 /// A stress that is in the unit to print already.
