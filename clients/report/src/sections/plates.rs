@@ -45,7 +45,7 @@ pub(crate) struct PlateMount {
 pub(crate) struct Told {
     pub(crate) picture: Picture,
     pub(crate) left_out: usize,
-    /// What is left out: "runs".
+    /// What is left out and why: "runs lie hidden".
     pub(crate) of: &'static str,
 }
 
@@ -132,13 +132,13 @@ fn pictures(given: Given<'_>, mount: &v1::PlateMount) -> (Vec<Told>, Vec<Told>) 
         }
         for (place, mesh) in &near {
             let drawn = throat::standing::draw(given, mount, mesh, place);
-            out.extend(drawn.map(counted("runs")));
+            out.extend(drawn.map(counted("runs lie hidden")));
         }
         let way = mount.buckling.as_ref().and_then(|b| buckling::draw(given, &mesh, b));
         out.extend(way.map(all));
     }
-    out.extend(throat::draw(given, mount).map(counted("runs")));
-    out.extend(bolts::draw(given, mount).map(counted("bolts")));
+    out.extend(throat::draw(given, mount).map(counted("runs that carry less are not drawn")));
+    out.extend(bolts::draw(given, mount).map(counted("bolts that carry less are not drawn")));
     (out, further)
 }
 

@@ -36,6 +36,8 @@ struct Run<'a> {
     /// Where the stations are, in the same order; none where one of them is not known.
     places: Vec<Space>,
     length: f64,
+    /// Whether the stations tell the length.
+    exact: bool,
     hand: Option<f64>,
     limit: Option<f64>,
     peak: Option<f64>,
@@ -55,13 +57,14 @@ impl<'a> Run<'a> {
         };
         let places: Option<Vec<Space>> = stations.iter().map(place).collect();
         let places = places.unwrap_or_default();
-        let length = length(&line);
+        let (length, exact) = length(&line);
         let positive = |v: f64| mpa(v).filter(|v| *v > 0.0);
         Some(Self {
             told: run,
             line,
             places,
             length,
+            exact,
             hand: positive(run.hand_mpa),
             limit: positive(run.limit_mpa),
             peak: positive(run.peak_mpa),
@@ -209,20 +212,20 @@ impl Frame {
 
 /// Length of a run whose stations lie at its ends, or in the middle of the stretches they stand for:
 /// then the first tells how long the first stretch is, and each the next.
-fn length(line: &[Point]) -> f64 {
+fn length(line: &[Point]) -> (f64, bool) {
     let (first, last) = (line[0][0], line[line.len() - 1][0]);
     if first < 1e-6 {
-        return last;
+        return (last, true);
     }
     let mut stretch = 2.0 * first;
     for pair in line.windows(2) {
         stretch = 2.0 * (pair[1][0] - pair[0][0]) - stretch;
         if stretch <= 0.0 {
             // Neither: as much is left at the end as at the start.
-            return last + first;
+            return (last + first, false);
         }
     }
-    last + stretch / 2.0
+    (last + stretch / 2.0, true)
 }
 
 /// A stress that is in the unit to print already.
@@ -274,7 +277,11 @@ fn words(run: &Run<'_>, given: Given<'_>, top: f64) -> Vec<(String, &'static str
     }
     let mut second = Vec::new();
     if let Some(throat) = known(told.throat_mm).filter(|t| *t > 0.0) {
-        second.push(format!("throat {}, {} long", mm(throat), mm(run.length)));
+        let long = match run.exact {
+            true => mm(run.length),
+            false => format!("about {}", mm(run.length.round())),
+        };
+        second.push(format!("throat {}, {long} long", mm(throat)));
     }
     let force = largest(told.stations.iter().map(|s| s.force_n_per_mm));
     if force > 0.0 {
