@@ -5,6 +5,7 @@
 //! `invariants` what must hold whatever the numbers, `refusals` what must be turned away and how.
 
 pub mod asks;
+pub mod plates;
 pub mod project;
 pub mod refusal;
 pub mod service;

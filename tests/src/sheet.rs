@@ -30,6 +30,8 @@ pub struct Case {
     pub expected: f64,
     /// How far it may be off.
     pub tolerance: Tolerance,
+    /// A tighter tolerance that was wanted, relative, where it is known to be missed.
+    pub wanted: Option<f64>,
     /// Where the expected value comes from.
     pub source: String,
 }
@@ -57,6 +59,18 @@ impl Line {
         match self.case.tolerance {
             Tolerance::Relative(most) => self.relative_error() <= most,
             Tolerance::Absolute(most) => (self.got - self.case.expected).abs() <= most,
+        }
+    }
+
+    /// What the table tells of the tolerance: also of one that was wanted, and whether it is met.
+    fn allowed(&self) -> String {
+        let allowed = tolerance(self.case.tolerance);
+        match self.case.wanted {
+            None => allowed,
+            Some(part) if self.relative_error() <= part => {
+                format!("{allowed}; {part:e} wanted, met")
+            }
+            Some(part) => format!("{allowed}; {part:e} wanted, **missed**"),
         }
     }
 }
@@ -93,6 +107,7 @@ impl Sheet {
                 unit: text(&entry["unit"]),
                 expected: number(&entry["expected"]),
                 tolerance,
+                wanted: entry.get("wanted").map(number),
                 source: text(&one["source"]),
             }
         };
@@ -216,7 +231,7 @@ fn cells(line: &Line) -> [String; 7] {
         digits(case.expected),
         digits(*got),
         format!("{:.1e}", line.relative_error()),
-        tolerance(case.tolerance),
+        line.allowed(),
     ]
 }
 
@@ -253,7 +268,7 @@ mod tests {
 
     fn case(expected: f64, tolerance: Tolerance) -> Case {
         let [id, quantity, unit, source] = ["X1", "|M|", "N", "none"].map(str::to_owned);
-        Case { id, quantity, unit, expected, tolerance, source }
+        Case { id, quantity, unit, expected, tolerance, wanted: None, source }
     }
 
     #[test]
@@ -265,6 +280,15 @@ mod tests {
         let absolute = case(0.0, Tolerance::Absolute(0.5));
         assert!(Line { case: absolute.clone(), got: -0.4 }.holds());
         assert!(!Line { case: absolute, got: f64::NAN }.holds());
+    }
+
+    #[test]
+    fn a_tolerance_that_was_wanted_is_told_missed_or_met() {
+        let wanted = Case { wanted: Some(0.01), ..case(100.0, Tolerance::Relative(0.05)) };
+        let told = |got| Line { case: wanted.clone(), got }.allowed();
+        assert_eq!(told(103.0), "5e-2; 1e-2 wanted, **missed**");
+        assert_eq!(told(100.5), "5e-2; 1e-2 wanted, met");
+        assert_eq!(told(f64::NAN), "5e-2; 1e-2 wanted, **missed**");
     }
 
     #[test]

@@ -5,13 +5,17 @@ use std::path::Path;
 
 use fishplate_tests::sheet::{Line, fixed, table};
 
-use crate::{demo, frames, frames_mixed, joints, loads, modes, prying, sections, strength};
+use crate::{
+    demo, frames, frames_mixed, joints, loads, modes, plates, prying, sections, shells, strength,
+};
 
 fn all() -> Vec<(&'static str, Vec<Line>)> {
     vec![
         ("Frames", frames::lines()),
         ("Buckling and natural frequencies", modes::lines()),
         ("Heat, forced movements, offsets, a curve", frames_mixed::lines()),
+        ("Plates in bending", plates::lines()),
+        ("Membranes and shells", shells::lines()),
         ("Sections", sections::lines()),
         ("Joints", joints::lines()),
         ("Prying", prying::lines()),
@@ -48,6 +52,8 @@ fn every_case_of_the_data_is_computed() {
         all().into_iter().flat_map(|(_, lines)| lines).map(|line| line.case.id).collect();
     let files = [
         frames::DATA,
+        plates::DATA,
+        shells::DATA,
         sections::DATA,
         joints::DATA,
         strength::DATA,
