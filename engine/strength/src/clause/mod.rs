@@ -89,6 +89,8 @@ pub enum Aspect {
     Bearing,
     /// Bolts: the shank in tension.
     Tension,
+    /// Bolts: the shank in shear and tension together.
+    ShearAndTension,
     /// Bolts: head or nut pulled through the ply it sits on.
     Punching,
     /// Bolts: slip under the preload of the way of tightening.

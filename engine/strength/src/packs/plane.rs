@@ -2,7 +2,8 @@
 
 use fishplate_quantity::{Source, Trace, step};
 
-use crate::clause::input::PlatePointInput;
+use crate::clause::Applicability;
+use crate::clause::input::{PlateBucklingInput, PlatePointInput};
 
 const MISES: Source = Source::mechanics("distortion energy in a plane state");
 const FACES: Source = Source::mechanics("stress at a face of a plate, n / t ± 6 m / t²");
@@ -52,4 +53,15 @@ pub(super) fn at_faces(input: &PlatePointInput, trace: &mut Trace) -> f64 {
         sqrt(sq(s_x_low) - s_x_low * s_y_low + sq(s_y_low) + 3.0 * sq(s_xy_low)));
     step!(trace, Stress, MISES, "the larger of both"; sigma(s_top, s_low) = larger(s_top, s_low));
     sigma
+}
+
+/// Slenderness of a plate up to which buckling takes nothing off (EN 1993-1-5:2006, Table B.1, the
+/// least of its values, from memory).
+pub(super) const PLATEAU: f64 = 0.70;
+
+/// Buckling is a question only above that slenderness: below it the plate yields first, which the
+/// rules about its points judge.
+pub(super) fn slender(input: &PlateBucklingInput) -> Applicability {
+    let slenderness = (input.alpha_ult / input.alpha_cr).sqrt();
+    Applicability::only_if(slenderness > PLATEAU, "the plate yields long before it buckles")
 }

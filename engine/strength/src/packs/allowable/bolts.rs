@@ -83,7 +83,7 @@ static BOTH: Rule<BoltInput> = Rule {
     source: BOTH_SOURCE,
     title: "bolt in shear and tension",
     short: "bolt, both",
-    aspect: Aspect::Whole,
+    aspect: Aspect::ShearAndTension,
     applies: always,
     formula: |input, factors, trace| {
         let a_s = input.a_s(trace);

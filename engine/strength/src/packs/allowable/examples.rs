@@ -360,6 +360,6 @@ fn of_plate_points() -> Vec<Example<PlatePointInput>> {
 
 fn of_plate_buckling() -> Vec<Example<PlateBucklingInput>> {
     let made = PlateMade::Welded;
-    let plate = PlateBucklingInput { alpha_cr: 3.2, alpha_ult: 2.0, made, origins: given() };
+    let plate = PlateBucklingInput { alpha_cr: 3.2, alpha_ult: 2.5, made, origins: given() };
     vec![by_hand(plate_points::PLATE_BUCKLING[0], plate, 2.0, 3.2)]
 }

@@ -5,7 +5,7 @@ use fishplate_quantity::{Dimension, Source, step};
 use crate::clause::input::{PlateBucklingInput, PlatePointInput};
 use crate::clause::{Aspect, Checked};
 use crate::packs::pack::Clauses;
-use crate::packs::plane::at_faces;
+use crate::packs::plane::{at_faces, slender};
 
 use super::rule::{Rule, always};
 use super::{N_U, N_Y};
@@ -38,7 +38,7 @@ static BUCKLING: Rule<PlateBucklingInput> = Rule {
     title: "elastic buckling of the plate",
     short: "plate buckling",
     aspect: Aspect::Whole,
-    applies: always,
+    applies: slender,
     formula: |input, factors, trace| {
         let alpha_cr = input.alpha_cr(trace);
         let n_u = factors.value(N_U, trace);

@@ -88,6 +88,10 @@ impl Clause<BoltInput> for ShearAndTension {
         "shear and tension"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::ShearAndTension
+    }
+
     fn applies(&self, input: &BoltInput) -> Applicability {
         super::in_table_j3_2(input)
     }

@@ -8,7 +8,7 @@ use crate::packs::american::aisc;
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{BENDING, COMPRESSION, TENSION_YIELD};
 use crate::packs::american::members::column_curve;
-use crate::packs::plane::{at_faces, sizes};
+use crate::packs::plane::{at_faces, sizes, slender};
 
 const THROUGH: Source =
     Source::new("AISC Steel Construction Manual, 15th ed., from memory", "Part 9, combined plates");
@@ -114,8 +114,8 @@ impl Clause<PlateBucklingInput> for ColumnCurve {
         "plate buckling"
     }
 
-    fn applies(&self, _: &PlateBucklingInput) -> Applicability {
-        Applicability::Applies
+    fn applies(&self, input: &PlateBucklingInput) -> Applicability {
+        slender(input)
     }
 
     fn formula(

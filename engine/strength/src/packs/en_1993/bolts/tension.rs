@@ -132,6 +132,10 @@ impl Clause<BoltInput> for ShearAndTension {
         "shear and tension"
     }
 
+    fn aspect(&self) -> Aspect {
+        Aspect::ShearAndTension
+    }
+
     fn applies(&self, input: &BoltInput) -> Applicability {
         super::class_in_table_3_1(input)
     }

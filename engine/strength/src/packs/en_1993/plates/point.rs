@@ -6,7 +6,7 @@ use crate::clause::input::{PlateBucklingInput, PlateMade, PlatePointInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{general, plated};
-use crate::packs::plane::{at_faces, sizes};
+use crate::packs::plane::{PLATEAU, at_faces, sizes, slender};
 
 const THROUGH: Source = general("6.2.9.1(3), a solid rectangle, with 6.2.1(5)");
 const FACES: Source = general("6.2.1(5) (6.1)");
@@ -99,9 +99,6 @@ impl Clause<PlatePointInput> for AtFaces {
     }
 }
 
-/// Slenderness below which nothing is taken off (Table B.1, the least of its values).
-const PLATEAU: f64 = 0.70;
-
 /// The reduced stress method with the general curve of Annex B.
 pub(super) struct Reduced;
 
@@ -118,8 +115,8 @@ impl Clause<PlateBucklingInput> for Reduced {
         "plate buckling"
     }
 
-    fn applies(&self, _: &PlateBucklingInput) -> Applicability {
-        Applicability::Applies
+    fn applies(&self, input: &PlateBucklingInput) -> Applicability {
+        slender(input)
     }
 
     fn formula(

@@ -67,9 +67,8 @@ pub(in crate::packs::en_1993) fn plate_buckling() -> Vec<Example<PlateBucklingIn
         rules: Rules::RECOMMENDED,
     };
     vec![
-        // Slenderness 1.26491, share 0.580472; 0.5, nothing lost; 1.73205, share 0.499915.
+        // Slenderness 1.26491, share 0.580472; 1.73205, share 0.499915.
         row(2.0, 1.25, PlateMade::Welded, 1.160_945),
-        row(2.0, 8.0, PlateMade::Welded, 2.0),
         row(1.5, 0.5, PlateMade::Rolled, 0.749_873),
     ]
 }
