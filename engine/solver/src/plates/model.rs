@@ -192,6 +192,9 @@ pub struct Contact {
     pub bridged: f64,
     /// Friction coefficient; `None` = the faces slide freely.
     pub friction: Option<f64>,
+    /// Places stand at least this far apart, m: nodes in between lend them their area. 0 = every
+    /// node is a place. Each place costs a solve and a row of a dense matrix.
+    pub spacing: f64,
 }
 
 /// What the places of a contact press on.

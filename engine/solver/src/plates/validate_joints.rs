@@ -153,7 +153,7 @@ fn check_bolt(found: &mut Findings, path: &str, draft: &PlateDraft, bolt: &Bolt)
 }
 
 fn check_contact(found: &mut Findings, path: &str, draft: &PlateDraft, contact: &Contact) {
-    let Contact { name: _, of, onto, within, gap, stiffness, bridged, friction } = contact;
+    let Contact { name: _, of, onto, within, gap, stiffness, bridged, friction, spacing } = contact;
     plate(found, format!("{path}.of"), draft, *of);
     match onto {
         Onto::Plate(id) => plate(found, format!("{path}.onto"), draft, *id),
@@ -181,6 +181,7 @@ fn check_contact(found: &mut Findings, path: &str, draft: &PlateDraft, contact: 
         found.positive(format!("{path}.stiffness"), *stiffness);
     }
     found.not_negative(format!("{path}.bridged"), *bridged);
+    found.not_negative(format!("{path}.spacing"), *spacing);
     if let Some(friction) = friction {
         found.not_negative(format!("{path}.friction"), *friction);
     }

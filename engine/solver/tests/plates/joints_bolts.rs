@@ -37,6 +37,7 @@ fn foot(loads: &[[f64; 3]]) -> PlateDraft {
         stiffness: None,
         bridged: 0.0,
         friction: Some(0.2),
+        spacing: 0.0,
     });
     let middle = foot[6 + 6 * 13];
     for (i, &force) in loads.iter().enumerate() {

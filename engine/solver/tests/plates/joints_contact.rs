@@ -14,6 +14,7 @@ fn ground(of: usize, stiffness: f64) -> Contact {
         stiffness: Some(stiffness),
         bridged: 0.0,
         friction: None,
+        spacing: 0.0,
     }
 }
 
@@ -48,6 +49,7 @@ fn a_strip_lifts_off_its_middle_pad() {
             stiffness: None,
             bridged: 0.0,
             friction: None,
+            spacing: 0.0,
         });
     }
     hold(&mut draft, &[start], &[Dof::Ux, Dof::Uy]);
@@ -150,6 +152,7 @@ fn a_slender_flange_pries_its_bolt() {
             stiffness: Some(1e15),
             bridged: 0.0,
             friction: None,
+            spacing: 0.0,
         });
         let each = v / web.len() as f64;
         let loads: Vec<_> = web.iter().map(|&node| (node, [0.0, 0.0, each])).collect();
@@ -163,4 +166,33 @@ fn a_slender_flange_pries_its_bolt() {
         close(prying, ratio * v, 0.05);
         close(case.bolts[0].tension - prying, v, 1e-6);
     }
+}
+
+/// A stiff block pressed on its bed: places farther apart carry the same load over the same area, and
+/// are fewer.
+#[test]
+fn places_that_stand_apart_take_the_area_of_those_between() {
+    let pressed = |spacing: f64| {
+        let mut draft = empty(stiff());
+        let (thickness, side) = (0.02, 0.1);
+        let nodes = add_grid(&mut draft, "block", (20, 20), thickness, |x, y| {
+            [side * x, side * y, 0.5 * thickness]
+        });
+        let corner = nodes_where(&draft, |p| p[0] < 1e-9 && p[1] < 1e-9);
+        let beside = nodes_where(&draft, |p| p[0] > side - 1e-9 && p[1] < 1e-9);
+        hold(&mut draft, &corner, &[Dof::Ux, Dof::Uy]);
+        hold(&mut draft, &beside, &[Dof::Uy]);
+        draft.contacts.push(Contact { spacing, ..ground(0, 1e11) });
+        let each = -5000.0 / nodes.len() as f64;
+        let loads: Vec<_> = nodes.iter().map(|&node| (node, [0.0, 0.0, each])).collect();
+        draft.frame.load_cases.push(nodal("press", &loads));
+        let answer = solve(draft);
+        answer.cases[0].contacts[0].clone()
+    };
+    let (every, apart) = (pressed(0.0), pressed(0.02));
+    assert!(apart.places.len() * 8 < every.places.len(), "{}", apart.places.len());
+    close(every.area, 0.01, 1e-9);
+    close(apart.area, 0.01, 1e-9);
+    close(apart.force[2], -5000.0, 1e-9);
+    close(apart.pressed, 0.01, 1e-9);
 }

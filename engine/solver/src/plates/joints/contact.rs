@@ -87,6 +87,7 @@ impl FacePair {
         if areas.is_empty() {
             return Err(vec![facing.never(&path)]);
         }
+        let areas = facing.spaced(areas);
         let springs = areas.len() * if rubs(contact) { 3 } else { 1 };
         if springs > MOST_SPRINGS {
             return Err(vec![fault(
@@ -248,6 +249,34 @@ impl<'a, 's> Facing<'a, 's> {
             }
         }
         areas
+    }
+
+    /// Keeps nodes at least `spacing` apart, the first of them first; the others lend their area to
+    /// the nearest that is kept.
+    fn spaced(&self, areas: Vec<(usize, f64)>) -> Vec<(usize, f64)> {
+        if self.contact.spacing <= 0.0 {
+            return areas;
+        }
+        let position = |node: usize| self.site.draft.frame.nodes[node].position;
+        let mut kept: Vec<(usize, f64)> = Vec::new();
+        let mut lent: Vec<(usize, f64)> = Vec::new();
+        for (node, area) in areas {
+            let near =
+                |k: &(usize, f64)| norm(sub(position(k.0), position(node))) < self.contact.spacing;
+            if kept.iter().any(near) {
+                lent.push((node, area));
+            } else {
+                kept.push((node, area));
+            }
+        }
+        for (node, area) in lent {
+            let away = |k: &(usize, f64)| norm(sub(position(k.0), position(node)));
+            let nearest = kept.iter_mut().min_by(|a, b| away(a).total_cmp(&away(b)));
+            if let Some((_, own)) = nearest {
+                *own += area;
+            }
+        }
+        kept
     }
 
     fn place(&self, id: ContactId, node: usize, area: f64, to: &mut Gathered<'_>) -> Option<Place> {

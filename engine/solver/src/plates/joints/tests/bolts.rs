@@ -33,6 +33,7 @@ fn faces(upper: PlateId, lower: PlateId, friction: Option<f64>, within: Option<R
         stiffness: None,
         bridged: 0.0,
         friction,
+        spacing: 0.0,
     }
 }
 
@@ -200,6 +201,7 @@ fn a_part_that_comes_off_wholly_is_named() {
         stiffness: None,
         bridged: 0.0,
         friction: Some(0.3),
+        spacing: 0.0,
     });
     let all = bench.nodes(plate, |_| true);
     bench.force(&all, [0.0, 0.0, -500.0]);

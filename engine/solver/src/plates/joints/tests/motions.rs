@@ -48,6 +48,7 @@ pub(super) fn stack() -> Bench {
         stiffness: None,
         bridged: 0.0,
         friction: Some(0.2),
+        spacing: 0.0,
     });
     draft.frame.nodes.push(Node { position: [0.05, 0.05, 0.1] });
     let node = NodeId(draft.frame.nodes.len() - 1);
