@@ -3,8 +3,8 @@
 use fishplate_quantity::algebra::larger;
 use nalgebra::Matrix3;
 
-use super::result::{Feedback, Plates};
-use super::solve::solve;
+use super::result::{Feedback, Hardpoint, Plates};
+use super::solve::{flexibility, solve};
 use crate::checks::Setting;
 use crate::forces::{self, Forces};
 use crate::load_path::Carried;
@@ -23,8 +23,9 @@ pub(crate) struct Agreed {
     pub(crate) forces: Option<(Forces, Carried)>,
 }
 
-/// Solves the plate level, gives the stiffness of its hardpoints to the frame level, and again until
-/// the mount forces stay. A mount that was not solved counts as rigid.
+/// Gives the stiffness of the hardpoints to the frame level, by the coarser mesh first, solves the
+/// plate level under the forces that follow, and again until they stay. A mount that was not solved
+/// counts as rigid.
 ///
 /// # Errors
 /// Those of the frame level; a caller who does not wait any more.
@@ -37,32 +38,40 @@ pub(crate) fn agree(
     let factored =
         setting.factors.format() != fishplate_strength::clause::Format::AllowableStrength;
     let rigid = setting.forces;
-    let mut plates = solve(setting, threads, cancel)?;
+    let mut soft = by_mount(&setting, &flexibility(setting, threads, cancel)?);
+    let mut plates: Option<Plates> = None;
     let mut kept: Option<(Forces, Carried)> = None;
     let mut feedback = Feedback::default();
     for round in 1..=MOST_ROUNDS {
-        let soft = flexibility(&setting, &plates);
         let next = forces::derive_on(setting.project, setting.design, (factored, traced), &soft)?;
         let before = kept.as_ref().map_or(rigid, |(forces, _)| forces);
         feedback.rounds = round;
         feedback.last_change = changes(before, &next).into_iter().fold(0.0, larger);
         feedback.share_change = changes(rigid, &next);
-        if feedback.last_change < AGREED || round == MOST_ROUNDS {
+        if feedback.last_change < AGREED {
             break;
         }
         let carried = Carried::solve(setting.design, setting.path, &next)?;
         let again = Setting { forces: &next, carried: &carried, ..setting };
-        plates = solve(again, threads, cancel)?;
+        let solved = solve(again, threads, cancel)?;
+        let points: Vec<Hardpoint> =
+            solved.solved().flat_map(|s| s.hardpoints.iter().copied()).collect();
+        soft = by_mount(&setting, &points);
+        plates = Some(solved);
         kept = Some((next, carried));
     }
+    let mut plates = match plates {
+        Some(plates) => plates,
+        None => solve(setting, threads, cancel)?,
+    };
     plates.feedback = feedback;
     Ok(Agreed { plates, forces: kept })
 }
 
 /// Movement by force at every mount of the design, m/N; none of one that was not solved.
-fn flexibility(setting: &Setting<'_>, plates: &Plates) -> Vec<Matrix3<f64>> {
+fn by_mount(setting: &Setting<'_>, points: &[Hardpoint]) -> Vec<Matrix3<f64>> {
     let mut list = vec![Matrix3::zeros(); setting.design.mounts.len()];
-    for point in plates.solved().flat_map(|s| &s.hardpoints) {
+    for point in points {
         list[point.mount] = Matrix3::from_fn(|i, j| point.flexibility[i][j]);
     }
     list

@@ -20,6 +20,8 @@ const SNAP: f64 = 0.4e-3;
 pub(super) struct Imprint {
     /// Holes: name, centre, diameter.
     pub(super) holes: Vec<(String, Point, f64)>,
+    /// Holes that break out of the edge and are left out.
+    pub(super) broken_out: Vec<String>,
     /// Lines: name and ends.
     pub(super) lines: Vec<(String, [Point; 2])>,
     /// Circles: name, centre, diameter.
@@ -146,6 +148,14 @@ fn welds(
 
 /// Enters lines, points and circles that leave no slivers.
 fn enter(sheet: &Sheet, imprint: &mut Imprint, wishes: Vec<Wish>) {
+    let holes = std::mem::take(&mut imprint.holes);
+    for (name, centre, diameter) in holes {
+        if sheet.inside(centre) > diameter / 2.0 + CLOSE {
+            imprint.holes.push((name, centre, diameter));
+        } else {
+            imprint.broken_out.push(name);
+        }
+    }
     let mut points = std::mem::take(&mut imprint.points);
     let (needed, others): (Vec<Wish>, Vec<Wish>) = wishes.into_iter().partition(|w| w.needed);
     for wish in needed.into_iter().chain(others) {

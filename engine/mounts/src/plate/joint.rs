@@ -378,7 +378,7 @@ impl Finder<'_, '_> {
         // Beside a weld a shank bears only after its play; where nothing else takes the shear it
         // has slid there already.
         let bodies = |pair: &[(usize, &Passed)]| [pair[0].1.body, pair[1].1.body];
-        let held = passes.windows(2).map(bodies).any(|[a, b]| self.welded(a, b));
+        let held = passes.windows(2).map(bodies).all(|[a, b]| self.welded(a, b));
         let play = if held { (bolts.hole - bolts.diameter) / 2.0 } else { 0.0 };
         let scatter = self.setting.project.bolts[bolts.index].tightening.scatter.value;
         let preload = if snug(self.setting, bolts) { 0.0 } else { kit.f_m / scatter };

@@ -25,6 +25,13 @@ const SLIDING: &str = "faces that bolts clamp press on each other and slide free
     their least preload in service and none under factored loads, where only pull and prying count; a \
     sleeve takes pressure only";
 
+/// Fewest nodes that stand for the ring under a bush.
+const FEWEST: usize = 6;
+
+/// Distance of places of contact over both thicknesses together: pressure spreads through them, and
+/// what is nearer cannot be told apart (own choice, no source).
+const APART: f64 = 1.5;
+
 /// A group in one mesh, ready for the solver.
 pub(super) struct Model {
     pub(super) draft: PlateDraft,
@@ -158,6 +165,15 @@ impl<'a, 's> Plan<'a, 's> {
             sheet_of: Vec::new(),
             told: self.joints.told.clone(),
         };
+        for (sheet, imprint) in self.sheets.iter().zip(&imprints) {
+            for hole in &imprint.broken_out {
+                maker.told.push(format!(
+                    "the hole of {hole} comes within the edge of {}: it is left out of the plates, \
+                     and cannot be drilled as drawn",
+                    sheet.name
+                ));
+            }
+        }
         maker.draft.frame = FrameDraft {
             nodes: net.nodes.iter().map(|p| Node { position: (*p).into() }).collect(),
             materials: vec![STEEL],
@@ -478,6 +494,11 @@ impl Maker<'_, '_, '_> {
             stiffness: at.bridge.as_ref().map(super::joint::Bridge::stiffness),
             bridged: at.bridge.as_ref().map_or(0.0, |b| b.length),
             friction: None,
+            spacing: if at.bridge.is_some() {
+                0.0
+            } else {
+                APART * [of, onto].map(|p| self.draft.plates[p.0].thickness).iter().sum::<f64>()
+            },
         });
         self.draft.contacts.len() - 1
     }
@@ -500,6 +521,22 @@ impl Maker<'_, '_, '_> {
                     away > 0.95 * inner && away < 1.02 * outer
                 })
                 .collect();
+            if area.len() < FEWEST {
+                // The mesh is coarse against the ring: the nodes nearest to it stand for it.
+                let mut all: Vec<usize> = self.net.sheets[landing.sheet].nodes.clone();
+                let away = |n: &usize| {
+                    let p = sheet.plane.local(&self.net.nodes[*n]);
+                    ((p[0] - centre[0]).hypot(p[1] - centre[1]) - outer).abs()
+                };
+                all.sort_by(|a, b| away(a).total_cmp(&away(b)).then(a.cmp(b)));
+                all.dedup();
+                area = all.into_iter().take(FEWEST).collect();
+                self.told.push(format!(
+                    "mount {}: the mesh of {} is coarse against the ring under its bush; the {FEWEST} \
+                     nearest nodes stand for it",
+                    mount.name, sheet.name
+                ));
+            }
             area.sort_unstable();
             area.dedup();
             if area.len() < 4 {

@@ -20,6 +20,8 @@ const NEAR: f64 = 3e-3;
 const FAR: f64 = 10e-3;
 /// Size along a weld over that at its ends.
 const ALONG: f64 = 2.0;
+/// Size at a round area over its diameter, at most.
+const ACROSS: f64 = 0.4;
 /// Growth of the size from one row of elements to the next.
 const GROWTH: f64 = 1.4;
 /// Most elements of a wall.
@@ -56,12 +58,13 @@ impl Fineness {
             let rim = [[0.5, 0.0], [-0.5, 0.0], [0.0, 0.5], [0.0, -0.5]];
             for [u, v] in rim {
                 let at = [centre[0] + u * diameter, centre[1] + v * diameter];
-                finer.push(Finer { from: at, to: at, size: smaller(near, far) });
+                let size = smaller(smaller(near, far), ACROSS * diameter);
+                finer.push(Finer { from: at, to: at, size });
             }
         }
         Sizing {
             target: far,
-            least: smaller(near, far) / 2.0,
+            least: smaller(near, smaller(far, NEAR)) / 2.0,
             growth: GROWTH,
             around_holes: if self.0 > 1.5 { 8 } else { 16 },
             at_reentrant_corners: Some(smaller(near, far)),

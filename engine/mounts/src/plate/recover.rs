@@ -7,7 +7,6 @@ use super::cut::{balance, wrench};
 use super::group::Members;
 use super::loads::{Key, UNIT};
 use super::model::Model;
-use super::net::Fineness;
 use super::probe::{AtNodes, Finder, ToeLine};
 use super::result::{
     BoltForces, CaseForces, Drawn, DrawnWall, FacingForces, Hardpoint, PointForces, Recovered,
@@ -42,10 +41,10 @@ impl<'a> Reader<'a> {
         members: &'a Members,
         model: &'a Model,
         answers: &'a [(Key, PlateCaseAnswer)],
-        (fineness, whole): (Fineness, bool),
+        whole: bool,
     ) -> Self {
         let toes = Finder::new(model).toes(setting.design);
-        let by_sheet = counting(setting.design, members, model, fineness);
+        let by_sheet = counting(setting.design, members, model);
         let nodes = model.net.nodes.len();
         let counts = model
             .sheet_of

@@ -10,20 +10,17 @@ use crate::design::{Design, Form, Vec3};
 
 /// How singular places are treated, in words.
 pub(super) const TREATMENT: &str = "next to ends of welds, re-entrant corners, washers, \
-    sleeves and plugs stresses are taken one plate thickness away, at least one element; under a \
-    bush and within a quarter of the rail's height of a section that is held plane they do not \
+    sleeves and plugs stresses are taken two plate thicknesses away, at least 6 mm, in both meshes; \
+    under a bush and within a quarter of the rail's height of a section that is held plane they do not \
     count";
 
 /// Share of a rail's height beside a section held plane.
 const BESIDE_CUT: f64 = 0.25;
 
 /// Whether the stress counts at each node of each sheet: by sheet and place among its nodes.
-pub(super) fn counting(
-    design: &Design,
-    members: &Members,
-    model: &Model,
-    fineness: Fineness,
-) -> Vec<Vec<bool>> {
+pub(super) fn counting(design: &Design, members: &Members, model: &Model) -> Vec<Vec<bool>> {
+    // The same places in both meshes, or they could not be compared.
+    let fineness = Fineness::COARSE;
     let mut rounds: Vec<Vec<([f64; 2], f64)>> = vec![Vec::new(); model.sheets.len()];
     for (s, sheet) in model.sheets.iter().enumerate() {
         let radius = near_size(sheet, fineness);

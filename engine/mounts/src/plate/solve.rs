@@ -47,9 +47,57 @@ pub(crate) fn solve(
     cancel: &dyn Cancel,
 ) -> Result<Plates, CheckError> {
     let all = groups(setting.design);
-    let jobs: Vec<(usize, Fineness)> = (0..all.len())
-        .flat_map(|g| [Fineness::FINE, Fineness::COARSE].map(|fineness| (g, fineness)))
-        .collect();
+    let halves = halves(setting, &all, &[Fineness::FINE, Fineness::COARSE], threads, cancel);
+    let mut halves = halves.into_iter();
+    let mut made = Vec::new();
+    for members in all {
+        let [fine, coarse] = [(); 2].map(|()| halves.next().flatten());
+        let outcome = match (fine, coarse) {
+            (Some(Ok(fine)), Some(Ok(coarse))) => Ok(join(fine, coarse)),
+            (Some(Err(why)), _) | (_, Some(Err(why))) => match why {
+                Failure::Cancelled => return Err(CheckError::Cancelled),
+                Failure::Reason(why) => Err(why),
+            },
+            _ => Err("the solve was given up".to_owned()),
+        };
+        let bodies = members.bodies.iter().chain(&members.guests).copied().collect();
+        made.push(Group { mounts: members.mounts, bodies, outcome });
+    }
+    Ok(Plates { groups: made, feedback: Feedback::default() })
+}
+
+/// Flexibility at the hardpoints by the coarser mesh alone: what the share of the mounts depends on.
+/// Mounts that could not be solved have none.
+///
+/// # Errors
+/// A caller who does not wait any more.
+pub(super) fn flexibility(
+    setting: Setting<'_>,
+    threads: usize,
+    cancel: &dyn Cancel,
+) -> Result<Vec<Hardpoint>, CheckError> {
+    let all = groups(setting.design);
+    let mut list = Vec::new();
+    for half in halves(setting, &all, &[Fineness::COARSE], threads, cancel) {
+        match half {
+            Some(Ok(half)) => list.extend(half.hardpoints),
+            Some(Err(Failure::Cancelled)) => return Err(CheckError::Cancelled),
+            Some(Err(Failure::Reason(_))) | None => {}
+        }
+    }
+    Ok(list)
+}
+
+/// Every group in every mesh, groups first.
+fn halves(
+    setting: Setting<'_>,
+    all: &[Members],
+    meshes: &[Fineness],
+    threads: usize,
+    cancel: &dyn Cancel,
+) -> Vec<Option<Result<Half, Failure>>> {
+    let jobs: Vec<(usize, Fineness)> =
+        (0..all.len()).flat_map(|g| meshes.iter().map(move |fineness| (g, *fineness))).collect();
     let workers = threads.clamp(1, jobs.len().clamp(1, usize::MAX));
     let inner = (threads / workers).clamp(1, usize::MAX);
     let (next, stopped) = (AtomicUsize::new(0), Stopped(AtomicBool::new(false)));
@@ -57,7 +105,7 @@ pub(crate) fn solve(
     std::thread::scope(|scope| {
         let (tell, told) = channel();
         for _ in 0..workers {
-            let (tell, jobs, all, next, stopped) = (tell.clone(), &jobs, &all, &next, &stopped);
+            let (tell, jobs, next, stopped) = (tell.clone(), &jobs, &next, &stopped);
             scope.spawn(move || {
                 loop {
                     let job = next.fetch_add(1, Ordering::Relaxed);
@@ -81,22 +129,7 @@ pub(crate) fn solve(
             }
         }
     });
-    let mut halves = halves.into_iter();
-    let mut made = Vec::new();
-    for members in all {
-        let [fine, coarse] = [(); 2].map(|()| halves.next().flatten());
-        let outcome = match (fine, coarse) {
-            (Some(Ok(fine)), Some(Ok(coarse))) => Ok(join(fine, coarse)),
-            (Some(Err(why)), _) | (_, Some(Err(why))) => match why {
-                Failure::Cancelled => return Err(CheckError::Cancelled),
-                Failure::Reason(why) => Err(why),
-            },
-            _ => Err("the solve was given up".to_owned()),
-        };
-        let bodies = members.bodies.iter().chain(&members.guests).copied().collect();
-        made.push(Group { mounts: members.mounts, bodies, outcome });
-    }
-    Ok(Plates { groups: made, feedback: Feedback::default() })
+    halves
 }
 
 /// Why a mesh of a group was not solved.
@@ -144,8 +177,8 @@ fn half(
         let checked = draft.draft.validate().map_err(told)?;
         let asked = PlateAsked {
             stresses: (0..model.draft.plates.len()).map(PlateId).collect(),
-            stations: Vec::new(),
             lines: Vec::new(),
+            stations: Vec::new(),
             second_order: false,
             threads,
         };
@@ -166,7 +199,7 @@ fn half(
     }
     let told = std::mem::take(&mut model.told);
     let fine = fineness == Fineness::FINE;
-    let reader = Reader::new(&setting, members, &model, &answers, (fineness, fine));
+    let reader = Reader::new(&setting, members, &model, &answers, fine);
     Ok(Half {
         recovered: reader.recovered(),
         buckling,
