@@ -7,6 +7,7 @@ use fishplate_strength::packs::Pack;
 use crate::describe::CaseClass;
 use crate::design::{Clash, Vec3};
 use crate::loads::Vehicle;
+use crate::plate::answer::PlateMount;
 use crate::scene::Scene;
 
 /// The answer.
@@ -54,6 +55,8 @@ pub struct Answer {
     pub largest_imbalance: f64,
     /// The car as weighed and loaded.
     pub car: CarAnswer,
+    /// The mounts as plates, where asked for.
+    pub plate_mounts: Vec<PlateMount>,
 }
 
 /// The car as weighed and loaded.
@@ -114,6 +117,74 @@ pub struct Row {
     /// How far the part lasts in the duty of the project, m; only of checks under repeated load
     /// whose damage has an end.
     pub life: Option<f64>,
+    /// The same joint judged by the plate level, where asked for.
+    pub second_opinion: Option<SecondOpinion>,
+}
+
+/// Hand statics and plate level side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SecondOpinion {
+    /// By hand statics, where it can judge.
+    pub hand: Option<Judged>,
+    /// By the plate level, with the finer mesh; else why not.
+    pub plate: Result<Judged, String>,
+    /// Likely reason of a ratio outside [`SecondOpinion::BAND`]; empty inside it.
+    pub reason: String,
+    /// Which of the two the row takes.
+    pub taken: Opinion,
+    /// Why the project takes the milder one; empty where it does not.
+    pub why_taken: String,
+    /// Change of the plate level's utilisation from the coarser to the finer mesh, over the finer.
+    pub mesh_change: Option<f64>,
+    /// How the plate level's number was formed.
+    pub how: String,
+}
+
+/// A utilisation and its governing case.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judged {
+    /// Demand over resistance.
+    pub utilisation: f64,
+    /// The case, by place; none for a check without loads.
+    pub case: Option<usize>,
+}
+
+/// One of two opinions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Opinion {
+    /// Hand statics.
+    Hand,
+    /// Plate level.
+    Plate,
+}
+
+impl SecondOpinion {
+    /// Ratios of plate level to hand statics that need no reason (own choice: two sound ways of
+    /// judging one joint seldom agree better than by a third).
+    pub const BAND: (f64, f64) = (0.75, 4.0 / 3.0);
+
+    /// Change between two meshes above which a figure is not settled.
+    pub const UNSETTLED: f64 = 0.05;
+
+    /// Plate level over hand statics, where both judged and hand statics found a load at all.
+    #[must_use]
+    pub fn ratio(&self) -> Option<f64> {
+        let (hand, plate) = (self.hand?, self.plate.as_ref().ok()?);
+        (hand.utilisation > 0.0).then(|| plate.utilisation / hand.utilisation)
+    }
+
+    /// Whether the two are so far apart that it is a finding.
+    #[must_use]
+    pub fn apart(&self) -> bool {
+        let (low, high) = Self::BAND;
+        self.ratio().is_some_and(|ratio| !(low..=high).contains(&ratio))
+    }
+
+    /// Whether the plate level's figure still moves with the mesh.
+    #[must_use]
+    pub fn unsettled(&self) -> bool {
+        self.mesh_change.is_some_and(|change| change.abs() > Self::UNSETTLED)
+    }
 }
 
 /// What to tell a builder when a check exceeds.

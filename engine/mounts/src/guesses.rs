@@ -3,7 +3,7 @@
 use crate::answer::{Answer, Row, RowKind};
 use crate::caller::Untold;
 use crate::describe::Project;
-use crate::pipeline::{self, Options};
+use crate::pipeline::{self, Depth, Options};
 use crate::{Caller, CheckError, Progress, known};
 
 /// Tries every guess of a project and writes into the answer how far each moves the highest
@@ -64,7 +64,8 @@ fn highest(
             k.slot.set(value);
         }
     });
-    let options = Options { derivations: false, scene: false, try_guesses: false };
+    let options =
+        Options { derivations: false, scene: false, try_guesses: false, depth: Depth::Frame };
     match pipeline::check(&trial, options, &Untold(caller)) {
         Ok(answer) => Ok(worst(&answer.rows)),
         Err(CheckError::Cancelled) => Err(CheckError::Cancelled),

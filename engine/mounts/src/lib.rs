@@ -26,7 +26,7 @@ mod verdict;
 
 pub use caller::{Caller, Progress};
 pub use fishplate_solver::{Cancel, RunToEnd};
-pub use pipeline::{Options, check, explain, plates};
+pub use pipeline::{Depth, Options, check, explain};
 pub use telling::cautions;
 
 use fishplate_quantity::Fault;

@@ -11,7 +11,6 @@ use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
 use crate::load_path::{self, Carried, LoadPath};
-use crate::plate::Agreed;
 use crate::plate::result::Plates;
 use crate::{Caller, Cancel, CheckError, guesses, plate, telling, unknown, verdict};
 
@@ -22,8 +21,22 @@ pub struct Options {
     pub derivations: bool,
     /// The answer carries the geometry to draw.
     pub scene: bool,
-    /// Guesses with a spread are tried at both ends.
+    /// Guesses with a spread are tried at both ends, by hand statics.
     pub try_guesses: bool,
+    /// How deep to look.
+    pub depth: Depth,
+}
+
+/// How deep a check looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// Hand statics of the joints, with forces from equilibrium and from the frame.
+    Frame,
+    /// Every mount as plates as well.
+    Plate {
+        /// Threads that may work at the same time; the numbers do not depend on it.
+        threads: usize,
+    },
 }
 
 /// Checks a project.
@@ -37,7 +50,7 @@ pub fn check(
     caller: &dyn Caller,
 ) -> Result<Answer, CheckError> {
     let project = &*unknown::named(project);
-    let found = find(project, options.derivations, caller)?;
+    let found = find(project, options.derivations, options.depth, caller)?;
     let rows = number(&found.design, run(project, &found, options.derivations, caller)?);
     let mut answer = verdict::judge(project, &found, rows, options);
     if options.try_guesses {
@@ -55,10 +68,11 @@ pub fn explain(
     project: &Project,
     row: &str,
     case: Option<&str>,
+    depth: Depth,
     cancel: &dyn Cancel,
 ) -> Result<Explanation, CheckError> {
     let project = &*unknown::named(project);
-    let found = find(project, true, cancel)?;
+    let found = find(project, true, depth, cancel)?;
     let cases = &found.forces.cases;
     let case = match case {
         None => None,
@@ -72,7 +86,10 @@ pub fn explain(
     let setting = found.setting(project);
     let drafts: Vec<_> = checks::drafts(setting)
         .into_iter()
-        .filter_map(|draft| checks::explain(&draft, cases.len(), case))
+        .filter_map(|draft| {
+            let chosen = chosen(project, &draft.component);
+            checks::explain(&draft, cases.len(), case, chosen)
+        })
         .collect();
     let rows = number(&found.design, drafts);
     let known = rows.iter().map(|r| r.id.as_str()).collect::<Vec<_>>().join(", ");
@@ -84,27 +101,6 @@ pub fn explain(
     Ok(Explanation { row, case, cautions: telling::cautions() })
 }
 
-/// The mounts of a project as plates, without the checks, and the load cases with the mount forces
-/// that frame and plate level agreed on. As many threads work as are given; the numbers do not
-/// depend on how many.
-///
-/// # Errors
-/// As [`check`]. A mount that cannot be made of plates is an answer.
-pub fn plates(
-    project: &Project,
-    threads: usize,
-    cancel: &dyn Cancel,
-) -> Result<(Vec<CaseAnswer>, Plates), CheckError> {
-    let project = &*unknown::named(project);
-    let found = find(project, false, cancel)?;
-    let Agreed { plates, forces } = plate::agree(found.setting(project), false, threads, cancel)?;
-    let found = match forces {
-        Some((forces, carried)) => Found { forces, carried, ..found },
-        None => found,
-    };
-    Ok((found.cases(false), plates))
-}
-
 /// Everything up to the checks.
 #[derive(Debug)]
 pub(crate) struct Found {
@@ -114,6 +110,8 @@ pub(crate) struct Found {
     pub(crate) forces: Forces,
     pub(crate) path: LoadPath,
     pub(crate) carried: Carried,
+    /// The plate level, where it was asked for.
+    pub(crate) plates: Option<Plates>,
 }
 
 impl Found {
@@ -126,6 +124,7 @@ impl Found {
             carried: &self.carried,
             pack: self.pack,
             factors: &self.factors,
+            plates: self.plates.as_ref(),
         }
     }
 
@@ -138,6 +137,7 @@ impl Found {
 pub(crate) fn find(
     project: &Project,
     traced: bool,
+    depth: Depth,
     cancel: &dyn Cancel,
 ) -> Result<Found, CheckError> {
     let (design, (pack, factors)) = settled(project).map_err(CheckError::Faults)?;
@@ -149,7 +149,15 @@ pub(crate) fn find(
     let path = load_path::walk(&design);
     let carried = Carried::solve(&design, &path, &forces)?;
     stop(cancel)?;
-    Ok(Found { pack, factors, design, forces, path, carried })
+    let mut found = Found { pack, factors, design, forces, path, carried, plates: None };
+    if let Depth::Plate { threads } = depth {
+        let agreed = plate::agree(found.setting(project), traced, threads, cancel)?;
+        if let Some((forces, carried)) = agreed.forces {
+            (found.forces, found.carried) = (forces, carried);
+        }
+        found.plates = Some(agreed.plates);
+    }
+    Ok(found)
 }
 
 fn run(
@@ -163,9 +171,17 @@ fn run(
     let mut rows = Vec::new();
     for draft in checks::drafts(setting) {
         stop(cancel)?;
-        rows.extend(checks::run(&draft, cases, traced));
+        rows.extend(checks::run(&draft, cases, traced, chosen(project, &draft.component)));
     }
     Ok(rows)
+}
+
+/// Why a project takes hand statics on a joint although the plate level is worse.
+fn chosen<'a>(project: &'a Project, component: &str) -> Option<&'a str> {
+    let named = |joint: &str| {
+        component.split(" + ").any(|name| name.split(' ').next() == Some(joint) || name == joint)
+    };
+    project.opinions.iter().find(|choice| named(&choice.joint)).map(|choice| choice.why.as_str())
 }
 
 /// Numbers the rows: `FL-1`, `FL-2` ...; rows of the whole are `W-1` ...

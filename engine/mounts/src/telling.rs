@@ -90,15 +90,23 @@ pub fn cautions() -> Vec<String> {
 }
 
 /// What this level of the engine does not look at.
-pub(crate) fn not_covered(project: &Project) -> Vec<String> {
-    let fatigue = if project.duty.is_some() {
-        "repeated load on walls that bend under a foot, on weld toes in them, on gussets and rails"
+pub(crate) fn not_covered(project: &Project, plates: bool) -> Vec<String> {
+    let fatigue = match (project.duty.is_some(), plates) {
+        (false, _) => "repeated load: the project gives no duty",
+        (true, true) => "repeated load on gussets and rails away from weld toes",
+        (true, false) => {
+            "repeated load on walls that bend under a foot, on weld toes in them, on gussets and \
+             rails"
+        }
+    };
+    let bending = if plates {
+        "what parts do once they yield: plates are elastic, and each point is judged on its own"
     } else {
-        "repeated load: the project gives no duty"
+        "bending of brackets and walls beyond hand statics: prying, load peaks at weld ends"
     };
     [
         fatigue,
-        "bending of brackets and walls beyond hand statics: prying, load peaks at weld ends",
+        bending,
         "the cradle itself, its links and the drive unit's own mounts",
         "crash behaviour, handling, braking balance, high voltage, steering, seat-belt anchorages",
     ]

@@ -39,6 +39,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         }
     });
     let scene = options.scene.then(|| draw(project, found));
+    let plate_mounts = crate::plate::tell::mounts(&found.setting(project), &rows, options.scene);
     Answer {
         title: project.title.clone(),
         verdict: Verdict::Holds,
@@ -58,7 +59,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         interfaces: interfaces(found),
         assumptions: telling::assumptions(project, found, &rows),
         guesses,
-        not_covered: telling::not_covered(project),
+        not_covered: telling::not_covered(project, found.plates.is_some()),
         cautions: telling::cautions(),
         totals: totals(design),
         scene,
@@ -70,6 +71,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
             cross_weight: found.forces.car.cross_weight,
             axles: found.forces.axles,
         },
+        plate_mounts,
         rows,
     }
 }

@@ -7,7 +7,7 @@ use fishplate_strength::clause::{Applicability, NotChecked};
 use fishplate_strength::section::{Channel, SectionForces, SectionProperties, SectionShape};
 
 use super::fatigue::PointRange;
-use super::{Draft, Setting};
+use super::{Draft, Setting, plates};
 use crate::answer::Tale;
 use crate::describe::FoldOpening;
 use crate::design::{Body, Form, Vec3};
@@ -120,7 +120,14 @@ pub(super) fn drafts<'a>(
                 ),
                 move |case| other(false, case),
             )
-            .note("whole U just off the weld; gussets beside it are not counted");
+            .note("whole U just off the weld; gussets beside it are not counted")
+            .seconded(plates::second(
+                &setting,
+                interface,
+                vec![(interface.near, None)],
+                "load path through another part: gussets beside the bracket carry, and its plates \
+                 yield through their thickness later than at a face",
+            ));
         if let Ok(list) = inputs(true, 0)
             && let Some(Applicability::OutsideScope(reason)) =
                 list.first().map(|input| clause.applies(input))

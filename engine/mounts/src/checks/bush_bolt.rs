@@ -10,7 +10,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
 use super::fatigue::{BoltStates, Bolted, Loads};
-use super::{Draft, Setting, ends, preload_loss, thickness};
+use super::{Draft, Setting, ends, plates, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::FacePreparation;
 use crate::design::{Body, BoltAt, Form, Passed, Vec3, across};
@@ -502,6 +502,7 @@ fn lever<'a>(
     };
     out.push(Draft {
         lasting: false,
+        second: None,
         mount: Some(mount),
         component: bolts.name.clone(),
         what: "bush stands off the clamped face: the face opens".to_owned(),
@@ -602,7 +603,9 @@ fn plate_at_bolt<'a>(
                     ),
                 });
             }
-            if let Some(mut row) = row {
+            if let Some(row) = row {
+                let walls = vec![(passed.body, Some(passed.wall))];
+                let mut row = row.seconded(plates::second_at(&setting, mount, walls, HELD));
                 row.blocked = clash.clone();
                 out.push(row);
             }
@@ -675,6 +678,8 @@ fn plate_at_bolt<'a>(
                         );
                     }
                 }
+                let walls = vec![(passed.body, Some(passed.wall))];
+                draft = draft.seconded(plates::second_at(&setting, mount, walls, HELD));
                 draft.blocked = clash.clone();
                 out.push(draft);
             }
@@ -682,16 +687,27 @@ fn plate_at_bolt<'a>(
         _ => {
             let on_a_wall = matches!(body.form, Form::Block { .. } | Form::Plate { .. });
             if !on_a_wall {
-                out.push(Draft::not_checked(
-                    Some(mount),
-                    body.name.clone(),
-                    ("the wall at the bush bolt", "wall at the bush bolt"),
-                    "no rule of hand statics for this part at a bolt: the plate level must decide",
-                ));
+                let words = ("the wall at the bush bolt", "wall at the bush bolt");
+                let wall = (passed.body, Some(passed.wall));
+                out.push(match plates::only(&setting, mount, wall) {
+                    Some(draft) => {
+                        draft.of(Some(mount), body.name.clone()).called(words.0, words.1)
+                    }
+                    None => Draft::not_checked(
+                        Some(mount),
+                        body.name.clone(),
+                        words,
+                        "no rule of hand statics for this part at a bolt: the plate level must \
+                         decide",
+                    ),
+                });
             }
         }
     }
 }
+
+/// Why a wall at a bolt holds more as a plate than by its formula.
+const HELD: &str = "the wall is held all round and what stands beside the bolt carries as well";
 
 /// Travel of the bush against its stop.
 fn travel<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
@@ -721,6 +737,7 @@ fn travel<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft<'a>>) {
     };
     out.push(Draft {
         lasting: false,
+        second: None,
         mount: Some(mount),
         component: format!("bush {}", bush.name),
         what: "bush: travel to its stop".to_owned(),

@@ -8,15 +8,16 @@ use fishplate_solver::group::{Bed, Bolt, BoltGroup, Edges, JointAxes, Wrench};
 use fishplate_strength::clause::input::{
     BoltInput, Lap, Prying, TStubInput, Tightening, WallInput,
 };
-use fishplate_strength::clause::{Applicability, Aspect, NotChecked};
+use fishplate_strength::clause::{Applicability, Aspect, Clause, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
 use super::fatigue::{BoltStates, Bolted, Loads, range};
 use super::wall::Foot;
-use super::{Draft, Setting, ends, preload_loss, thickness};
+use super::{Draft, Second, Setting, ends, plates, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
-use crate::design::{BodyId, BoltAt, Design, Form, Passed, Vec3, across};
+use crate::design::{BodyId, BoltAt, BoltId, Design, Form, Passed, Vec3, across};
 use crate::load_path::Interface;
+use crate::plate::result::{BoltForces, BoltOf, CaseForces};
 
 /// Stiffness of the whole bed over that of one bolt (own choice; the result moves little with it).
 const BED_OVER_BOLT: f64 = 40.0;
@@ -106,6 +107,24 @@ fn joint<'a>(
 
 fn count(n: usize) -> f64 {
     f64::from(u32::try_from(n).unwrap_or(u32::MAX))
+}
+
+/// Tension of every bolt of an interface in a factored case, N; the worse of two bounds.
+pub(crate) fn tension(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    id: BoltId,
+    case: usize,
+) -> Option<Vec<f64>> {
+    let bolts = &setting.design.bolts[id.0];
+    let joint = joint(setting, interface, bolts).ok()?;
+    let mut most = vec![0.0; bolts.at.len()];
+    for (_, w) in setting.carried.across(setting.design, setting.forces, interface, case, true) {
+        for (most, own) in most.iter_mut().zip(shares(&joint, &w).ok()?.tension) {
+            *most = larger(*most, own);
+        }
+    }
+    Some(most)
 }
 
 /// The wall that the bolts pass next to the cut, on the near or far side.
@@ -219,7 +238,7 @@ pub(super) fn drafts<'a>(
         match joint(&setting, interface, bolts) {
             Ok(found) => {
                 let found = Rc::new(found);
-                rows(setting, mount, interface, found.clone(), out);
+                rows(setting, mount, (interface, *id), found.clone(), out);
                 repeated(setting, mount, interface, found, out);
             }
             Err(why) => out.push(Draft::not_checked(
@@ -328,7 +347,7 @@ fn inputs<'a>(
 fn rows<'a>(
     setting: Setting<'a>,
     mount: usize,
-    interface: &'a Interface,
+    (interface, id): (&'a Interface, BoltId),
     joint: Rc<Joint<'a>>,
     out: &mut Vec<Draft<'a>>,
 ) {
@@ -375,6 +394,10 @@ fn rows<'a>(
                 },
             )
             .at(interface);
+            if matches!(clause.aspect(), Aspect::Tension | Aspect::ShearAndTension) {
+                let owned = joint.clone();
+                draft = draft.seconded(pried(setting, interface, id, *clause, owned, torque));
+            }
             if slip {
                 draft.blocked = no_preload(torque);
                 draft = draft.note(preload_loss::NOT_COUNTED);
@@ -443,6 +466,55 @@ fn rows<'a>(
     ends::drafts(setting, place, &joint.kit, loads, out);
     end_plate(setting, mount, interface, &joint, out);
     pulled_wall(setting, mount, interface, joint, out);
+}
+
+/// A bolt in tension as the plate level has it: pulled and pried.
+fn pried<'a>(
+    setting: Setting<'a>,
+    interface: &'a Interface,
+    id: BoltId,
+    clause: &'static dyn Clause<BoltInput>,
+    joint: Rc<Joint<'a>>,
+    torque: Tightening,
+) -> Option<Second<'a>> {
+    let solved = match setting.plates?.of_joints(interface)? {
+        Ok(solved) => solved,
+        Err(why) => return Some(Second::not_judged(why)),
+    };
+    let tension = move |set: &CaseForces, number: usize| {
+        let own = |(of, _): &(&BoltOf, &BoltForces)| of.bolt == id && of.number == number;
+        solved.contents.bolts.iter().zip(&set.bolts).find(own).map(|(_, forces)| forces.tension)
+    };
+    let count = joint.bolts.at.len();
+    Some(Second::by(
+        &setting,
+        "tension of every bolt with prying, shear by hand statics",
+        clause,
+        solved,
+        move |_, mesh, case| {
+            let mut list = Vec::new();
+            let by_hand = inputs(&setting, interface, &joint, (false, torque, case))?;
+            for set in &mesh.factored[case] {
+                // Hand statics has one input a bolt and bound; the plates have one answer.
+                for (place, input) in by_hand.iter().enumerate() {
+                    let Some(tension) = tension(set, place % count) else {
+                        let reason = "the bolt is not in the plate model".to_owned();
+                        return Err(NotChecked::NoRule { reason });
+                    };
+                    list.push(BoltInput { f_t_ed: tension, ..input.clone() });
+                }
+            }
+            Ok(list)
+        },
+        |worse, _| {
+            if worse {
+                "prying: the plate bends and levers its bolts".to_owned()
+            } else {
+                "load path through another part: the faces press, and only what opens them pulls"
+                    .to_owned()
+            }
+        },
+    ))
 }
 
 /// The attached plate bent between its bolts and what is welded to it: each bolt with its mirror
@@ -529,7 +601,13 @@ fn end_plate<'a>(
                     "the bolts are pried and the end gives",
                     "a thicker end plate, bolts nearer to the bar",
                 ))
-                .note("each bolt with its mirror image as an isolated row"),
+                .note("each bolt with its mirror image as an isolated row")
+                .seconded(plates::second(
+                    &setting,
+                    interface,
+                    vec![(near.body, None)],
+                    "the plate is held all along what is welded to it and bends both ways",
+                )),
         );
     }
 }
@@ -657,6 +735,12 @@ fn pulled_wall<'a>(
         if let Applicability::OutsideScope(reason) = clause.applies(&base(0)) {
             draft.outside = Some(reason);
         }
+        draft = draft.seconded(plates::second(
+            &setting,
+            interface,
+            vec![(wall.body, Some(wall.wall))],
+            "the wall is held by the flanges and plates round it and pulls as a sheet as well",
+        ));
         for other in setting.pack.walls {
             let (base_b, foot) = (base.clone(), foot.clone());
             draft = draft.or_by(

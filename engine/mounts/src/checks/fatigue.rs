@@ -28,20 +28,20 @@ use crate::loads::{CaseKind, DriveDirection};
 const BETWEEN: usize = 3;
 
 /// A state of loads: cases with the share of each.
-type State = Vec<(usize, f64)>;
+pub(super) type State = Vec<(usize, f64)>;
 
 /// A family of loads between its two states.
-struct Swing {
+pub(super) struct Swing {
     /// The upper and the lower state.
-    states: [State; 2],
+    pub(super) states: [State; 2],
     /// What it swings about.
     middle: State,
     /// Share of the full swing and cycles over the whole way.
-    blocks: Vec<(f64, f64)>,
+    pub(super) blocks: Vec<(f64, f64)>,
 }
 
 /// The swings of the duty of a project.
-fn swings(setting: &Setting<'_>, duty: &Duty) -> Result<Vec<Swing>, NotChecked> {
+pub(super) fn swings(setting: &Setting<'_>, duty: &Duty) -> Result<Vec<Swing>, NotChecked> {
     let mut swings = Vec::new();
     for family in LoadFamily::ALL {
         let own = duty.families.iter().find(|own| own.family == family);
@@ -167,7 +167,7 @@ pub(super) fn range(upper: &Wrench, lower: &Wrench) -> Wrench {
 }
 
 /// What every row of this page says.
-fn told<'a>(mut draft: Draft<'a>, duty: &Duty, what: &str) -> Draft<'a> {
+pub(super) fn told<'a>(mut draft: Draft<'a>, duty: &Duty, what: &str) -> Draft<'a> {
     draft.lasting = true;
     let kilometres = duty.distance / 1e3;
     draft
@@ -182,7 +182,7 @@ fn told<'a>(mut draft: Draft<'a>, duty: &Duty, what: &str) -> Draft<'a> {
 }
 
 /// Where the stresses of a spectrum come from.
-fn origins(name: &str) -> Origins {
+pub(super) fn origins(name: &str) -> Origins {
     let solved = format!("{name}, between the two states of each load family");
     Origins::all(Provenance::Solved(solved))
         .with("distance", Provenance::Given("duty.distance".to_owned()))
@@ -196,7 +196,7 @@ fn origins(name: &str) -> Origins {
 }
 
 /// A clause of a pack that has none about fatigue is not checked, and says so.
-fn silent(setting: &Setting<'_>, mount: usize, what: &str, out: &mut Vec<Draft<'_>>) {
+pub(super) fn silent(setting: &Setting<'_>, mount: usize, what: &str, out: &mut Vec<Draft<'_>>) {
     let reason = format!("{} has no rule here for repeated load on it", setting.pack.id);
     out.push(Draft::not_checked(
         Some(mount),

@@ -7,7 +7,7 @@ use fishplate_strength::clause::Applicability;
 use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{GussetForce, GussetInput};
 
-use super::{Draft, Setting};
+use super::{Draft, Setting, plates};
 use crate::answer::Tale;
 use crate::design::{Form, Vec3, WeldId};
 use crate::load_path::Interface;
@@ -79,6 +79,13 @@ pub(super) fn drafts<'a>(
                     "a thicker gusset or a flanged free edge",
                 ))
                 .note("a bound: the share of the gusset is for the plate level");
+            draft = draft.seconded(plates::second(
+                &setting,
+                interface,
+                vec![(*id, None)],
+                "load path through another part: the formula sends all the force through the gusset, \
+                 the bracket beside it carries its share",
+            ));
             if let Ok(list) = ask(0)
                 && let Some(Applicability::OutsideScope(reason)) =
                     list.first().map(|input| clause.applies(input))

@@ -12,17 +12,22 @@ mod end_bolts;
 mod ends;
 mod fatigue;
 mod gusset;
+mod hot_spot;
 mod making;
+mod plates;
 mod plug;
 mod preload_loss;
 mod rail;
 mod run;
+mod second;
 mod sleeve;
 mod wall;
 mod weld;
 
 pub(crate) use bush_bolt::{Kit, snug};
+pub(crate) use end_bolts::tension as end_bolt_tension;
 pub(crate) use run::{explain, run};
+pub(crate) use second::Second;
 pub(crate) use weld::throat_stress;
 
 use fishplate_quantity::{Provenance, Source, Trace};
@@ -34,6 +39,7 @@ use crate::describe::Project;
 use crate::design::{Body, Design};
 use crate::forces::Forces;
 use crate::load_path::{Carried, Interface, LoadPath};
+use crate::plate::result::Plates;
 
 /// What all checks look at.
 #[derive(Clone, Copy)]
@@ -45,6 +51,8 @@ pub(crate) struct Setting<'a> {
     pub(crate) carried: &'a Carried,
     pub(crate) pack: &'static Pack,
     pub(crate) factors: &'a Factors,
+    /// The plate level, where it was solved.
+    pub(crate) plates: Option<&'a Plates>,
 }
 
 /// Asks a check for its result in one case.
@@ -82,6 +90,8 @@ pub(crate) struct Draft<'a> {
     pub(crate) tale: Tale,
     /// Whether its derivation holds how far the part lasts.
     pub(crate) lasting: bool,
+    /// The same asked of the plate level, where that was solved.
+    pub(crate) second: Option<Second<'a>>,
 }
 
 impl<'a> Draft<'a> {
@@ -108,6 +118,7 @@ impl<'a> Draft<'a> {
             blocked: None,
             tale: Tale::default(),
             lasting: false,
+            second: None,
         }
     }
 
@@ -143,6 +154,11 @@ impl<'a> Draft<'a> {
         self
     }
 
+    pub(crate) fn seconded(mut self, second: Option<Second<'a>>) -> Self {
+        self.second = second;
+        self
+    }
+
     pub(crate) fn without_loads(mut self) -> Self {
         self.by_case = false;
         self
@@ -160,6 +176,22 @@ impl<'a> Draft<'a> {
             Box::new(move |case, trace| worst(clause, &inputs(case)?, factors, trace));
         self.others.push((what.to_owned(), why.to_owned(), ask));
         self
+    }
+
+    /// A check that only the plate level can make.
+    pub(crate) fn by_plates<I: Input>(second: Second<'a>, clause: &'static dyn Clause<I>) -> Self {
+        Self {
+            kind: kind(clause.kind()),
+            clause: clause.reference(),
+            by_case: true,
+            ask: Box::new(|_, _| {
+                let reason = "hand statics has no word on it".to_owned();
+                Err(NotChecked::DoesNotApply { reason })
+            }),
+            blocked: None,
+            second: Some(second),
+            ..Self::not_checked(None, String::new(), ("", ""), String::new())
+        }
     }
 
     /// A check that cannot be made, with the reason.
@@ -187,6 +219,7 @@ impl<'a> Draft<'a> {
             blocked: Some(reason.into()),
             tale: Tale::default(),
             lasting: false,
+            second: None,
         }
     }
 }
@@ -228,6 +261,8 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
     bar::drafts(setting, &mut drafts);
     rail::drafts(setting, &mut drafts);
     making::fishplates(setting, &mut drafts);
+    plates::drafts(setting, &mut drafts);
+    hot_spot::drafts(setting, &mut drafts);
     drafts
 }
 

@@ -1,9 +1,11 @@
 //! Runs drafted checks over all cases.
 
+use fishplate_quantity::algebra::larger;
 use fishplate_quantity::trace::quantity_text;
 use fishplate_quantity::{Dimension, Trace};
 use fishplate_strength::clause::{Checked, NotChecked};
 
+use super::second::{self, Both};
 use super::{Ask, Draft};
 use crate::answer::{Alternative, Governing, Row, State};
 
@@ -12,12 +14,12 @@ use crate::answer::{Alternative, Governing, Row, State};
 const NOTHING_LEFT: f64 = 1000.0;
 
 /// The utilisation as told.
-fn told(checked: &Checked) -> f64 {
+pub(super) fn told(checked: &Checked) -> f64 {
     fishplate_quantity::algebra::smaller(checked.utilisation.value(), NOTHING_LEFT)
 }
 
 /// The result of one question over all cases.
-enum Over {
+pub(super) enum Over {
     /// The worst case, with the utilisation in each.
     Worst { case: Option<usize>, checked: Checked, by_case: Vec<f64> },
     /// It could not be answered.
@@ -26,7 +28,7 @@ enum Over {
     Silent,
 }
 
-fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
+pub(super) fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
     let count = if by_case { cases } else { 1 };
     let mut worst: Option<(usize, Checked)> = None;
     let mut uses = Vec::with_capacity(count);
@@ -57,7 +59,15 @@ fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
 }
 
 /// Runs a draft. Nothing where the question does not arise in any case.
-pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> {
+///
+/// Where the plate level was asked too, the worse of the two counts, in every case, unless `chosen`
+/// says why this project takes hand statics on the joint.
+pub(crate) fn run(
+    draft: &Draft<'_>,
+    cases: usize,
+    traced: bool,
+    chosen: Option<&str>,
+) -> Option<Row> {
     let mut row = Row {
         id: String::new(),
         mount: draft.mount,
@@ -75,6 +85,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
         interface: draft.interface.clone(),
         tale: draft.tale.clone(),
         life: None,
+        second_opinion: None,
     };
     if let Some(reason) = &draft.blocked {
         row.state = State::NotChecked(reason.clone());
@@ -88,7 +99,32 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
             });
         }
     } else {
-        match over(&draft.ask, draft.by_case, cases) {
+        let hand = over(&draft.ask, draft.by_case, cases);
+        let both = draft.second.as_ref().map(|s| second::weigh(draft, s, &hand, cases, chosen));
+        let (found, ask) = match both {
+            None => (hand, &draft.ask),
+            Some(Both { opinion, plate, ask }) => {
+                if opinion.plate.is_ok() {
+                    // The plates judge what the formula cannot: its number stands beside theirs.
+                    row.outside = None;
+                }
+                if let Some(change) = opinion.mesh_change.filter(|_| opinion.unsettled()) {
+                    row.notes.push(format!(
+                        "plate level: the figure changes by {:.0} % between its two meshes, it is \
+                         not settled",
+                        100.0 * change.abs()
+                    ));
+                }
+                let milder_counts = !opinion.why_taken.is_empty();
+                row.second_opinion = Some(opinion);
+                let found = match plate {
+                    Some(plate) if !milder_counts => worse(hand, plate),
+                    _ => hand,
+                };
+                (found, ask)
+            }
+        };
+        match found {
             Over::Silent => return None,
             Over::NotChecked(reason) => row.state = State::NotChecked(reason),
             Over::Worst { case, checked, by_case } => {
@@ -102,7 +138,7 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
                 row.by_case = by_case;
                 if traced || draft.lasting {
                     let mut trace = Trace::on();
-                    let again = (draft.ask)(case.unwrap_or(0), &mut trace);
+                    let again = ask(case.unwrap_or(0), &mut trace);
                     debug_assert_eq!(
                         again.map(|c| c.utilisation.value().to_bits()),
                         Ok(checked.utilisation.value().to_bits()),
@@ -142,12 +178,34 @@ pub(crate) fn run(draft: &Draft<'_>, cases: usize, traced: bool) -> Option<Row> 
     Some(row)
 }
 
+/// The worse of two opinions: the worst of both, and in each case the larger utilisation.
+fn worse(hand: Over, plate: Over) -> Over {
+    match (hand, plate) {
+        (
+            Over::Worst { case: case_a, checked: a, by_case: uses_a },
+            Over::Worst { case: case_b, checked: b, by_case: uses_b },
+        ) => {
+            let by_case = uses_a.iter().zip(&uses_b).map(|(a, b)| larger(*a, *b)).collect();
+            let (case, checked) = if told(&b) > told(&a) { (case_b, b) } else { (case_a, a) };
+            Over::Worst { case, checked, by_case }
+        }
+        (hand @ Over::Worst { .. }, _) => hand,
+        (_, plate) => plate,
+    }
+}
+
 /// Runs a draft again in one case with its derivation.
-pub(crate) fn explain(draft: &Draft<'_>, cases: usize, case: Option<usize>) -> Option<Row> {
-    let mut row = run(draft, cases, true)?;
+pub(crate) fn explain(
+    draft: &Draft<'_>,
+    cases: usize,
+    case: Option<usize>,
+    chosen: Option<&str>,
+) -> Option<Row> {
+    let mut row = run(draft, cases, true, chosen)?;
     if let (Some(case), State::Checked(_)) = (case, &row.state) {
         let mut trace = Trace::on();
-        if let Ok(checked) = (draft.ask)(case, &mut trace) {
+        let ask = row.second_opinion.as_ref().map_or(&draft.ask, |o| draft.taken(o.taken));
+        if let Ok(checked) = ask(case, &mut trace) {
             row.state = State::Checked(Governing {
                 utilisation: told(&checked),
                 case: Some(case),

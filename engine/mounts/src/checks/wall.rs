@@ -5,7 +5,7 @@ use fishplate_quantity::algebra::smaller;
 use fishplate_strength::clause::input::{RailSection as ClauseRail, WallInput};
 use fishplate_strength::clause::{Applicability, NotChecked};
 
-use super::{Draft, Setting, thickness};
+use super::{Draft, Setting, plates, thickness};
 use crate::answer::Tale;
 use crate::describe::RailSection;
 use crate::describe::WeldPath;
@@ -230,7 +230,13 @@ pub(super) fn drafts<'a>(
             draft = draft.note(note.clone());
         }
         draft = draft
-            .note("width of the wall between the outsides of its corners, as the tables have it");
+            .note("width of the wall between the outsides of its corners, as the tables have it")
+            .seconded(plates::second(
+                &setting,
+                interface,
+                vec![(foot.rail, Some(foot.wall))],
+                "the wall is held by the flanges and plates round it and pulls as a sheet as well",
+            ));
         out.push(draft);
     }
 }

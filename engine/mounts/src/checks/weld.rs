@@ -3,15 +3,23 @@
 use std::rc::Rc;
 
 use fishplate_quantity::Provenance;
+use fishplate_quantity::algebra::{larger, smaller};
 use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
-use fishplate_strength::clause::{Aspect, NotChecked, Origins};
+use fishplate_strength::clause::{Aspect, Clause, NotChecked, Origins};
 
-use super::{Draft, Setting, condition, making, thickness};
+use super::{Draft, Second, Setting, condition, making, thickness};
 use crate::answer::Tale;
 use crate::describe::WeldPath;
 use crate::design::{BeadAt, Body, Form, Quality, WeldAt, WeldId};
 use crate::load_path::Interface;
+use crate::plate::read;
+use crate::plate::result::Solved;
+
+/// How hand statics finds the force on a run.
+const LINE_METHOD: &str = "line method";
+/// How the plate level does.
+const BY_PLATES: &str = "plate level, peak of the run";
 
 /// Places between the ends of a run that are looked at beside the ends.
 const BETWEEN: usize = 3;
@@ -108,90 +116,107 @@ pub(super) fn edge_thickness(body: &Body) -> f64 {
             crate::describe::BarShape::Angle { thickness, .. } => *thickness,
             crate::describe::BarShape::Box { wall, .. }
             | crate::describe::BarShape::Tube { wall, .. } => *wall,
-            crate::describe::BarShape::Flat { height, width } => {
-                fishplate_quantity::algebra::smaller(*height, *width)
-            }
+            crate::describe::BarShape::Flat { height, width } => smaller(*height, *width),
         },
         Form::Sleeve { outside, bore, .. } => (outside - bore) / 2.0,
         Form::Block { .. } | Form::Rail { .. } => body.walls[0].prism.thickness(),
     }
 }
 
+/// A run under force, by hand statics or by the plate level.
+pub(super) struct Line {
+    /// The weld.
+    pub(super) weld: WeldId,
+    /// Its run, by place.
+    pub(super) run: usize,
+    /// Force per length at its points, N/m: along the leg on the body it is welded to, along the leg
+    /// on the welded edge, along the run.
+    pub(super) points: Vec<[f64; 3]>,
+}
+
+/// What the line method finds of every run.
+fn by_hand(setting: &Setting<'_>, beads: &Beads, answers: &[WeldAnswer]) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for answer in answers {
+        for (points, (id, run)) in answer.runs.iter().zip(&beads.of) {
+            let Some(throat) = setting.design.welds[id.0].throat() else { continue };
+            let points = points
+                .iter()
+                .map(|p| [p.toward_one * throat, p.toward_two * throat, p.parallel * throat]);
+            lines.push(Line { weld: *id, run: *run, points: points.collect() });
+        }
+    }
+    lines
+}
+
 /// One input a point. `of_bead` where the bead itself is asked about: then the force is over the
 /// share of its strength that is relied on. The sheet beside it does not care who welded.
 fn inputs(
     setting: &Setting<'_>,
-    name: &str,
-    beads: &Beads,
-    answers: Vec<WeldAnswer>,
+    (name, method): (&str, &str),
+    lines: &[Line],
     (case, of_bead): (usize, bool),
 ) -> Result<Vec<WeldInput>, NotChecked> {
     let mut list = Vec::new();
-    for answer in answers {
-        for (points, (id, k)) in answer.runs.iter().zip(&beads.of) {
-            let weld = &setting.design.welds[id.0];
-            let BeadAt::Fillet { leg, gap, throat } = weld.bead else { continue };
-            let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
-            let reach = along_rail(weld, *k);
-            let base_wall = wall_under(to, weld, *k);
-            let (base, base_from) = thickness(setting, to, base_wall, reach);
-            let edge = edge_thickness(of);
-            let base_thinner = base <= edge;
-            let (t_sheet, sheet, sheet_from) = if base_thinner {
-                (base, to, base_from)
-            } else {
-                (edge, of, Provenance::Given(format!("thickness of {}", of.path)))
-            };
-            let (Some(beta_1), Some(beta_2)) = (of.steel.beta_w, to.steel.beta_w) else {
-                return Err(NotChecked::NoRule {
-                    reason: format!(
-                        "no weld factor beta_w for the steel of {} or {}",
-                        of.name, to.name
-                    ),
-                });
-            };
-            condition::weldable(to, reach)?;
-            condition::weldable(of, reach)?;
-            let lines_inside = base_thinner && !weld.runs[*k].at_edge;
-            let share = if of_bead { weld.quality.share } else { 1.0 };
-            let how = if share < 1.0 {
-                format!("{name}, line method, over the share {share} of its strength")
-            } else {
-                format!("{name}, line method")
-            };
-            for point in points {
-                let origins = setting
-                    .solved(case, &how)
-                    .with("z", setting.given(format!("{}.leg", weld.path), false))
-                    .with("gap", setting.given(format!("{}.gap", weld.path), false))
-                    .with("f_u_1", setting.steel(of, "fu"))
-                    .with("f_u_2", setting.steel(to, "fu"))
-                    .with("beta_w_1", setting.steel(of, "beta_w"))
-                    .with("beta_w_2", setting.steel(to, "beta_w"))
-                    .with("t_sheet", sheet_from.clone())
-                    .with("f_exx", setting.given("weld_metal", setting.weld_metal_guessed()))
-                    .with("f_y_sheet", setting.steel(sheet, "fy"));
-                list.push(WeldInput {
-                    q_1: point.toward_one * throat / share,
-                    q_2: point.toward_two * throat / share,
-                    q_l: point.parallel * throat / share,
-                    z: leg,
-                    gap,
-                    f_u_1: of.steel.fu,
-                    f_u_2: to.steel.fu,
-                    beta_w_1: beta_1,
-                    beta_w_2: beta_2,
-                    t_sheet,
-                    f_y_sheet: sheet.steel.fy,
-                    beside: if lines_inside {
-                        SheetBeside::BothSides
-                    } else {
-                        SheetBeside::OneSide
-                    },
-                    f_exx: setting.weld_metal(),
-                    origins,
-                });
-            }
+    for Line { weld: id, run: k, points } in lines {
+        let weld = &setting.design.welds[id.0];
+        let BeadAt::Fillet { leg, gap, .. } = weld.bead else { continue };
+        let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
+        let reach = along_rail(weld, *k);
+        let base_wall = wall_under(to, weld, *k);
+        let (base, base_from) = thickness(setting, to, base_wall, reach);
+        let edge = edge_thickness(of);
+        let base_thinner = base <= edge;
+        let (t_sheet, sheet, sheet_from) = if base_thinner {
+            (base, to, base_from)
+        } else {
+            (edge, of, Provenance::Given(format!("thickness of {}", of.path)))
+        };
+        let (Some(beta_1), Some(beta_2)) = (of.steel.beta_w, to.steel.beta_w) else {
+            return Err(NotChecked::NoRule {
+                reason: format!(
+                    "no weld factor beta_w for the steel of {} or {}",
+                    of.name, to.name
+                ),
+            });
+        };
+        condition::weldable(to, reach)?;
+        condition::weldable(of, reach)?;
+        let lines_inside = base_thinner && !weld.runs[*k].at_edge;
+        let share = if of_bead { weld.quality.share } else { 1.0 };
+        let how = if share < 1.0 {
+            format!("{name}, {method}, over the share {share} of its strength")
+        } else {
+            format!("{name}, {method}")
+        };
+        for point in points {
+            let origins = setting
+                .solved(case, &how)
+                .with("z", setting.given(format!("{}.leg", weld.path), false))
+                .with("gap", setting.given(format!("{}.gap", weld.path), false))
+                .with("f_u_1", setting.steel(of, "fu"))
+                .with("f_u_2", setting.steel(to, "fu"))
+                .with("beta_w_1", setting.steel(of, "beta_w"))
+                .with("beta_w_2", setting.steel(to, "beta_w"))
+                .with("t_sheet", sheet_from.clone())
+                .with("f_exx", setting.given("weld_metal", setting.weld_metal_guessed()))
+                .with("f_y_sheet", setting.steel(sheet, "fy"));
+            list.push(WeldInput {
+                q_1: point[0] / share,
+                q_2: point[1] / share,
+                q_l: point[2] / share,
+                z: leg,
+                gap,
+                f_u_1: of.steel.fu,
+                f_u_2: to.steel.fu,
+                beta_w_1: beta_1,
+                beta_w_2: beta_2,
+                t_sheet,
+                f_y_sheet: sheet.steel.fy,
+                beside: if lines_inside { SheetBeside::BothSides } else { SheetBeside::OneSide },
+                f_exx: setting.weld_metal(),
+                origins,
+            });
         }
     }
     Ok(list)
@@ -230,8 +255,8 @@ pub(super) fn drafts<'a>(
     let ask = {
         let group = group.clone();
         move |case: usize, of_bead: bool| {
-            let answers = solved(&setting, interface, &group, case)?;
-            inputs(&setting, &interface.name, &group, answers, (case, of_bead))
+            let lines = by_hand(&setting, &group, &solved(&setting, interface, &group, case)?);
+            inputs(&setting, (&interface.name, LINE_METHOD), &lines, (case, of_bead))
         }
     };
     let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
@@ -278,9 +303,98 @@ pub(super) fn drafts<'a>(
                 draft = draft.note(note);
             }
         }
-        out.push(draft);
+        out.push(draft.seconded(second(&setting, interface, *clause)));
     }
     detailing(setting, Some(mount), Some(interface), &fillets, out);
+}
+
+/// The same asked of the plate level: the directional method where the pack has it, since there the
+/// direction of the force on the throat is known.
+fn second<'a>(
+    setting: &Setting<'a>,
+    interface: &'a Interface,
+    clause: &'static dyn Clause<WeldInput>,
+) -> Option<Second<'a>> {
+    let solved = match setting.plates?.of_joints(interface)? {
+        Ok(solved) => solved,
+        Err(why) => return Some(Second::not_judged(why)),
+    };
+    let sheet = clause.aspect() == Aspect::SheetBeside;
+    let directional = setting.pack.welds.iter().find(|c| c.aspect() == Aspect::ByDirection);
+    let (clause, by) = match directional {
+        Some(directional) if !sheet => (*directional, "directional method"),
+        _ => (clause, "same rule"),
+    };
+    let over = solved
+        .contents
+        .runs
+        .iter()
+        .filter(|r| interface.welds.contains(&r.weld))
+        .map(|r| read::averaged_over(r) * 1e3)
+        .fold((f64::INFINITY, 0.0), |(low, high), l| (smaller(low, l), larger(high, l)));
+    let how = format!(
+        "{by}; peak along each run, mean over {} of it (6 throats, twice the thinner plate)",
+        if over.1 - over.0 < 0.05 {
+            format!("{:.1} mm", over.1)
+        } else {
+            format!("{:.1} to {:.1} mm", over.0, over.1)
+        }
+    );
+    let setting = *setting;
+    Some(Second::by(
+        &setting,
+        how,
+        clause,
+        solved,
+        move |solved, mesh, case| {
+            let lines: Vec<Line> = read::peaks(solved, mesh, case)
+                .filter(|peak| interface.welds.contains(&peak.of.weld))
+                .map(|peak| Line { weld: peak.of.weld, run: peak.of.run, points: peak.windows })
+                .collect();
+            inputs(&setting, (&interface.name, BY_PLATES), &lines, (case, !sheet))
+        },
+        move |worse, case| reason(&setting, interface, solved, worse, case),
+    ))
+}
+
+/// Why the plate level differs from the line method on the welds of an interface.
+fn reason(
+    setting: &Setting<'_>,
+    interface: &Interface,
+    solved: &Solved,
+    worse: bool,
+    case: usize,
+) -> String {
+    if !worse {
+        let others = read::other_ways(setting.design, solved, interface, case);
+        return if others.is_empty() {
+            "the load spreads more evenly than the line method has it".to_owned()
+        } else {
+            format!("load path through another part: {} carry as well", others.join(", "))
+        };
+    }
+    let own = read::peaks(solved, &solved.fine, case)
+        .filter(|peak| interface.welds.contains(&peak.of.weld))
+        .reduce(|a, b| if b.largest() > a.largest() { b } else { a });
+    let Some(peak) = own else { return String::new() };
+    let weld = &setting.design.welds[peak.of.weld.0];
+    let [edge, onto] = peak.of.thickness;
+    let soft = if onto < edge {
+        format!(
+            "; flexible wall: {}, {:.1} mm, gives way between the ends of the run",
+            setting.design.body(weld.to).name,
+            onto * 1e3
+        )
+    } else {
+        String::new()
+    };
+    let (place, times) = (peak.place(), peak.largest() / larger(peak.mean, f64::MIN_POSITIVE));
+    format!(
+        "end peak: {} of run {} of {} carries {times:.1} times the mean of the run{soft}",
+        place,
+        peak.of.run + 1,
+        weld.name
+    )
 }
 
 /// The row of one weld under wrenches that the caller finds: a bound, beside the interfaces.
@@ -311,7 +425,8 @@ pub(super) fn alone<'a>(
                             .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
                     })
                     .collect::<Result<Vec<_>, _>>()?;
-                inputs(&setting, &at.name, &group, answers, (case, !sheet))
+                let lines = by_hand(&setting, &group, &answers);
+                inputs(&setting, (&at.name, LINE_METHOD), &lines, (case, !sheet))
             })
             .of(Some(mount), at.name.clone())
             .called(format!("{}, {why}: {}", at.name, clause.title()), short)
@@ -393,7 +508,7 @@ fn narrow_side(body: &Body) -> Option<f64> {
         let (low, high) = prism.range(axis);
         high - low
     };
-    Some(fishplate_quantity::algebra::smaller(extent(u), extent(v)))
+    Some(smaller(extent(u), extent(v)))
 }
 
 fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
@@ -407,14 +522,14 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
         .map(|k| {
             let wall = wall_under(to, weld, k);
             let (base, _) = thickness(setting, to, wall, along_rail(weld, k));
-            let thin = fishplate_quantity::algebra::smaller(base, edge);
+            let thin = smaller(base, edge);
             let length = if closed { weld.length() } else { weld.runs[k].length() };
             WeldRunInput {
                 f_ed: 0.0,
                 l: length,
                 z: leg,
                 gap,
-                f_u: fishplate_quantity::algebra::smaller(of.steel.fu, to.steel.fu),
+                f_u: smaller(of.steel.fu, to.steel.fu),
                 beta_w: of.steel.beta_w.or(to.steel.beta_w).unwrap_or(1.0),
                 t_edge: lap.then_some(edge),
                 l_lap: None,

@@ -16,15 +16,17 @@ mod model;
 mod net;
 mod probe;
 mod rail;
+pub(crate) mod read;
 mod recover;
 pub mod result;
 mod sheet;
 mod singular;
 mod solve;
+pub(crate) mod tell;
 
 #[cfg(test)]
 mod tests;
 
-pub(crate) use agree::{Agreed, agree};
+pub(crate) use agree::agree;
 #[cfg(test)]
 pub(crate) use solve::solve;

@@ -5,12 +5,12 @@ use super::support::{bare_front, beside, bolted_front, held};
 use crate::RunToEnd;
 use crate::describe::Project;
 use crate::design::Vec3;
-use crate::pipeline::{self, Found};
+use crate::pipeline::{self, Depth, Found};
 use crate::plate::result::{CaseForces, Plates, Solved};
 use crate::plate::{agree, solve};
 
 fn found(project: &Project) -> Found {
-    pipeline::find(project, false, &RunToEnd).expect("a design with forces")
+    pipeline::find(project, false, Depth::Frame, &RunToEnd).expect("a design with forces")
 }
 
 fn solved(project: &Project) -> (Found, Plates) {
