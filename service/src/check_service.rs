@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use fishplate_mounts::{Caller, Cancel, CheckError, Options, Progress, check, explain};
+use fishplate_mounts::{Caller, Cancel, CheckError, Depth, Options, Progress, check, explain};
 use fishplate_proto::v1::check_service_server::CheckService;
 use fishplate_proto::v1::{
     CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest,
@@ -111,8 +111,13 @@ fn checked(
     caller: &Listening<'_>,
     path: &Path<'_>,
 ) -> Result<CheckProjectResponse, Refusal> {
-    let read::Asked { project, with_derivations, with_scene } = asked;
-    let options = Options { derivations: *with_derivations, scene: *with_scene, try_guesses: true };
+    let read::Asked { project, with_derivations, with_scene, plates } = asked;
+    let options = Options {
+        derivations: *with_derivations,
+        scene: *with_scene,
+        try_guesses: true,
+        depth: depth(*plates, caller.job),
+    };
     let answer =
         check(project, options, caller).map_err(|error| refusal(caller.job, path, error))?;
     Ok(told::answer(answer, hash))
@@ -120,15 +125,21 @@ fn checked(
 
 fn explain_row(request: ExplainRowRequest, job: &mut Job) -> Result<ExplainRowResponse, Refusal> {
     record(request.project.as_ref());
-    let read::Explain { project, row, case } =
+    let read::Explain { project, row, case, plates } =
         job.sound(|reader| read::explain(reader, request))?;
     let told_by = |error| refusal(job, &Path::ROOT, error);
-    let explanation = explain(&project, &row, case.as_deref(), job).map_err(told_by)?;
+    let explanation =
+        explain(&project, &row, case.as_deref(), depth(plates, job), job).map_err(told_by)?;
     // An explanation tells mounts and cases by their places; the answer knows their names.
-    let options = Options { derivations: false, scene: false, try_guesses: false };
+    let options =
+        Options { derivations: false, scene: false, try_guesses: false, depth: Depth::Frame };
     let answer = check(&project, options, &Listening { job, teller: None }).map_err(told_by)?;
     let names = told::Names::of(&answer.mounts, &answer.cases);
     Ok(told::explanation(&names, explanation))
+}
+
+fn depth(plates: bool, job: &Job) -> Depth {
+    if plates { Depth::Plate { threads: job.threads } } else { Depth::Frame }
 }
 
 fn record(project: Option<&Project>) {

@@ -13,6 +13,8 @@ pub(crate) struct Asked {
     pub(crate) project: Project,
     pub(crate) with_derivations: bool,
     pub(crate) with_scene: bool,
+    /// Whether the plate level is asked for.
+    pub(crate) plates: bool,
 }
 
 /// A row to explain.
@@ -22,6 +24,8 @@ pub(crate) struct Explain {
     pub(crate) row: String,
     /// The case; the governing one where none.
     pub(crate) case: Option<String>,
+    /// Whether the plate level is asked for.
+    pub(crate) plates: bool,
 }
 
 /// Reads a request to check that stands at `path`.
@@ -30,14 +34,11 @@ pub(crate) fn check(
     path: &Path<'_>,
     request: v1::CheckProjectRequest,
 ) -> Option<Asked> {
-    if request.depth() == v1::Depth::Plate {
-        let allowed = "DEPTH_FRAME: this version looks at no plates";
-        reader.refuse(&path.field("depth"), "DEPTH_PLATE", allowed, "");
-    }
+    let plates = request.depth() == v1::Depth::Plate;
     let v1::CheckProjectRequest { project: given, with_derivations, with_scene, depth: _ } =
         request;
     let project = required(reader, path, given)?;
-    Some(Asked { project, with_derivations, with_scene })
+    Some(Asked { project, with_derivations, with_scene, plates })
 }
 
 /// Reads a request to check and to tell on the way.
@@ -53,14 +54,15 @@ pub(crate) fn check_telling(
 
 /// Reads a request to explain.
 pub(crate) fn explain(reader: &mut Reader, request: v1::ExplainRowRequest) -> Option<Explain> {
-    let v1::ExplainRowRequest { project: given, row_id, case_name } = request;
+    let plates = request.depth() == v1::Depth::Plate;
+    let v1::ExplainRowRequest { project: given, row_id, case_name, depth: _ } = request;
     let project = required(reader, &Path::ROOT, given);
     if row_id.is_empty() {
         let allowed = "the number of a row of the answer, as `FL-2`";
         reader.refuse(&Path::ROOT.field("row_id"), "nothing", allowed, "");
     }
     let case = Some(case_name).filter(|name| !name.is_empty());
-    Some(Explain { project: project?, row: row_id, case })
+    Some(Explain { project: project?, row: row_id, case, plates })
 }
 
 fn required(

@@ -11,6 +11,7 @@ use fishplate_proto::v1;
 use fishplate_quantity::trace::{Entry, Origin};
 use fishplate_quantity::{Provenance, Source, Trace};
 
+use super::plate_mount::{plate_mount, second_opinion};
 use super::rules::{in_a_line, rules};
 use super::scene::scene;
 use super::{position, wrench};
@@ -40,6 +41,7 @@ pub(crate) fn answer(answer: Answer, project_hash: String) -> v1::CheckProjectRe
         factors,
         largest_imbalance,
         car: weighed,
+        plate_mounts,
     } = answer;
     let names = Names::of(&mounts, &cases);
     v1::CheckProjectResponse {
@@ -68,7 +70,7 @@ pub(crate) fn answer(answer: Answer, project_hash: String) -> v1::CheckProjectRe
         }),
         car: Some(car(&weighed)),
         rules: Some(rules(pack, &factors, "project")),
-        plate_mounts: Vec::new(),
+        plate_mounts: plate_mounts.into_iter().map(|one| plate_mount(&names, one)).collect(),
     }
 }
 
@@ -108,7 +110,7 @@ impl Names {
         place.and_then(|place| self.mounts.get(place)).cloned().unwrap_or_default()
     }
 
-    fn case(&self, place: Option<usize>) -> String {
+    pub(super) fn case(&self, place: Option<usize>) -> String {
         place.and_then(|place| self.cases.get(place)).cloned().unwrap_or_default()
     }
 }
@@ -230,6 +232,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         interface,
         tale: _,
         life,
+        second_opinion: second,
     } = row;
     let steps = trace.as_ref().map(in_project).unwrap_or_default();
     for note in trace.iter().flat_map(Trace::notes) {
@@ -254,6 +257,7 @@ fn row(names: &Names, row: Row) -> v1::Row {
         interface_name: interface.unwrap_or_default(),
         outside_scope: outside.unwrap_or_default(),
         life_km: life.map(|way| way / 1e3),
+        second_opinion: second.map(|one| second_opinion(names, one)),
         ..v1::Row::default()
     };
     let mut told = with_state(names, told, state);

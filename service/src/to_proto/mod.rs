@@ -5,6 +5,7 @@ pub(crate) mod catalog;
 pub(crate) mod check;
 pub(crate) mod group;
 pub(crate) mod mesh;
+mod plate_mount;
 pub(crate) mod plates;
 pub(crate) mod rules;
 mod scene;

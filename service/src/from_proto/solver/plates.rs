@@ -289,6 +289,7 @@ fn contact(
         stiffness_mpa_per_mm,
         bridged_mm,
         friction,
+        spacing_mm,
     } = given;
     let of = plate_named(reader, known, &path.field("of_plate_id"), &of_plate_id);
     let onto = match onto {
@@ -327,6 +328,7 @@ fn contact(
         stiffness: stiffness_mpa_per_mm.map(|given| given * MPA_PER_MM),
         bridged: bridged_mm * MM,
         friction,
+        spacing: spacing_mm * MM,
     }
 }
 
