@@ -120,6 +120,9 @@ pub(crate) struct ExplainOptions {
     /// The load case; the governing one where left out.
     #[arg(long, value_name = "NAME")]
     pub(crate) case: Option<String>,
+    /// How deep to look; rows of the plate level are there only with `plate`.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) depth: LookDepth,
     #[command(flatten)]
     pub(crate) common: Common,
 }

@@ -175,6 +175,7 @@ fn every_sum_comes_out_when_its_numbers_are_put_in() {
                 project: Some(project.clone()),
                 row_id: row.id.clone(),
                 case_name: case.name.clone(),
+                ..Default::default()
             };
             let answer = runtime.block_on(client.explain_row(asked)).expect("it is explained");
             put_in += sums(&answer.into_inner().loads, &case.name);

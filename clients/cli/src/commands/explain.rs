@@ -2,8 +2,8 @@
 
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
 use fishplate_proto::v1::{
-    CheckProjectRequest, CheckProjectResponse, Depth, ExplainRowRequest, ExplainRowResponse,
-    Project, State,
+    CheckProjectRequest, CheckProjectResponse, ExplainRowRequest, ExplainRowResponse, Project,
+    State,
 };
 use fishplate_report::sheet::{Head, sheet};
 use fishplate_report::{in_the_file, is_of};
@@ -73,7 +73,7 @@ impl Asking<'_> {
             project: Some(self.project.clone()),
             with_derivations: false,
             with_scene: false,
-            depth: Depth::Frame.into(),
+            depth: self.options.depth.wire().into(),
         };
         let wait = time(&self.options.common);
         within(wait, self.client().check_project(request(asked, wait))).await
@@ -84,6 +84,7 @@ impl Asking<'_> {
             project: Some(self.project.clone()),
             row_id,
             case_name: self.options.case.clone().unwrap_or_default(),
+            depth: self.options.depth.wire().into(),
         };
         let wait = time(&self.options.common);
         within(wait, self.client().explain_row(request(asked, wait))).await
