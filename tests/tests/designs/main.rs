@@ -13,6 +13,7 @@ mod guesses;
 mod making;
 mod paths;
 mod placing;
+mod plates;
 mod rails;
 mod rules;
 mod rust;

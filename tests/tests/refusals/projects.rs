@@ -511,6 +511,7 @@ fn a_row_that_is_not_there_is_refused_with_those_that_are() {
             project: Some(good()),
             row_id: row_id.to_owned(),
             case_name: case_name.to_owned(),
+            ..Default::default()
         };
         Refusal::of(&service::explain(&request).unwrap_err())
     };
