@@ -39,7 +39,8 @@ impl Limits {
             threads: 1,
             queue: 4 * cores,
             queue_wait: Duration::from_millis(200),
-            call_time: Duration::from_secs(10),
+            // The plate level of a car takes some twenty seconds on one core.
+            call_time: Duration::from_secs(120),
             memory: 4 << 30,
             connections: 256,
             first_bytes: Duration::from_secs(8),

@@ -99,13 +99,17 @@ fn unmeasured(found: &Found) -> Vec<String> {
     list
 }
 
-/// Keeps one of two findings that are each other's mirror image.
+/// Utilisations of the two sides that are told as one, relative: both are computed on their own, as
+/// plates on meshes that need not be mirror images.
+const ALIKE: f64 = 5e-3;
+
+/// Keeps the worse of two findings that are each other's mirror image.
 fn once_for_both_sides(findings: Vec<Finding>) -> Vec<Finding> {
     let bare = |text: &str| text.replace(" left", "").replace(" right", "");
     let mut kept: Vec<Finding> = Vec::new();
     for finding in findings {
         let twin = kept.iter_mut().find(|k| {
-            (k.utilisation - finding.utilisation).abs() <= 1e-9 * k.utilisation
+            (k.utilisation - finding.utilisation).abs() <= ALIKE * k.utilisation
                 && bare(&k.what) == bare(&finding.what)
         });
         match twin {

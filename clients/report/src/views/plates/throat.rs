@@ -121,7 +121,7 @@ pub(crate) fn draw(given: Given<'_>, mount: &v1::PlateMount) -> Option<(Picture,
     }
     let picture = Picture {
         title: "Stress on the throat along each run".to_owned(),
-        remark: "factored, by the directional method, each run in its governing case.".to_owned(),
+        remark: "factored, the force over the throat, each run in its governing case.".to_owned(),
         svg: figure.finish(WIDTH, "rib pl", "Stress on the throat along each weld run"),
     };
     Some((picture, left_out))
