@@ -136,8 +136,9 @@ fn views_have_a_stress_for_every_corner_and_a_movement_for_every_node() {
     }
 }
 
+/// The forces may differ: at the plate level the mounts share them by the stiffness of their brackets.
 #[test]
-fn hand_statics_alone_is_as_it_was() {
+fn a_check_without_plates_has_the_same_rows_and_one_opinion() {
     let plain = v1::CheckProjectRequest { project: Some(project()), ..Default::default() };
     let plain = service::check(&plain).expect("it is checked");
     assert!(plain.plate_mounts.is_empty());
@@ -145,9 +146,6 @@ fn hand_statics_alone_is_as_it_was() {
         assert!(row.second_opinion.is_none());
         let same = van_b().rows.iter().find(|r| r.id == row.id).expect("rows keep their numbers");
         assert_eq!(same.component, row.component);
-        let hand = same.second_opinion.as_ref().map_or(same.utilisation, |o| o.hand_utilisation);
-        if row.utilisation.is_some() {
-            assert_eq!(hand, row.utilisation, "{}", row.id);
-        }
+        assert_eq!(same.short_what, row.short_what);
     }
 }
