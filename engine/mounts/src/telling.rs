@@ -127,6 +127,13 @@ pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec
         "threads in the shear plane of every bolt".to_owned(),
         "geometry as new, strength as measured".to_owned(),
     ];
+    if found.plates.is_some() {
+        list.push(
+            "the forces of the mounts are those that frame and plates agree on; what guesses move is \
+             tried by hand statics alone"
+                .to_owned(),
+        );
+    }
     if found.factors.format() == Format::AllowableStrength {
         list.push(
             "loads carry no load factor: the safety of these rules stands on the strength alone"

@@ -467,11 +467,12 @@ fn guesses(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
     // A guess between two equal numbers does not matter.
     let (ranked, idle): (Vec<&Guess>, Vec<&Guess>) =
         ranked.into_iter().partition(|guess| ends(guess).is_some_and(|(low, high)| low != high));
-    page.wrapped(
-        "",
-        2,
-        &format!("Which guess matters: the highest use is {as_entered} as entered"),
-    );
+    let heading = if answer.plate_mounts.is_empty() {
+        format!("Which guess matters: the highest use is {as_entered} as entered")
+    } else {
+        "Which guess matters, tried by hand statics alone: the highest use".to_owned()
+    };
+    page.wrapped("", 2, &heading);
     if ranked.is_empty() {
         page.line("  none of those that were tried moves it");
     }
@@ -632,9 +633,10 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>, as_plates: bool) {
     let look = page.look();
     let file = look.text(asked.file);
     let units = if look.units() == Units::Us { " --units us" } else { "" };
+    let depth = if as_plates { " --depth plate" } else { "" };
     if let Some(top) = rows.iter().copied().filter(|r| uses(r)).max_by(by_use) {
         page.line(&format!(
-            "Every number:    fishplate explain {file} {}{units}",
+            "Every number:    fishplate explain {file} {}{depth}{units}",
             look.text(&top.id)
         ));
     }
@@ -642,7 +644,6 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>, as_plates: bool) {
         Some(stem) => format!("{stem}.html"),
         None => format!("{file}.html"),
     };
-    let depth = if as_plates { " --depth plate" } else { "" };
     page.line(&format!("With drawings:   fishplate check {file}{depth} --html {html}{units}"));
 }
 

@@ -94,7 +94,7 @@ fn of_walls<'a>(
         move |solved, mesh, case| points(&setting, solved, mesh, &asked, (case, service)),
         move |worse, case| reason(&setting, solved, &walls, worse, case, milder),
     )
-    .covering(covered.iter().map(|(body, _)| *body))
+    .covering(covered.iter().filter(|(_, wall)| wall.is_none()).map(|(body, _)| *body))
 }
 
 /// What the forces of a factored case are multiplied by: 1, or, for what stays elastic in service, one
