@@ -225,7 +225,10 @@ impl Finder<'_, '_> {
                     [edge, onto].map(|s| shared(&self.sheets[s], run.start, along, length));
                 let (from, to) = (larger(a.0, b.0), smaller(a.1, b.1));
                 if to - from < larger(0.05 * length, 1e-4) {
-                    if self.outside_pieces(run.start, run.end) {
+                    // A run that goes on outside the piece may have only its tip in it.
+                    if self.outside_pieces(run.start, run.start)
+                        || self.outside_pieces(run.end, run.end)
+                    {
                         continue;
                     }
                     return Err(apart(self.design, WeldId(w), number));
