@@ -209,8 +209,10 @@ impl Finder<'_, '_> {
                     let p = run.start + along * (length * share);
                     Some((near(weld.of, &p, None)?, near(weld.to, &p, Some(&run.leg_up))?))
                 });
+                // A run that goes on outside the piece may have no more than its tip in it.
+                let tip_only = self.outside_pieces(run.start) || self.outside_pieces(run.end);
                 let Some((edge, onto)) = sheets else {
-                    if self.outside_pieces(run.start, run.end) {
+                    if tip_only {
                         continue;
                     }
                     return Err(apart(self.design, WeldId(w), number));
@@ -225,10 +227,7 @@ impl Finder<'_, '_> {
                     [edge, onto].map(|s| shared(&self.sheets[s], run.start, along, length));
                 let (from, to) = (larger(a.0, b.0), smaller(a.1, b.1));
                 if to - from < larger(0.05 * length, 1e-4) {
-                    // A run that goes on outside the piece may have only its tip in it.
-                    if self.outside_pieces(run.start, run.start)
-                        || self.outside_pieces(run.end, run.end)
-                    {
+                    if tip_only {
                         continue;
                     }
                     return Err(apart(self.design, WeldId(w), number));
@@ -247,10 +246,9 @@ impl Finder<'_, '_> {
         Ok(())
     }
 
-    /// Whether a run lies beside every piece of rail.
-    fn outside_pieces(&self, start: Vec3, end: Vec3) -> bool {
-        let (low, high) = (smaller(start.x, end.x), larger(start.x, end.x));
-        self.members.pieces.iter().all(|p| high < p.from + 1e-3 || low > p.to - 1e-3)
+    /// Whether a place lies beside every piece of rail.
+    fn outside_pieces(&self, at: Vec3) -> bool {
+        self.members.pieces.iter().all(|p| at.x < p.from + 1e-3 || at.x > p.to - 1e-3)
     }
 
     fn spot(
@@ -267,7 +265,7 @@ impl Finder<'_, '_> {
                 .filter(|(_, s)| s.distance(&centre) < s.thickness)
             {
                 Some((found, _)) => sheets[place] = found,
-                None if self.outside_pieces(centre, centre) => return Ok(None),
+                None if self.outside_pieces(centre) => return Ok(None),
                 None => {
                     return Err(format!(
                         "{}, plug {}: {} is not there",
@@ -331,7 +329,7 @@ impl Finder<'_, '_> {
                 continue;
             }
             for (number, at) in bolts.at.iter().enumerate() {
-                if self.outside_pieces(*at, *at) {
+                if self.outside_pieces(*at) {
                     continue;
                 }
                 let bolt = self.bolt((BoltId(b), number), &passes, joints)?;
