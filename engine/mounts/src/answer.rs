@@ -185,6 +185,16 @@ impl SecondOpinion {
     pub fn unsettled(&self) -> bool {
         self.mesh_change.is_some_and(|change| change.abs() > Self::UNSETTLED)
     }
+
+    /// Whether another such change would carry the plate level's figure over the limit that it now
+    /// keeps: then nobody can stand behind it.
+    #[must_use]
+    pub fn may_exceed(&self) -> bool {
+        let (Ok(plate), Some(change)) = (&self.plate, self.mesh_change) else { return false };
+        self.unsettled()
+            && plate.utilisation <= 1.0
+            && plate.utilisation * (1.0 + change.abs()) > 1.0
+    }
 }
 
 /// What to tell a builder when a check exceeds.

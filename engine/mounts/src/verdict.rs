@@ -186,6 +186,16 @@ fn reasons(answer: &Answer) -> Vec<String> {
                 ));
             }
             State::Checked(_) => {
+                let second = row.second_opinion.as_ref().filter(|o| o.may_exceed());
+                if let Some(change) = second.and_then(|o| o.mesh_change) {
+                    list.push(format!(
+                        "{}, {}: by plates it holds, but the figure still changes by {:.0} % between \
+                         two meshes, which would carry it over the limit",
+                        row.id,
+                        row.what,
+                        100.0 * change.abs()
+                    ));
+                }
                 if let Some(outside) = &row.outside {
                     list.push(format!(
                         "{}, {}: outside the scope of its formula: {outside}",

@@ -104,7 +104,7 @@ pub(crate) fn run(
         let (found, ask) = match both {
             None => (hand, &draft.ask),
             Some(Both { opinion, plate, ask }) => {
-                if opinion.plate.is_ok() {
+                if opinion.plate.is_ok() && !opinion.unsettled() {
                     // The plates judge what the formula cannot: its number stands beside theirs.
                     row.outside = None;
                 }
