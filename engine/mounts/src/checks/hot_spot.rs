@@ -10,7 +10,8 @@ use super::fatigue::{Swing, silent, swings, told};
 use super::{Draft, Second, Setting};
 use crate::describe::Duty;
 use crate::design::WeldId;
-use crate::plate::result::{Recovered, Solved, ToeForces};
+use crate::plate::read::structural;
+use crate::plate::result::{Recovered, Solved};
 
 /// Class of the structural stress at toes of fillets that carry load, Pa (IIW-2259-15, Table 3.3,
 /// no 5; EN 1993-1-9:2005, Table B.1, detail 7), from memory.
@@ -55,17 +56,11 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
     }
 }
 
-/// Stress 0.4 t and 1.0 t away from a toe in one station, Pa, on the face of the weld.
-fn beside(toes: &[ToeForces], place: usize, station: usize, t: f64) -> [f64; 2] {
-    let at = &toes[place].stations[station];
-    [at.near, at.far].map(|[n, m]| n / t + 6.0 * m / (t * t))
-}
-
 /// Stress range of a swing beside a toe: upper less lower state.
 fn ranges(mesh: &Recovered, swing: &Swing, (place, station, t): (usize, usize, f64)) -> [f64; 2] {
     let state = |shares: &[(usize, f64)]| {
         shares.iter().fold([0.0; 2], |sum: [f64; 2], (case, share)| {
-            let stress = beside(&mesh.service[*case].toes, place, station, t);
+            let stress = mesh.service[*case].toes[place].stations[station].beside(t);
             [sum[0] + stress[0] * share, sum[1] + stress[1] * share]
         })
     };
@@ -93,8 +88,7 @@ fn inputs(
         for station in 0..mesh.service.first().map_or(0, |set| set.toes[place].stations.len()) {
             let found: Vec<[f64; 2]> =
                 swings.iter().map(|swing| ranges(mesh, swing, (place, station, t))).collect();
-            // IIW-2259-15, 2.2.3.4 (2.7), as the clause has it.
-            let spot = |[near, far]: [f64; 2]| (1.67 * near - 0.67 * far).abs();
+            let spot = |range: [f64; 2]| structural(range).abs();
             let most = found.iter().map(|r| spot(*r)).fold(0.0, larger);
             let Some(reference) = found.iter().find(|r| spot(**r) >= most && most > 0.0) else {
                 continue;

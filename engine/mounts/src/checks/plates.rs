@@ -170,9 +170,7 @@ fn reason(
         .flat_map(|set| read::walls(solved, set, walls))
         .map(|(place, wall)| {
             let of = &solved.contents.walls[place];
-            let [n, m] = wall.forces.through.sizes();
-            let (r_n, r_m) =
-                (n / (wall.thickness * of.fy), 4.0 * m / (wall.thickness * wall.thickness * of.fy));
+            let [r_n, r_m] = wall.forces.through.shares(wall.thickness, of.fy);
             (of, wall, r_n, r_m)
         })
         .reduce(|a, b| if larger(b.2, b.3) > larger(a.2, a.3) { b } else { a });

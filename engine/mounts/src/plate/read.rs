@@ -2,6 +2,7 @@
 //! carries a cut, the worst points of walls.
 
 use fishplate_quantity::algebra::{larger, smaller};
+use fishplate_solver::plates::answer::PlaneStress;
 
 use super::result::{
     CaseForces, Group, Plates, PointForces, Recovered, RunForces, RunOf, Solved, WallForces,
@@ -202,18 +203,25 @@ impl Group {
 }
 
 impl PointForces {
-    /// Sizes of membrane force (N/m) and moment (N m/m) by distortion energy.
+    /// Shares of what a plate can carry before it yields through: of the membrane force and of the
+    /// moment, as sizes by distortion energy.
     #[must_use]
-    pub fn sizes(&self) -> [f64; 2] {
-        [self.n, self.m].map(|[x, y, xy]| (x * x - x * y + y * y + 3.0 * xy * xy).sqrt())
+    pub fn shares(&self, thickness: f64, fy: f64) -> [f64; 2] {
+        let [n, m] = [self.n, self.m].map(|components| PlaneStress(components).von_mises());
+        [n / (thickness * fy), 4.0 * m / (thickness * thickness * fy)]
     }
 
-    /// Share of the plastic moment plus the square of the share of the membrane yield force: by this
-    /// the worst point is found; the rules judge it.
+    /// How far both together use the thickness, without factors: by this the worst point is found, as
+    /// the clauses about points of plates then judge it.
     #[must_use]
-    pub fn rank(&self, thickness: f64, fy: f64) -> f64 {
-        let [n, m] = self.sizes();
-        let (r_n, r_m) = (n / (thickness * fy), 4.0 * m / (thickness * thickness * fy));
-        r_m + r_n * r_n
+    pub fn use_of_thickness(&self, thickness: f64, fy: f64) -> f64 {
+        let [r_n, r_m] = self.shares(thickness, fy);
+        (r_m + (r_m * r_m + 4.0 * r_n * r_n).sqrt()) / 2.0
     }
+}
+
+/// Structural stress at a toe from the stresses 0.4 t and 1.0 t before it (IIW-2259-15, 2.2.3.4, fine
+/// mesh): by this load families are compared, the clause judges it.
+pub(crate) fn structural([near, far]: [f64; 2]) -> f64 {
+    1.67 * near - 0.67 * far
 }

@@ -1,7 +1,7 @@
 //! From the solver's answer to what the checks ask of.
 
 use fishplate_quantity::algebra::larger;
-use fishplate_solver::plates::answer::{PlaneStress, PlateCaseAnswer};
+use fishplate_solver::plates::answer::{Face, PlateCaseAnswer};
 
 use super::cut::{balance, wrench};
 use super::group::Members;
@@ -16,11 +16,6 @@ use super::singular::counting;
 use crate::answer::MountLoad;
 use crate::checks::Setting;
 use crate::design::Vec3;
-
-/// Von Mises size of three components in a plane.
-fn size(components: [f64; 3]) -> f64 {
-    PlaneStress(components).von_mises()
-}
 
 /// Reads back one mesh of a group.
 pub(super) struct Reader<'a> {
@@ -178,6 +173,7 @@ impl<'a> Reader<'a> {
     fn wall(&self, plate: usize, at: &AtNodes<'_>) -> WallForces {
         let model = self.model;
         let t = model.draft.plates[plate].thickness;
+        let fy = model.contents.walls[plate].fy;
         let nothing = PointForces { at: Vec3::zeros(), n: [0.0; 3], m: [0.0; 3] };
         let mut made =
             WallForces { von_mises: Vec::new(), through: nothing, face: nothing, membrane: 0.0 };
@@ -200,13 +196,12 @@ impl<'a> Reader<'a> {
                 if stress > largest {
                     (largest, made.face) = (stress, point);
                 }
-                // Both as sizes of a stress: yield strength would divide both.
-                let (n, m) = (size(point.n) / t, 4.0 * size(point.m) / (t * t));
-                let use_of_it = (m + (m * m + 4.0 * n * n).sqrt()) / 2.0;
-                if use_of_it > used {
-                    (used, made.through) = (use_of_it, point);
+                let used_here = point.use_of_thickness(t, fy);
+                if used_here > used {
+                    (used, made.through) = (used_here, point);
                 }
-                made.membrane = larger(made.membrane, n);
+                let middle = found.forces.stress(Face::Middle, t).von_mises();
+                made.membrane = larger(made.membrane, middle);
             }
         }
         made

@@ -318,12 +318,11 @@ pub struct ToeStation {
 }
 
 impl ToeStation {
-    /// Structural stress at the toe on the face of the weld, Pa: 1.67 of that 0.4 t away less 0.67
-    /// of that 1.0 t away (IIW-2259-15, 2.2.3.4, fine mesh), for a wall of thickness `t`, m.
+    /// Stress across the toe on the face of the weld, 0.4 t and 1.0 t away, Pa, for a wall of thickness
+    /// `t`, m.
     #[must_use]
-    pub fn hot_spot(&self, t: f64) -> f64 {
-        let stress = |[n, m]: [f64; 2]| n / t + 6.0 * m / (t * t);
-        1.67 * stress(self.near) - 0.67 * stress(self.far)
+    pub fn beside(&self, t: f64) -> [f64; 2] {
+        [self.near, self.far].map(|[n, m]| n / t + 6.0 * m / (t * t))
     }
 }
 

@@ -7,7 +7,7 @@ use super::answer::{
     PlateMount, RunAnswer, RunStation, View,
 };
 use super::read::{self, Peak};
-use super::result::{Feedback, Group, PointForces, Solved};
+use super::result::{Feedback, Group, PointForces, RunForces, RunOf, Solved};
 use crate::answer::Row;
 use crate::checks::{self, Setting};
 use crate::design::{BoltId, Vec3};
@@ -161,43 +161,28 @@ fn face_stress(point: &PointForces, thickness: f64) -> f64 {
 /// Every run in the set of the case in which its averaged peak is largest.
 fn runs(setting: &Setting<'_>, solved: &Solved, own: &[&Row]) -> Vec<RunAnswer> {
     let hand = checks::throat_stress(setting);
-    let cases = solved.fine.factored.len();
+    let worst: Vec<Option<(usize, &RunForces, Peak)>> =
+        (0..solved.contents.runs.len()).map(|place| worst_of_run(solved, place)).collect();
+    let name = |of: &RunOf| setting.design.welds[of.weld.0].name.as_str();
+    let peaks = || solved.contents.runs.iter().zip(&worst);
     let mut list = Vec::new();
-    for (place, of) in solved.contents.runs.iter().enumerate() {
-        let weld = &setting.design.welds[of.weld.0];
-        let every = (0..cases).flat_map(|case| {
-            solved.fine.factored[case].iter().map(move |set| (case, &set.runs[place]))
-        });
-        let worst = every
-            .map(|(case, forces)| (case, forces, Peak::of(*of, forces)))
-            .reduce(|a, b| if b.2.largest() > a.2.largest() { b } else { a });
-        let Some((case, forces, peak)) = worst else { continue };
-        let row = own.iter().find(|r| {
-            r.component.split(" + ").any(|name| name == weld.name) && r.short.contains("throat")
-        });
+    for (of, found) in peaks() {
+        let Some((case, forces, peak)) = found else { continue };
+        let in_row = |row: &Row, of: &RunOf| row.component.split(" + ").any(|w| w == name(of));
+        let row = own.iter().find(|r| in_row(r, of) && r.short.contains("throat"));
         let used = row
             .and_then(|r| r.second_opinion.as_ref()?.plate.as_ref().ok())
             .map_or(0.0, |judged| judged.utilisation);
         // The row's utilisation is that of its worst run.
-        let strongest = solved
-            .contents
-            .runs
-            .iter()
-            .zip(0..)
-            .filter(|(other, _)| row.is_some_and(|r| r.component.contains(name(setting, other))))
-            .flat_map(|(other, at): (_, usize)| {
-                (0..cases).flat_map(move |case| {
-                    solved.fine.factored[case]
-                        .iter()
-                        .map(move |set| Peak::of(*other, &set.runs[at]).largest() / other.throat)
-                })
-            })
+        let strongest = peaks()
+            .filter(|(other, _)| row.is_some_and(|r| in_row(r, other)))
+            .filter_map(|(other, found)| Some(found.as_ref()?.2.largest() / other.throat))
             .fold(0.0, larger);
         let by_hand = hand.get(&(of.weld.0, of.run)).map_or(0.0, |[a, b]| larger(*a, *b));
         list.push(RunAnswer {
-            weld: weld.name.clone(),
+            weld: name(of).to_owned(),
             run: of.run + 1,
-            case,
+            case: *case,
             stations: forces
                 .stations
                 .iter()
@@ -219,8 +204,13 @@ fn runs(setting: &Setting<'_>, solved: &Solved, own: &[&Row]) -> Vec<RunAnswer> 
     list
 }
 
-fn name<'a>(setting: &Setting<'a>, run: &super::result::RunOf) -> &'a str {
-    setting.design.welds[run.weld.0].name.as_str()
+/// The case and set in which the averaged peak of a run is largest.
+fn worst_of_run(solved: &Solved, place: usize) -> Option<(usize, &RunForces, Peak)> {
+    let of = solved.contents.runs[place];
+    let sets = solved.fine.factored.iter().enumerate();
+    sets.flat_map(|(case, sets)| sets.iter().map(move |set| (case, &set.runs[place])))
+        .map(|(case, forces)| (case, forces, Peak::of(of, forces)))
+        .reduce(|a, b| if b.2.largest() > a.2.largest() { b } else { a })
 }
 
 /// Every bolt in the set in which it is pulled most.

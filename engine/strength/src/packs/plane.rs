@@ -24,6 +24,16 @@ pub(super) fn sizes(input: &PlatePointInput, trace: &mut Trace) -> (f64, f64) {
     (n_ed, m_ed)
 }
 
+/// Records and returns the utilisation of a plate that yields through its thickness, from the shares of
+/// the membrane strength and of the plastic moment: moment against the square of the force, as
+/// `source` has it for a rectangle.
+pub(super) fn plastic(r_n: f64, r_m: f64, source: Source, trace: &mut Trace) -> f64 {
+    step!(trace, Ratio, source,
+        "utilisation: one over the factor on both at which moment and square of the force make 1";
+        utilisation(r_m, r_n) = (r_m + sqrt(sq(r_m) + 4.0 * sq(r_n))) / 2.0);
+    utilisation
+}
+
 /// The larger von Mises stress of both faces, Pa, entered as `sigma`.
 pub(super) fn at_faces(input: &PlatePointInput, trace: &mut Trace) -> f64 {
     let n_xx = input.n_xx(trace);

@@ -8,7 +8,7 @@ use crate::packs::american::aisc;
 use crate::packs::american::available::available;
 use crate::packs::american::factors::{BENDING, COMPRESSION, TENSION_YIELD};
 use crate::packs::american::members::column_curve;
-use crate::packs::plane::{at_faces, sizes, slender};
+use crate::packs::plane::{at_faces, plastic, sizes, slender};
 
 const THROUGH: Source =
     Source::new("AISC Steel Construction Manual, 15th ed., from memory", "Part 9, combined plates");
@@ -54,9 +54,7 @@ impl Clause<PlatePointInput> for ThroughThickness {
             Force, BENT, "available moment per length"; m_c(m_n));
         step!(trace, Ratio, THROUGH, "use by membrane forces"; r_n(n_ed, n_c) = n_ed / n_c);
         step!(trace, Ratio, THROUGH, "use by moments"; r_m(m_ed, m_c) = m_ed / m_c);
-        step!(trace, Ratio, THROUGH,
-            "utilisation: one over the factor on both at which moment and square of the force make 1";
-            utilisation(r_m, r_n) = (r_m + sqrt(sq(r_m) + 4.0 * sq(r_n))) / 2.0);
+        let utilisation = plastic(r_n, r_m, THROUGH, trace);
         Checked::new(utilisation, 1.0, Dimension::Ratio, utilisation)
     }
 }

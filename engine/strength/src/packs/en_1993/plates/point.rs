@@ -6,7 +6,7 @@ use crate::clause::input::{PlateBucklingInput, PlateMade, PlatePointInput};
 use crate::clause::{Applicability, Checked, Clause, Factors, Kind, NotChecked};
 use crate::packs::en_1993::factors::PartialFactors;
 use crate::packs::en_1993::{general, plated};
-use crate::packs::plane::{PLATEAU, at_faces, sizes, slender};
+use crate::packs::plane::{PLATEAU, at_faces, plastic, sizes, slender};
 
 const THROUGH: Source = general("6.2.9.1(3), a solid rectangle, with 6.2.1(5)");
 const FACES: Source = general("6.2.1(5) (6.1)");
@@ -53,9 +53,7 @@ impl Clause<PlatePointInput> for ThroughThickness {
             m_rd(t, f_y, gamma_m0) = sq(t) * f_y / (4.0 * gamma_m0));
         step!(trace, Ratio, THROUGH, "use by membrane forces"; r_n(n_ed, n_rd) = n_ed / n_rd);
         step!(trace, Ratio, THROUGH, "use by moments"; r_m(m_ed, m_rd) = m_ed / m_rd);
-        step!(trace, Ratio, THROUGH,
-            "utilisation: one over the factor on both at which moment and square of the force make 1";
-            utilisation(r_m, r_n) = (r_m + sqrt(sq(r_m) + 4.0 * sq(r_n))) / 2.0);
+        let utilisation = plastic(r_n, r_m, THROUGH, trace);
         Checked::new(utilisation, 1.0, Dimension::Ratio, utilisation)
     }
 }
