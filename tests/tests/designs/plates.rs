@@ -101,6 +101,25 @@ fn a_figure_that_moves_with_the_mesh_says_so() {
     }
 }
 
+/// A figure that holds, but whose change between the meshes would carry it over the limit, is open.
+#[test]
+fn what_a_mesh_may_carry_over_the_limit_is_open() {
+    let answer = van_b();
+    let mut open = 0;
+    for (row, opinion) in opinions(answer) {
+        let (Some(plate), Some(change)) = (opinion.plate_utilisation, opinion.mesh_change) else {
+            continue;
+        };
+        let may = change.abs() > 0.05 && plate <= 1.0 && plate * (1.0 + change.abs()) > 1.0;
+        let told = answer.provisional_reasons.iter().any(|reason| {
+            reason.starts_with(&format!("{}, ", row.id)) && reason.contains("between two meshes")
+        });
+        assert_eq!(may, told, "{} {plate} {change}", row.id);
+        open += usize::from(may);
+    }
+    assert!(open > 0, "the weld round the doubler is such a figure");
+}
+
 #[test]
 fn a_project_may_take_hand_statics_on_a_joint_but_has_to_say_why() {
     let mut project = project();
