@@ -13,6 +13,10 @@ use super::separator::{Side, cost, refine};
 
 /// Parts of no more nodes are ordered by minimum degree.
 const SMALL: usize = 100;
+/// Least share of a part on either side of a cut. Where a few unknowns tie far places together, as the
+/// spread of a force does, cuts come out that peel off a corner: they save nothing, and hundreds of
+/// them in a row take longer than the factor.
+const LEAST_SIDE: f64 = 0.1;
 /// Searches that a cut is chosen from.
 const SEARCHES: usize = 4;
 
@@ -23,8 +27,7 @@ pub(super) fn order(graph: &Graph) -> Vec<u32> {
     let mut waiting = vec![(graph.clone(), names, 0)];
     while let Some((part, names, place)) = waiting.pop() {
         let sides = (part.nodes() > SMALL).then(|| cut(&part));
-        let Some(sides) = sides.filter(|s| s.contains(&Side::One) && s.contains(&Side::Other))
-        else {
+        let Some(sides) = sides.filter(|sides| halves(sides)) else {
             let inner = minimum_degree(&part);
             for (slot, node) in order[place..].iter_mut().zip(inner) {
                 *slot = names[wide(node)];
@@ -45,6 +48,14 @@ pub(super) fn order(graph: &Graph) -> Vec<u32> {
         }
     }
     order
+}
+
+/// Whether both sides of a cut have their share.
+fn halves(sides: &[Side]) -> bool {
+    let least = LEAST_SIDE * sides.len() as f64;
+    [Side::One, Side::Other]
+        .into_iter()
+        .all(|side| sides.iter().filter(|s| **s == side).count() as f64 > least)
 }
 
 /// The nodes of one side, and which they were.
