@@ -4,6 +4,7 @@
 //! * [`in_process`]: the same server inside the caller's process.
 //! * [`accept`]: TCP connections, only on this machine and only so many.
 //! * [`limits`]: the numbers a request has to stay within.
+//! * [`described()`]: a project as a message, for programs without a server.
 //!
 //! A call passes `deadline` (a tower layer), `work` (slot, thread, cancel flag, log), `door` (one
 //! walk over the request for what no request may hold), `from_proto` (wire to engine, all faults
@@ -14,6 +15,7 @@ mod admission;
 mod catalog_service;
 mod check_service;
 mod deadline;
+mod described;
 mod door;
 mod errors;
 mod from_proto;
@@ -29,4 +31,5 @@ mod to_proto;
 mod units;
 mod work;
 
+pub use described::described;
 pub use errors::DOMAIN;

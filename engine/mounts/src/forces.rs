@@ -44,6 +44,47 @@ pub(crate) struct CaseForces {
     pub(crate) design: Vec<Vec<MountLoad>>,
 }
 
+/// Whether two projects have the same loads on the same mounts: steel, welds and bolts have no part in
+/// them.
+pub(crate) fn same(a: &Project, b: &Project) -> bool {
+    let Project {
+        title: _,
+        rules,
+        symmetric,
+        car,
+        drive,
+        brakes,
+        springs,
+        cradle,
+        bushes,
+        mounts,
+        steels: _,
+        rails: _,
+        parts: _,
+        welds: _,
+        bolts: _,
+        cases,
+        case_set,
+        factors,
+        duty: _,
+        workmanship: _,
+        weld_metal: _,
+        opinions: _,
+    } = a;
+    *rules == b.rules
+        && *symmetric == b.symmetric
+        && *car == b.car
+        && *drive == b.drive
+        && *brakes == b.brakes
+        && *springs == b.springs
+        && *cradle == b.cradle
+        && *bushes == b.bushes
+        && *mounts == b.mounts
+        && *cases == b.cases
+        && *case_set == b.case_set
+        && *factors == b.factors
+}
+
 /// Derives the loads of all cases and puts the cradle on its mounts, which are rigid where they are
 /// not bushes.
 pub(crate) fn derive(

@@ -13,6 +13,7 @@ pub mod loads;
 pub mod pipeline;
 pub mod plate;
 pub mod scene;
+pub mod study;
 
 mod cases;
 mod checks;

@@ -1,12 +1,14 @@
 //! From a described design to its verdict: each arrow of the data flow is one pure function.
 
+use std::sync::Arc;
+
 use fishplate_quantity::Fault;
 use fishplate_strength::catalog::FuEdition;
 use fishplate_strength::clause::{Factors, Format};
 use fishplate_strength::packs::Pack;
 
-use crate::answer::{Answer, CaseAnswer, Explanation};
-use crate::checks::{self, Setting};
+use crate::answer::{Answer, CaseAnswer, Explanation, Row};
+use crate::checks::{self, Scope, Setting};
 use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
@@ -51,7 +53,7 @@ pub fn check(
 ) -> Result<Answer, CheckError> {
     let project = &*unknown::named(project);
     let found = find(project, options.derivations, options.depth, caller)?;
-    let rows = number(&found.design, run(project, &found, options.derivations, caller)?);
+    let rows = run(project, &found, &Scope::everything(), options.derivations, caller)?;
     let mut answer = verdict::judge(project, &found, rows, options);
     if options.try_guesses {
         guesses::try_all(project, &mut answer, caller)?;
@@ -83,15 +85,15 @@ pub fn explain(
             }
         })?),
     };
-    let setting = found.setting(project);
-    let drafts: Vec<_> = checks::drafts(setting)
+    let mut numbers = Numbers::of(&found.design);
+    let rows: Vec<_> = checks::drafts(found.setting(project), &Scope::everything())
         .into_iter()
         .filter_map(|draft| {
             let chosen = chosen(project, &draft.component);
             checks::explain(&draft, cases.len(), case, chosen)
         })
+        .map(|row| numbers.numbered(row))
         .collect();
-    let rows = number(&found.design, drafts);
     let known = rows.iter().map(|r| r.id.as_str()).collect::<Vec<_>>().join(", ");
     let row = rows
         .into_iter()
@@ -107,7 +109,8 @@ pub(crate) struct Found {
     pub(crate) pack: &'static Pack,
     pub(crate) factors: Factors,
     pub(crate) design: Design,
-    pub(crate) forces: Forces,
+    /// Shared by the designs of a study.
+    pub(crate) forces: Arc<Forces>,
     pub(crate) path: LoadPath,
     pub(crate) carried: Carried,
     /// The plate level, where it was asked for.
@@ -140,40 +143,80 @@ pub(crate) fn find(
     depth: Depth,
     cancel: &dyn Cancel,
 ) -> Result<Found, CheckError> {
-    let (design, (pack, factors)) = settled(project).map_err(CheckError::Faults)?;
+    let (design, rules) = settled(project).map_err(CheckError::Faults)?;
     stop(cancel)?;
-    // An allowable-strength format has its whole safety on the side of the strength.
-    let factored = factors.format() != Format::AllowableStrength;
-    let forces = crate::forces::derive(project, &design, factored, traced)?;
+    let forces = forces(project, &design, &rules.1, traced)?;
     stop(cancel)?;
-    let path = load_path::walk(&design);
-    let carried = Carried::solve(&design, &path, &forces)?;
+    let mut found = carry(design, rules, forces)?;
     stop(cancel)?;
-    let mut found = Found { pack, factors, design, forces, path, carried, plates: None };
     if let Depth::Plate { threads } = depth {
         let agreed = plate::agree(found.setting(project), traced, threads, cancel)?;
         if let Some((forces, carried)) = agreed.forces {
-            (found.forces, found.carried) = (forces, carried);
+            (found.forces, found.carried) = (Arc::new(forces), carried);
         }
         found.plates = Some(agreed.plates);
     }
     Ok(found)
 }
 
-fn run(
+/// The loads of all cases at the mounts of a design.
+pub(crate) fn forces(
+    project: &Project,
+    design: &Design,
+    factors: &Factors,
+    traced: bool,
+) -> Result<Arc<Forces>, CheckError> {
+    // An allowable-strength format has its whole safety on the side of the strength.
+    let factored = factors.format() != Format::AllowableStrength;
+    Ok(Arc::new(crate::forces::derive(project, design, factored, traced)?))
+}
+
+/// A design under the loads at its mounts, by hand statics.
+pub(crate) fn carry(
+    design: Design,
+    (pack, factors): (&'static Pack, Factors),
+    forces: Arc<Forces>,
+) -> Result<Found, CheckError> {
+    let path = load_path::walk(&design);
+    let carried = Carried::solve(&design, &path, &forces)?;
+    Ok(Found { pack, factors, design, forces, path, carried, plates: None })
+}
+
+/// The rows of a scope.
+pub(crate) fn run(
     project: &Project,
     found: &Found,
+    scope: &Scope,
     traced: bool,
     cancel: &dyn Cancel,
-) -> Result<Vec<crate::answer::Row>, CheckError> {
-    let setting = found.setting(project);
-    let cases = found.forces.cases.len();
+) -> Result<Vec<Row>, CheckError> {
     let mut rows = Vec::new();
-    for draft in checks::drafts(setting) {
-        stop(cancel)?;
-        rows.extend(checks::run(&draft, cases, traced, chosen(project, &draft.component)));
-    }
+    run_each((project, found, scope), traced, cancel, |row| {
+        rows.push(row);
+        true
+    })?;
     Ok(rows)
+}
+
+/// Runs the rows of a scope one after the other, as long as `more` wants them.
+pub(crate) fn run_each(
+    (project, found, scope): (&Project, &Found, &Scope),
+    traced: bool,
+    cancel: &dyn Cancel,
+    mut more: impl FnMut(Row) -> bool,
+) -> Result<(), CheckError> {
+    let cases = found.forces.cases.len();
+    let mut numbers = Numbers::of(&found.design);
+    for draft in checks::drafts(found.setting(project), scope) {
+        stop(cancel)?;
+        let row = checks::run(&draft, cases, traced, chosen(project, &draft.component));
+        if let Some(row) = row
+            && !more(numbers.numbered(row))
+        {
+            break;
+        }
+    }
+    Ok(())
 }
 
 /// Why a project takes hand statics on a joint although the plate level is worse.
@@ -184,20 +227,28 @@ fn chosen<'a>(project: &'a Project, component: &str) -> Option<&'a str> {
     project.opinions.iter().find(|choice| named(&choice.joint)).map(|choice| choice.why.as_str())
 }
 
-/// Numbers the rows: `FL-1`, `FL-2` ...; rows of the whole are `W-1` ...
-fn number(design: &Design, mut rows: Vec<crate::answer::Row>) -> Vec<crate::answer::Row> {
-    let mut counts = vec![0_u32; design.mounts.len() + 1];
-    for row in &mut rows {
-        let at = row.mount.unwrap_or(design.mounts.len());
-        counts[at] += 1;
-        let head = design.mounts.get(at).map_or("W", |m| m.id.as_str());
-        row.id = format!("{head}-{}", counts[at]);
+/// Numbers the rows as they come: `FL-1`, `FL-2` ...; rows of the whole are `W-1` ...
+struct Numbers<'a> {
+    design: &'a Design,
+    /// Rows so far, by mount; last those of the whole.
+    counts: Vec<u32>,
+}
+
+impl<'a> Numbers<'a> {
+    fn of(design: &'a Design) -> Self {
+        Self { design, counts: vec![0; design.mounts.len() + 1] }
     }
-    rows
+
+    fn numbered(&mut self, row: Row) -> Row {
+        let at = row.mount.unwrap_or(self.design.mounts.len());
+        self.counts[at] += 1;
+        let head = self.design.mounts.get(at).map_or("W", |m| m.id.as_str());
+        Row { id: format!("{head}-{}", self.counts[at]), ..row }
+    }
 }
 
 /// The design in its place and the rules it is judged by, or the faults of both.
-fn settled(project: &Project) -> Result<(Design, (&'static Pack, Factors)), Vec<Fault>> {
+pub(crate) fn settled(project: &Project) -> Result<(Design, (&'static Pack, Factors)), Vec<Fault>> {
     let rules = rules(project);
     let strengths = rules.as_ref().map_or(FuEdition::ProductStandard, |(_, f)| f.strengths());
     match (design::resolve(project, strengths), rules) {
@@ -224,6 +275,6 @@ pub(crate) fn throat_stress(
     checks::throat_stress(&found.setting(project))
 }
 
-fn stop(cancel: &dyn Cancel) -> Result<(), CheckError> {
+pub(crate) fn stop(cancel: &dyn Cancel) -> Result<(), CheckError> {
     if cancel.cancelled() { Err(CheckError::Cancelled) } else { Ok(()) }
 }

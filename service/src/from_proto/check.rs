@@ -4,7 +4,7 @@ use fishplate_mounts::describe::Project;
 use fishplate_proto::v1;
 
 use super::Reader;
-use super::project::project;
+pub(crate) use super::project::project as described;
 use crate::path::Path;
 
 /// A project to check.
@@ -72,5 +72,5 @@ fn required(
 ) -> Option<Project> {
     let path = request.field("project");
     let given = reader.required(&path, given)?;
-    project(reader, &path, given)
+    described(reader, &path, given)
 }

@@ -19,6 +19,7 @@ mod plug;
 mod preload_loss;
 mod rail;
 mod run;
+mod scope;
 mod second;
 mod sleeve;
 mod wall;
@@ -27,6 +28,7 @@ mod weld;
 pub(crate) use bush_bolt::{Kit, snug};
 pub(crate) use end_bolts::tension as end_bolt_tension;
 pub(crate) use run::{explain, run};
+pub use scope::Scope;
 pub(crate) use second::Second;
 pub(crate) use weld::throat_stress;
 
@@ -224,10 +226,10 @@ impl<'a> Draft<'a> {
     }
 }
 
-/// Everything there is to check, in the order in which the load travels.
-pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
+/// Everything there is to check within a scope, in the order in which the load travels.
+pub(crate) fn drafts<'a>(setting: Setting<'a>, scope: &Scope) -> Vec<Draft<'a>> {
     let mut drafts = Vec::new();
-    for mount in 0..setting.design.mounts.len() {
+    for mount in (0..setting.design.mounts.len()).filter(|m| scope.holds_mount(*m)) {
         bush_bolt::drafts(setting, mount, &mut drafts);
         let walk = &setting.path.walks[mount];
         if !walk.lost.is_empty() {
@@ -258,11 +260,16 @@ pub(crate) fn drafts<'a>(setting: Setting<'a>) -> Vec<Draft<'a>> {
         sleeve::drafts(setting, mount, &mut drafts);
         condition::drafts(setting, mount, &mut drafts);
     }
-    bar::drafts(setting, &mut drafts);
-    rail::drafts(setting, &mut drafts);
-    making::fishplates(setting, &mut drafts);
-    plates::drafts(setting, &mut drafts);
-    hot_spot::drafts(setting, &mut drafts);
+    if scope.holds_whole() {
+        bar::drafts(setting, &mut drafts);
+        rail::drafts(setting, &mut drafts);
+        making::fishplates(setting, &mut drafts);
+    }
+    // Plates are solved for groups of mounts and leave out what rows of any of them judge.
+    if scope.is_everything() {
+        plates::drafts(setting, &mut drafts);
+        hot_spot::drafts(setting, &mut drafts);
+    }
     drafts
 }
 

@@ -19,7 +19,7 @@ use super::quantity::stress;
 use crate::path::Path;
 
 /// A whole project; `None` when a fault was noted that leaves a hole in it.
-pub(super) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) -> Option<Project> {
+pub(crate) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) -> Option<Project> {
     let case_set = match given.case_set() {
         v1::CaseSet::Unspecified => None,
         v1::CaseSet::Road => Some(CaseSet::Road),

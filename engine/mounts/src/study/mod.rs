@@ -1,0 +1,3 @@
+//! Studies: many designs that differ in a few things, judged by hand statics.
+
+pub mod screen;
