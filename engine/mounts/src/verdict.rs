@@ -6,13 +6,14 @@ use fishplate_quantity::algebra::smaller;
 use fishplate_quantity::trace::significant;
 
 use crate::answer::{
-    Answer, Finding, InterfaceAnswer, MountAnswer, Row, RowKind, State, Totals, Verdict, WalkAnswer,
+    Answer, Finding, InterfaceAnswer, MountAnswer, Row, RowKind, State, Verdict, WalkAnswer,
 };
 use crate::describe::Project;
 use crate::design::{Design, Vec3};
 use crate::frames::EndHold;
 use crate::load_path::{Interface, LoadFrom};
 use crate::pipeline::{self, Found, Options};
+use crate::study::bill::Bill;
 use crate::{cases, known, scene, telling};
 
 /// Puts the answer together; [`settle`] then decides the verdict.
@@ -61,7 +62,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         guesses,
         not_covered: telling::not_covered(project, found.plates.is_some()),
         cautions: telling::cautions(),
-        totals: totals(design),
+        totals: Bill::of(project, design).totals(),
         scene,
         pack: found.pack,
         factors: found.factors.clone(),
@@ -279,17 +280,6 @@ fn interface_answer(found: &Found, f: &Interface, bound: Option<EndHold>) -> Int
         about: f.about,
         wrenches,
         assumption: bound.map_or(String::new(), |b| b.words().to_owned()),
-    }
-}
-
-fn totals(design: &Design) -> Totals {
-    /// Density of steel, kg/m³ (EN 1991-1-1, Table A.4).
-    const DENSITY: f64 = 7850.0;
-    let parts = design.bodies.iter().filter(|b| !b.is_rail());
-    Totals {
-        mass: parts.map(|b| b.volume() * DENSITY).sum(),
-        weld_length: design.welds.iter().map(crate::design::WeldAt::length).sum(),
-        bolts: design.bolts.iter().map(|b| b.at.len()).sum(),
     }
 }
 

@@ -135,6 +135,24 @@ pub enum BarShape {
     },
 }
 
+impl BarShape {
+    /// Its wall, m; of a flat its thickness.
+    #[must_use]
+    pub fn wall(self) -> f64 {
+        match self {
+            Self::Angle { thickness, .. } => thickness,
+            Self::Box { wall, .. } | Self::Tube { wall, .. } => wall,
+            Self::Flat { height, width } => {
+                if height < width {
+                    height
+                } else {
+                    width
+                }
+            }
+        }
+    }
+}
+
 /// A direction along an axis of the car.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Direction {

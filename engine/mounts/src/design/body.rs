@@ -297,7 +297,11 @@ impl Body {
     pub fn volume(&self) -> f64 {
         let whole: f64 = self.walls.iter().filter(|w| w.solid).map(|w| w.prism.volume()).sum();
         match &self.form {
+            // A prism has no bore.
             Form::Sleeve { outside, bore, .. } => whole * (1.0 - (bore / outside).powi(2)),
+            Form::Bar { shape: BarShape::Tube { diameter, wall }, .. } => {
+                whole * (1.0 - (1.0 - 2.0 * wall / diameter).powi(2))
+            }
             Form::Block { plan, height, bore, .. } => {
                 let plan_area = match plan {
                     BlockPlan::Round(d) => std::f64::consts::FRAC_PI_4 * d * d,

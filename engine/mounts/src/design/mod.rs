@@ -372,7 +372,7 @@ fn named(text: &str, names: &[String]) -> bool {
 
 /// The thickness that decides a part's strength band, m.
 fn thickness(part: &crate::describe::Part) -> Option<f64> {
-    use crate::describe::{BarShape, BlockPlan};
+    use crate::describe::BlockPlan;
     Some(match &part.form {
         Described::Plate(p) => p.thickness.value.si(),
         Described::Folded(p) => p.thickness.value.si(),
@@ -382,17 +382,7 @@ fn thickness(part: &crate::describe::Part) -> Option<f64> {
             BlockPlan::Round(d) => d,
             BlockPlan::Square(s) => s,
         },
-        Described::Bar(p) => match p.shape {
-            BarShape::Angle { thickness, .. } => thickness,
-            BarShape::Box { wall, .. } | BarShape::Tube { wall, .. } => wall,
-            BarShape::Flat { height, width } => {
-                if height < width {
-                    height
-                } else {
-                    width
-                }
-            }
-        },
+        Described::Bar(p) => p.shape.wall(),
     })
 }
 

@@ -106,6 +106,18 @@ impl Prism {
         self.area() * self.thickness()
     }
 
+    /// Length round the outline, m.
+    #[must_use]
+    pub fn perimeter(&self) -> f64 {
+        let n = self.outline.len();
+        (0..n)
+            .map(|i| {
+                let (a, b) = (self.outline[i], self.outline[(i + 1) % n]);
+                (b[0] - a[0]).hypot(b[1] - a[1])
+            })
+            .sum()
+    }
+
     /// A point given by its place on the axis and in the outline's plane.
     #[must_use]
     pub fn point(&self, along: f64, at: [f64; 2]) -> Vec3 {

@@ -30,6 +30,8 @@ pub struct WeldAt {
     pub bead: BeadAt,
     /// Straight runs; none for plugs.
     pub runs: Vec<Run>,
+    /// Length of the edges it runs along, m, gaps of its pattern counted in; none of plugs.
+    pub joint: f64,
     /// Where it runs, as described.
     pub along: WeldPath,
     /// Whether it is stitched.
@@ -176,14 +178,18 @@ pub(super) fn place(
             .map_err(|why| Fault::new(format!("{path}.joins[1]"), why, "a wall of it", ""))?;
     }
     let bead = bead(weld, path, of, at)?;
-    let runs = match &bead {
-        BeadAt::Plug { .. } => Vec::new(),
+    let (runs, joint) = match &bead {
+        BeadAt::Plug { .. } => (Vec::new(), 0.0),
         BeadAt::Fillet { .. } => {
             let edges = edges(weld, path, (of, to), at)?;
+            let joint = edges.iter().map(|edge| (edge.end - edge.start).norm()).sum();
             // EN 1993-1-8:2005, 4.5.1(2): a shorter bead is not designed to carry.
             let least = bead.throat().map_or(0.0, |a| larger(30e-3, 6.0 * a));
             let to = at.body(to);
-            edges.iter().flat_map(|edge| stitched(edge, weld.stitches, least, to)).collect()
+            (
+                edges.iter().flat_map(|edge| stitched(edge, weld.stitches, least, to)).collect(),
+                joint,
+            )
         }
     };
     on_both(&runs, &bead, [at.body(of), at.body(to)], path)?;
@@ -199,6 +205,7 @@ pub(super) fn place(
         to,
         bead,
         runs,
+        joint,
         along: weld.along,
         stitched: weld.stitches,
         sealed: weld.sealed,

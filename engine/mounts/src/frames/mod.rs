@@ -11,8 +11,8 @@ pub(crate) use section::BarSection;
 
 use fishplate_solver::model::Material;
 
-/// Modulus of elasticity and shear modulus of steel, Pa (EN 1993-1-1:2005, 3.2.6), density and
-/// expansion, which no frame here uses.
+/// Modulus of elasticity and shear modulus of steel, Pa (EN 1993-1-1:2005, 3.2.6), density, kg/m³
+/// (EN 1991-1-1:2002, Table A.4), and expansion, which no frame here uses.
 pub(crate) const STEEL: Material = Material {
     youngs_modulus: 210e9,
     shear_modulus: 210e9 / 2.6,

@@ -25,7 +25,7 @@ mod solve;
 pub(crate) mod tell;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub(crate) use agree::agree;
 #[cfg(test)]

@@ -1,3 +1,5 @@
-//! Studies: many designs that differ in a few things, judged by hand statics.
+//! Studies: questions about designs that take more than one verdict, as pure functions on top of
+//! [`pipeline`](crate::pipeline).
 
+pub mod bill;
 pub mod screen;

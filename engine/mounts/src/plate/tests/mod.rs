@@ -2,4 +2,4 @@
 
 mod geometry;
 mod solving;
-mod support;
+pub(crate) mod support;

@@ -28,17 +28,17 @@ fn xz(x: f64, z: f64) -> Place {
     at(Some(x), None, Some(z))
 }
 
-pub(super) fn part(name: &str, steel: &str, datum: &str, form: Form) -> Part {
+pub(crate) fn part(name: &str, steel: &str, datum: &str, form: Form) -> Part {
     let datums = if datum.is_empty() { Vec::new() } else { vec![datum.to_owned()] };
     Part { name: name.to_owned(), datums, only: None, steel: steel.to_owned(), form }
 }
 
-pub(super) fn plate(t: &str, on: &str, centre: Place, outline: Outline) -> Form {
+pub(crate) fn plate(t: &str, on: &str, centre: Place, outline: Outline) -> Form {
     let (thickness, on) = (w(t), on.to_owned());
     Form::Plate(Plate { thickness, on, centre: Some(centre), outline, fishplate: None })
 }
 
-pub(super) fn folded(t: &str, on: &str, centre: Place, foot: (f64, f64), reach: &str) -> Form {
+pub(crate) fn folded(t: &str, on: &str, centre: Place, foot: (f64, f64), reach: &str) -> Form {
     Form::Folded(FoldedU {
         thickness: w(t),
         on: on.to_owned(),
@@ -49,7 +49,7 @@ pub(super) fn folded(t: &str, on: &str, centre: Place, foot: (f64, f64), reach: 
     })
 }
 
-pub(super) fn fillet(
+pub(crate) fn fillet(
     name: &str,
     joins: [&str; 2],
     leg: &str,
@@ -71,7 +71,7 @@ pub(super) fn fillet(
     }
 }
 
-pub(super) fn bolt(name: &str, size: (&str, &str), through: &[&str], hole: &str) -> Bolt {
+pub(crate) fn bolt(name: &str, size: (&str, &str), through: &[&str], hole: &str) -> Bolt {
     Bolt {
         name: name.to_owned(),
         datums: Vec::new(),
@@ -128,7 +128,7 @@ fn mount(name: &str, at: Place, lands: &str) -> Mount {
 }
 
 /// A van on two channels, a cradle on four bushes; nothing between bushes and rails yet.
-pub(super) fn van() -> Project {
+pub(crate) fn van() -> Project {
     let stations = [600.0, 450.0, 330.0, 150.0, -100.0, -290.0, -500.0];
     let left = ["2.9 mm", "2.7 mm", "2.2 mm", "2.6 mm", "2.5 mm", "2.4 mm", "2.8 mm"];
     let bump = case("V3", CaseKind::Bump, CaseClass::Normal);
@@ -246,7 +246,7 @@ pub(super) fn van() -> Project {
 }
 
 /// A folded U on the bare web under the front mount.
-pub(super) fn bare_front() -> Project {
+pub(crate) fn bare_front() -> Project {
     let mut project = van();
     project.mounts[0].lands = "bolt.front-bush".to_owned();
     let u = folded("5 mm", "rail.frame.web.outboard", xz(0.0, 40.0), (60.0, 80.0), "85 mm");
@@ -264,7 +264,7 @@ pub(super) fn bare_front() -> Project {
 }
 
 /// A folded U welded on a thick plate that four bolts hold on the web.
-pub(super) fn bolted_front() -> Project {
+pub(crate) fn bolted_front() -> Project {
     let mut project = bare_front();
     let web = "rail.frame.web.outboard";
     let form = plate("8 mm", web, xz(0.0, 50.0), Outline::Rectangle(xz(100.0, 76.0)));
@@ -286,19 +286,19 @@ pub(super) fn bolted_front() -> Project {
 }
 
 /// The same with places where the body holds the rails, m.
-pub(super) fn held(mut project: Project, at: &[f64]) -> Project {
+pub(crate) fn held(mut project: Project, at: &[f64]) -> Project {
     project.rails[0].held = at.to_vec();
     project
 }
 
 /// The same with the front mount so far out that its hole breaks the edge of the floor.
-pub(super) fn beside(mut project: Project) -> Project {
+pub(crate) fn beside(mut project: Project) -> Project {
     project.mounts[0].at.y = Some(0.506);
     project
 }
 
 /// Bracket, gussets, doubler outside; rail boxed inside with sleeves.
-pub(super) fn stiff_front() -> Project {
+pub(crate) fn stiff_front() -> Project {
     let mut project = van();
     project.mounts[0].lands = "bolt.front-bush".to_owned();
     let web = "rail.frame.web.outboard";
@@ -367,7 +367,7 @@ pub(super) fn stiff_front() -> Project {
 }
 
 /// A heavy angle between the rails under the rear mounts, bolted through backing plates.
-pub(super) fn rear(mut project: Project) -> Project {
+pub(crate) fn rear(mut project: Project) -> Project {
     project.mounts[1].lands = "bolt.rear-bush".to_owned();
     let inboard = "rail.frame.web.inboard";
     let rectangle = |x: f64, z: f64| Outline::Rectangle(xz(x, z));
