@@ -63,6 +63,50 @@ pub fn left(mut case: v1::LoadCase) -> v1::LoadCase {
     case
 }
 
+/// A cargo thrown at so many g.
+#[must_use]
+pub fn thrown(name: &str, kind: CaseKind, rate_g: f64) -> v1::LoadCase {
+    let mut case = case(name, kind);
+    case.set_class(v1::CaseClass::Restraint);
+    case.of = "cargo.battery".to_owned();
+    case.rate = g(rate_g);
+    case
+}
+
+/// Puts a battery box of 120 kg, a little heavier on the left, on four feet in the nose of a car
+/// that was weighed with it.
+///
+/// # Panics
+/// When the project has no factors.
+pub fn with_battery(project: &mut v1::Project) {
+    project.cargo = vec![v1::Cargo {
+        name: "battery".to_owned(),
+        mass: kg(120.0),
+        centre: at([2500.0, 10.0, 470.0]),
+        weighed: Some(true),
+    }];
+    let mut foot = v1::Bush {
+        name: "foot".to_owned(),
+        radial: n_per_mm(30_000.0),
+        axial: n_per_mm(30_000.0),
+        ..Default::default()
+    };
+    foot.set_axis(v1::Axis::Z);
+    project.bushes.push(foot);
+    for (name, place) in
+        [("battery-front", [2720.0, 330.0, 330.0]), ("battery-rear", [2280.0, 360.0, 330.0])]
+    {
+        project.mounts.push(v1::Mount {
+            name: name.to_owned(),
+            at: at(place),
+            bush: "foot".to_owned(),
+            carries: "cargo.battery".to_owned(),
+            ..Default::default()
+        });
+    }
+    project.factors.as_mut().expect("the project has factors").restraint = number(1.0);
+}
+
 /// A car on its cradle, in numbers.
 #[derive(Debug, Clone, Copy)]
 pub struct Given {
@@ -130,7 +174,7 @@ pub fn project(title: &str, given: &Given) -> v1::Project {
         bush: "bush".to_owned(),
         ..Default::default()
     };
-    let factors = v1::Factors { normal: number(1.5), abuse: number(1.5) };
+    let factors = v1::Factors { normal: number(1.5), abuse: number(1.5), restraint: None };
     v1::Project {
         rules: Some(v1::Rules { pack: "EN 1993".to_owned(), ..Default::default() }),
         title: title.to_owned(),

@@ -53,7 +53,7 @@ fn refused(output: &Output, about: &str) -> String {
 /// message.
 type Broken = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const IN_VAN: [Broken; 62] = [
+const IN_VAN: [Broken; 70] = [
     // Quantities.
     ("\"2050 kg\"", "\"2050 kgs\"", "2050 kgs", &["unit \"kgs\"", "kg, t, g, lb"]),
     ("\"2050 kg\"", "\"2050\"", "\"2050\"", &["no unit", "12 kg"]),
@@ -152,6 +152,55 @@ const IN_VAN: [Broken; 62] = [
         "\"0, 1\"",
         &["over which way", "in 12 km"],
     ),
+    // Cargo: its section, the mounts that carry it, the cases that throw it.
+    (
+        "[factors]\n",
+        "[cargo.battery]\nmass = \"120 kg\"\ncentre = \"2500, 10, 470 mm\"\n[factors]\n",
+        "[cargo.battery]",
+        &["[cargo.battery] does not say `weighed`", "weighed without it"],
+    ),
+    (
+        "[factors]\n",
+        "[cargo.battery]\nmass = \"120 kg\"\ncentre = \"2500, 10, 470 mm\"\nweighed = \"no\"\n[factors]\n",
+        "\"no\"",
+        &["true or false belongs"],
+    ),
+    (
+        "[factors]\n",
+        "[cargo.battery]\nmass = \"120 kg\"\ncentre = \"2500, 470 mm\"\nweighed = true\n[factors]\n",
+        "2500, 470 mm",
+        &["2 numbers", "3 coordinates"],
+    ),
+    (
+        "[factors]\n",
+        "[cargo]\nmass = \"120 kg\"\n[factors]\n",
+        "mass = \"120 kg\"",
+        &["`mass`, where a name belongs", "[cargo.battery]"],
+    ),
+    (
+        "[factors]\n",
+        "[cargo.battery]\nmass = \"120 kg\"\ncentre = \"2500, 10, 470 mm\"\nweighed = true\n[factors]\n",
+        "[cargo.battery]",
+        &["battery, which no mount carries", "carries = \"cargo.battery\""],
+    ),
+    (
+        "lands = \"bolt.front-bush\"",
+        "lands = \"bolt.front-bush\"\ncarries = \"cargo.batery\"",
+        "\"cargo.batery\"",
+        &["cargo.batery", "the project has no cargo"],
+    ),
+    (
+        "[factors]\n",
+        "R1 = { is = \"restraint forwards\", rate = \"20 g\", of = \"cargo.battery\", kind = \"restraint\" }\n[factors]\n",
+        "restraint forwards",
+        &["did you mean \"restraint forward\""],
+    ),
+    (
+        "[factors]\n",
+        "R1 = { is = \"bump\", field = \"3 g\", of = \"cargo.battery\", kind = \"normal\" }\n[factors]\n",
+        "\"cargo.battery\"",
+        &["only restraint cases are about a cargo"],
+    ),
     // Points and columns.
     (
         "\"330, 480, 420 mm ± 1.5\"",
@@ -190,9 +239,9 @@ const IN_VAN: [Broken; 62] = [
     // Structure.
     (
         "[part.cross]",
-        "[cargo.battery]",
-        "[cargo.battery]",
-        &["no section [cargo]", "sections are: project, rules, car"],
+        "[freight.battery]",
+        "[freight.battery]",
+        &["no section [freight]", "sections are: project, rules, car"],
     ),
     (
         "folded = \"U 5 mm S275\"\n",

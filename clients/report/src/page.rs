@@ -19,7 +19,7 @@ use crate::state::State;
 use crate::svg::marks::{badge, badge_and_word};
 use crate::svg::scale;
 use crate::units::Units;
-use crate::views::cradle;
+use crate::views::cradle::{self, Drawn};
 
 /// Stands where a response carries no cautions: no answer goes without.
 pub(crate) const LEAST_CAUTION: &str = "This is a calculation aid on the data you entered. It does \
@@ -74,6 +74,7 @@ struct Page {
     arrow_reference: String,
     mount_names: Vec<(String, String)>,
     whole: Option<[String; 2]>,
+    cargo: Vec<Drawn>,
     mounts: Vec<Mount>,
     plates: Vec<PlateMount>,
     groups: Vec<Group>,
@@ -131,6 +132,7 @@ impl Page {
             arrow_reference: arrow_reference(given),
             mount_names: response.mounts.iter().map(|m| (m.id.clone(), capital(&m.name))).collect(),
             whole: cradle::draw(given),
+            cargo: cradle::cargo(given),
             mounts: mounts(given),
             plates,
             groups: groups(given),

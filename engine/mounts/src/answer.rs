@@ -321,6 +321,8 @@ pub struct MountAnswer {
     pub name: String,
     /// Centre of its bush, m.
     pub at: Vec3,
+    /// Name of the cargo that it carries; none for the cradle.
+    pub carries: Option<String>,
     /// The row with its highest utilisation.
     pub governing_row: Option<String>,
     /// The highest utilisation in each case.
@@ -350,22 +352,35 @@ pub struct CaseAnswer {
     pub moment: Vec3,
     /// Where that moment is taken, m.
     pub about: Vec3,
-    /// Force of the cradle on the body at each mount.
+    /// Force of the cradle or cargo on the body at each mount.
     pub mounts: Vec<MountLoad>,
+    /// Weight and inertia of each cargo, in the order of the project.
+    pub cargo: Vec<CargoForce>,
     /// What the case takes for granted.
     pub assumptions: Vec<String>,
     /// Derivation of the loads, where asked for.
     pub derivation: Option<Trace>,
 }
 
+/// Weight and inertia of a cargo in one case, unfactored.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CargoForce {
+    /// Its name.
+    pub cargo: String,
+    /// The centre of its mass, where it acts, m.
+    pub at: Vec3,
+    /// The force, N.
+    pub force: Vec3,
+}
+
 /// The load of a mount in one case, unfactored.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MountLoad {
-    /// Force of the cradle on the body, N.
+    /// Force of the cradle or cargo on the body, N.
     pub force: Vec3,
-    /// Moment of the cradle on the body about the bush centre, N m.
+    /// Moment of the cradle or cargo on the body about the bush centre, N m.
     pub moment: Vec3,
-    /// Movement of the cradle against the body, m.
+    /// Movement of the cradle or cargo against the body, m.
     pub travel: Vec3,
     /// Whether a stop is closed.
     pub stop_closed: bool,

@@ -6,8 +6,10 @@ use fishplate_quantity::written::Written;
 use fishplate_quantity::{Acceleration, Faults};
 
 use crate::describe::{CaseClass, CaseKind, CaseSet, LoadCase, Place, Project, Side};
+use crate::design;
 use crate::design::Vec3;
-use crate::loads::{self, DriveDirection, JackPlace, PotholeForce, RearTransfer, Shock};
+use crate::loads::{self, DriveDirection, JackPlace, PotholeForce, RearTransfer};
+use crate::loads::{RestraintDirection, Shock};
 use crate::loads::{TieDownDirection, TowDirection, TwistForm};
 
 /// A load case that is run.
@@ -35,15 +37,27 @@ pub(crate) fn all(project: &Project, factored: bool, faults: &mut Faults) -> Vec
     let described = described(project);
     let mut cases: Vec<Case> = Vec::new();
     for (case, path) in &described {
-        let Some(kind) = kind(case, path, faults) else { continue };
+        let Some(kind) = kind(project, case, path, faults) else { continue };
         let factor = match case.class {
             _ if !factored => 1.0,
             CaseClass::Normal => project.factors.normal.value,
             CaseClass::Abuse => project.factors.abuse.value,
+            CaseClass::Restraint => match project.factors.restraint {
+                Some(factor) => factor.value,
+                None => {
+                    faults.add(
+                        "factors.restraint",
+                        "nothing",
+                        "a factor on the loads of restraint cases, 1 or more",
+                        "1.0 to 1.25 in common practice: their rates are those of a crash",
+                    );
+                    continue;
+                }
+            },
         };
         let made = |name: String, kind: loads::CaseKind, side: Option<Side>, mirrored: bool| Case {
             name,
-            title: title(case.kind, side),
+            title: title(case, side),
             kind,
             class: case.class,
             factor,
@@ -52,9 +66,11 @@ pub(crate) fn all(project: &Project, factored: bool, faults: &mut Faults) -> Vec
         };
         cases.push(made(case.name.clone(), kind, case.side, false));
         let twin = kind.mirrored();
-        let named = described
-            .iter()
-            .any(|(other, _)| other.kind == case.kind && other.side == case.side.map(Side::other));
+        let named = described.iter().any(|(other, _)| {
+            other.kind == case.kind
+                && other.of == case.of
+                && other.side == case.side.map(Side::other)
+        });
         if twin != kind && !named {
             let side = case.side.map(Side::other);
             let word = side.map_or("mirrored", Side::word);
@@ -86,7 +102,7 @@ pub(crate) fn gaps(project: &Project) -> Vec<String> {
     let mut gaps = Vec::new();
     for wanted in road().into_iter().chain([backwards]) {
         let same = || described.iter().map(|(c, _)| c).filter(|c| c.kind == wanted.kind);
-        let name = title(wanted.kind, None);
+        let name = title(&wanted, None);
         let name = name.split(',').next().unwrap_or(&name).trim();
         if same().next().is_none() {
             gaps.push(format!("no {name} among the load cases"));
@@ -109,7 +125,41 @@ pub(crate) fn gaps(project: &Project) -> Vec<String> {
         milder("", &|c| number(c.shock));
     }
     gaps.dedup();
+    gaps.extend(project.cargo.iter().flat_map(|cargo| restraint_gaps(&described, &cargo.name)));
     gaps
+}
+
+/// Directions in which nobody asked whether a cargo is held, or not hard enough for a car or light
+/// van: 20 g along, 8 g across (ISO 12991, Table 1, M1 and N1); 10 g rearward and up (common
+/// practice, no source).
+fn restraint_gaps(described: &[(LoadCase, String)], cargo: &str) -> Vec<String> {
+    let mut gaps = Vec::new();
+    for (kind, way, least) in [
+        (CaseKind::RestraintForward, "forward", 20.0),
+        (CaseKind::RestraintRearward, "rearward", 10.0),
+        (CaseKind::RestraintSideways, "sideways", 8.0),
+        (CaseKind::RestraintUp, "up", 10.0),
+    ] {
+        let rates: Vec<f64> = described
+            .iter()
+            .filter(|(c, _)| c.kind == kind && bare(&c.of) == cargo)
+            .filter_map(|(c, _)| c.rate.map(|r| r.value.as_g()))
+            .collect();
+        let most = rates.iter().copied().fold(0.0, larger);
+        if rates.is_empty() {
+            gaps.push(format!("cargo {cargo}: no restraint {way} among the load cases"));
+        } else if most < least * (1.0 - 1e-9) {
+            gaps.push(format!(
+                "cargo {cargo}: restraint {way} at {most} g at most; {least} g is asked of cars"
+            ));
+        }
+    }
+    gaps
+}
+
+/// The name of a cargo without the word before it.
+fn bare(text: &str) -> &str {
+    text.strip_prefix("cargo.").unwrap_or(text)
 }
 
 /// A case without parameters.
@@ -132,6 +182,7 @@ fn plain(name: &str, kind: CaseKind, class: CaseClass) -> LoadCase {
         rotor_shock: None,
         strap_slope: None,
         strap_pretension: None,
+        of: String::new(),
     }
 }
 
@@ -163,9 +214,10 @@ fn road() -> Vec<LoadCase> {
 }
 
 /// What a case is, in words.
-fn title(kind: CaseKind, side: Option<Side>) -> String {
+fn title(case: &LoadCase, side: Option<Side>) -> String {
     let side = side.map_or("", Side::word);
-    match kind {
+    let cargo = bare(&case.of);
+    match case.kind {
         CaseKind::Standing => "standing".to_owned(),
         CaseKind::Bump => "bump".to_owned(),
         CaseKind::Rebound => "rebound".to_owned(),
@@ -187,6 +239,11 @@ fn title(kind: CaseKind, side: Option<Side>) -> String {
         CaseKind::TieDownForward => "strapped down, carrier braking".to_owned(),
         CaseKind::TieDownRearward => "strapped down, carrier accelerating".to_owned(),
         CaseKind::TieDownSideways => format!("strapped down, thrown to the {side}"),
+        CaseKind::RestraintForward => format!("restraint, {cargo} thrown forward"),
+        CaseKind::RestraintRearward => format!("restraint, {cargo} thrown rearward"),
+        CaseKind::RestraintSideways => format!("restraint, {cargo} thrown to the {side}"),
+        CaseKind::RestraintUp => format!("restraint, {cargo} thrown up"),
+        CaseKind::RestraintDown => format!("restraint, {cargo} pressed down"),
     }
 }
 
@@ -243,7 +300,31 @@ impl Ask<'_, '_> {
 }
 
 /// The parameters of a case, or nothing where one is missing.
-fn kind(case: &LoadCase, path: &str, faults: &mut Faults) -> Option<loads::CaseKind> {
+fn kind(
+    project: &Project,
+    case: &LoadCase,
+    path: &str,
+    faults: &mut Faults,
+) -> Option<loads::CaseKind> {
+    if case.kind.is_restraint() {
+        return restraint(project, case, path, faults);
+    }
+    if !case.of.is_empty() {
+        faults.add(
+            format!("{path}.of"),
+            case.of.clone(),
+            "nothing: only restraint cases are about a cargo",
+            "every other case acts on the whole car, with all cargo in it",
+        );
+    }
+    if case.class == CaseClass::Restraint {
+        faults.add(
+            format!("{path}.class"),
+            "restraint",
+            "normal or abuse",
+            "only cases that throw a cargo against its feet are restraint cases",
+        );
+    }
     let mut ask = Ask { case, path, faults, missing: false };
     let field = case.field.map(|f| f.value.as_g());
     let tie = |ask: &mut Ask<'_, '_>, direction: TieDownDirection| {
@@ -340,6 +421,40 @@ fn kind(case: &LoadCase, path: &str, faults: &mut Faults) -> Option<loads::CaseK
             let side = ask.side();
             tie(&mut ask, TieDownDirection::Side(side))
         }
+        CaseKind::RestraintForward
+        | CaseKind::RestraintRearward
+        | CaseKind::RestraintSideways
+        | CaseKind::RestraintUp
+        | CaseKind::RestraintDown => return None,
     };
     (!ask.missing).then_some(kind)
+}
+
+/// A cargo thrown against its feet.
+fn restraint(
+    project: &Project,
+    case: &LoadCase,
+    path: &str,
+    faults: &mut Faults,
+) -> Option<loads::CaseKind> {
+    if case.class != CaseClass::Restraint {
+        faults.add(
+            format!("{path}.class"),
+            if case.class == CaseClass::Normal { "normal" } else { "abuse" },
+            "restraint",
+            "what a crash asks has a factor of its own",
+        );
+    }
+    let cargo = design::cargo_named(project, &case.of, &format!("{path}.of"), faults);
+    let mut ask = Ask { case, path, faults, missing: false };
+    let rate = ask.rate();
+    let direction = match case.kind {
+        CaseKind::RestraintForward => RestraintDirection::Forward,
+        CaseKind::RestraintRearward => RestraintDirection::Rearward,
+        CaseKind::RestraintUp => RestraintDirection::Up,
+        CaseKind::RestraintDown => RestraintDirection::Down,
+        _ => RestraintDirection::Side(ask.side()),
+    };
+    let cargo = cargo.filter(|_| !ask.missing)?;
+    Some(loads::CaseKind::Restraint { direction, rate, cargo })
 }

@@ -12,7 +12,7 @@
 use fishplate_quantity::algebra::{larger, positive, sq};
 use fishplate_quantity::{Dimension, Fault, Faults};
 use fishplate_solver::group::convex::balance;
-use fishplate_solver::group::{ElasticBody, GroupError, Motion, Vec3, Wrench};
+use fishplate_solver::group::{ElasticBody, FreeMotion, GroupError, Motion, Vec3, Wrench};
 use nalgebra::{Matrix3, Matrix3x6, Matrix6, Vector6};
 
 use crate::loads::vehicle::within;
@@ -93,7 +93,7 @@ pub struct CradleAnswer {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CradleError {
     /// The mounts leave a movement free, or the search did not close.
-    #[error("the cradle on its mounts: {0}")]
+    #[error("{0}")]
     Group(#[from] GroupError),
     /// The mount forces do not add up to the load.
     #[error("mount forces miss the load by {residual:.1e} of it; at most 1e-9 is an answer")]
@@ -262,11 +262,13 @@ impl Cradle {
         sum / count
     }
 
-    /// What each mount takes when `wrench` acts on the cradle system.
-    ///
-    /// # Errors
-    /// [`CradleError`].
-    pub fn solve(&self, wrench: &Wrench) -> Result<CradleAnswer, CradleError> {
+    /// Movements that its bushes leave free.
+    #[must_use]
+    pub fn free_motions(&self) -> Vec<FreeMotion> {
+        self.springs().free_motions()
+    }
+
+    fn springs(&self) -> ElasticBody {
         let mut springs = ElasticBody::new();
         for mount in &self.mounts {
             let bush = &mount.bush;
@@ -274,6 +276,15 @@ impl Cradle {
             let turning = bush.in_car(&Matrix3::from_diagonal(&bush.turning));
             springs.add(mount.at, stiffness, turning);
         }
+        springs
+    }
+
+    /// What each mount takes when `wrench` acts on the cradle system.
+    ///
+    /// # Errors
+    /// [`CradleError`].
+    pub fn solve(&self, wrench: &Wrench) -> Result<CradleAnswer, CradleError> {
+        let springs = self.springs();
         // A cradle that can move freely is refused whatever the load: the next one may drive it.
         let free = springs.free_motions();
         if !free.is_empty() {

@@ -56,6 +56,7 @@ pub(crate) fn same(a: &Project, b: &Project) -> bool {
         brakes,
         springs,
         cradle,
+        cargo,
         bushes,
         mounts,
         steels: _,
@@ -78,6 +79,7 @@ pub(crate) fn same(a: &Project, b: &Project) -> bool {
         && *brakes == b.brakes
         && *springs == b.springs
         && *cradle == b.cradle
+        && *cargo == b.cargo
         && *bushes == b.bushes
         && *mounts == b.mounts
         && *cases == b.cases
@@ -85,8 +87,8 @@ pub(crate) fn same(a: &Project, b: &Project) -> bool {
         && *factors == b.factors
 }
 
-/// Derives the loads of all cases and puts the cradle on its mounts, which are rigid where they are
-/// not bushes.
+/// Derives the loads of all cases and puts cradle and cargo on their mounts, which are rigid where
+/// they are not bushes.
 pub(crate) fn derive(
     project: &Project,
     design: &Design,
@@ -109,7 +111,8 @@ pub(crate) fn derive_on(
     let (Some(car), true) = (car, faults.is_empty()) else {
         return Err(CheckError::Faults(faults.into_vec()));
     };
-    let cradle = cradle(project, design, flexibility).map_err(CheckError::Faults)?;
+    let bodies = bodies(project, design, flexibility).map_err(CheckError::Faults)?;
+    let centre = bodies[0].held.centre();
     let input = LoadInput {
         vehicle: car.vehicle.clone(),
         drive: project.drive.map(drive),
@@ -120,13 +123,14 @@ pub(crate) fn derive_on(
             centre: point(&project.cradle.centre),
             wheel_mass: project.cradle.wheel_mass.value.si(),
         },
+        cargo: project.cargo.iter().map(cargo).collect(),
         guessed: known::guessed(project),
     };
     let mut made = Vec::new();
     let mut imbalance: f64 = 0.0;
     for case in cases {
         let trace = if traced { Trace::on() } else { Trace::off() };
-        let mut loads = match loads::derive(&input, &case.kind, cradle.centre(), trace) {
+        let mut loads = match loads::derive(&input, &case.kind, centre, trace) {
             Ok(loads) => loads,
             Err(found) => {
                 for fault in found {
@@ -140,38 +144,14 @@ pub(crate) fn derive_on(
                 continue;
             }
         };
-        if loads.tyre.left.z + loads.tyre.right.z <= 0.0 {
+        let restrained = matches!(case.kind, loads::CaseKind::Restraint { .. });
+        if !restrained && loads.tyre.left.z + loads.tyre.right.z <= 0.0 {
             loads.assumptions.push(format!(
                 "case {}: the rear wheels leave the ground; what is asked is more than the car can do",
                 case.name
             ));
         }
-        let at = |factor: f64| -> Result<(Vec<MountLoad>, f64), CheckError> {
-            let wrench = Wrench {
-                force: loads.resultant.force * factor,
-                moment: loads.resultant.moment * factor,
-                about: loads.resultant.about,
-            };
-            let answer = cradle.solve(&wrench).map_err(|e| CheckError::Unsolved(e.to_string()))?;
-            let residual = larger(answer.force_residual, answer.moment_residual);
-            let mounts = answer
-                .mounts
-                .iter()
-                .zip(&design.mounts)
-                .map(|(m, mount)| {
-                    let uses = [m.radial_stop_use, m.axial_stop_use];
-                    let most = uses.into_iter().flatten().reduce(larger);
-                    MountLoad {
-                        force: m.force_on_body,
-                        moment: m.moment_on_body,
-                        travel: answer.motion.at(mount.at),
-                        stop_closed: most.is_some_and(|u| u > 1.0),
-                        stop_use: most,
-                    }
-                })
-                .collect();
-            Ok((mounts, residual))
-        };
+        let at = |factor: f64| on_mounts(&bodies, design, &loads, factor);
         let (service, r1) = at(1.0)?;
         let (design_loads, r2) = at(case.factor)?;
         imbalance = [r1, r2].into_iter().fold(imbalance, larger);
@@ -185,20 +165,73 @@ pub(crate) fn derive_on(
     faults.or(Forces { car, axles, cases: made, imbalance }).map_err(CheckError::Faults)
 }
 
-/// Writes down how the cradle shares a case between its mounts: six equations of equilibrium, with
-/// the stiffness of the bushes.
+/// A rigid body and the mounts that carry it.
+struct RigidBody {
+    /// What it is: `the cradle`, `cargo battery`.
+    name: String,
+    /// Its mounts, by place in the design.
+    mounts: Vec<usize>,
+    /// The body on them.
+    held: Cradle,
+}
+
+/// The load of every mount of the design under the loads of a case times `factor`, and the largest
+/// imbalance: every body stands on its own mounts.
+fn on_mounts(
+    bodies: &[RigidBody],
+    design: &Design,
+    loads: &CaseLoads,
+    factor: f64,
+) -> Result<(Vec<MountLoad>, f64), CheckError> {
+    let none = MountLoad {
+        force: Vec3::zeros(),
+        moment: Vec3::zeros(),
+        travel: Vec3::zeros(),
+        stop_closed: false,
+        stop_use: None,
+    };
+    let mut list = vec![none; design.mounts.len()];
+    let mut imbalance: f64 = 0.0;
+    let cargo = loads.cargo.iter().map(|own| Wrench::of_force(own.force, own.at));
+    for (body, wrench) in bodies.iter().zip(std::iter::once(loads.resultant).chain(cargo)) {
+        let wrench = Wrench {
+            force: wrench.force * factor,
+            moment: wrench.moment * factor,
+            about: wrench.about,
+        };
+        let unsolved = |e| CheckError::Unsolved(format!("{} on its mounts: {e}", body.name));
+        let answer = body.held.solve(&wrench).map_err(unsolved)?;
+        let residual = larger(answer.force_residual, answer.moment_residual);
+        imbalance = larger(imbalance, residual);
+        for (m, place) in answer.mounts.iter().zip(&body.mounts) {
+            let uses = [m.radial_stop_use, m.axial_stop_use];
+            let most = uses.into_iter().flatten().reduce(larger);
+            list[*place] = MountLoad {
+                force: m.force_on_body,
+                moment: m.moment_on_body,
+                travel: answer.motion.at(design.mounts[*place].at),
+                stop_closed: most.is_some_and(|u| u > 1.0),
+                stop_use: most,
+            };
+        }
+    }
+    Ok((list, imbalance))
+}
+
+/// Writes down how cradle and cargo share a case between their mounts: six equations of equilibrium
+/// each, with the stiffness of the bushes.
 fn share_out(design: &Design, loads: &[MountLoad], trace: &mut Trace) {
     for (mount, load) in design.mounts.iter().zip(loads) {
         for (axis, (symbol, what)) in [
-            ("f_x", "push of the cradle on the car, forward"),
-            ("f_y", "push of the cradle on the car, to the left"),
-            ("f_z", "push of the cradle on the car, up"),
+            ("f_x", "push of cradle or cargo on the car, forward"),
+            ("f_y", "push of cradle or cargo on the car, to the left"),
+            ("f_z", "push of cradle or cargo on the car, up"),
         ]
         .into_iter()
         .enumerate()
         {
             trace.input(symbol, what, Dimension::Force, load.force[axis], || {
-                Provenance::Solved(format!("mount {}: rigid cradle on its bushes", mount.name))
+                Provenance::Solved(format!("mount {}: rigid body on its bushes", mount.name))
             });
         }
     }
@@ -368,6 +401,11 @@ fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
                     mass: m.mass.value.si(),
                     at: point(&m.at),
                 })
+                .chain(project.cargo.iter().filter(|c| !c.weighed).map(|c| loads::AddedMass {
+                    name: c.name.clone(),
+                    mass: c.mass.value.si(),
+                    at: point(&c.centre),
+                }))
                 .collect();
             Some(weighing)
         }
@@ -378,17 +416,73 @@ fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
     }
 }
 
-/// The rigid cradle on the bushes of the design's mounts.
-fn cradle(
+/// The rigid bodies on the bushes of the design's mounts: the cradle, then every cargo.
+fn bodies(
     project: &Project,
     design: &Design,
     flexibility: &[Matrix3<f64>],
+) -> Result<Vec<RigidBody>, Vec<Fault>> {
+    let mut faults = Faults::new();
+    let mut made = Vec::new();
+    let all = std::iter::once(None).chain((0..project.cargo.len()).map(Some));
+    for carried in all {
+        let own = |m: &usize| design.mounts[*m].carries == carried;
+        let mounts: Vec<usize> = (0..design.mounts.len()).filter(own).collect();
+        let name = match carried {
+            None => "the cradle".to_owned(),
+            Some(at) => format!("cargo {}", project.cargo[at].name),
+        };
+        if let (Some(at), true) = (carried, mounts.is_empty()) {
+            faults.add(
+                format!("cargo[{at}]"),
+                format!("{name}, which no mount carries"),
+                "at least three feet that are not in a line",
+                format!("give its mounts carries = \"cargo.{}\"", project.cargo[at].name),
+            );
+            continue;
+        }
+        let held = match on_bushes(project, design, &mounts, flexibility) {
+            Ok(held) => held,
+            Err(found) => {
+                faults.extend(found);
+                continue;
+            }
+        };
+        if let (Some(at), [_, ..]) = (carried, held.free_motions().as_slice()) {
+            let feet: Vec<_> = mounts.iter().map(|m| design.mounts[*m].name.as_str()).collect();
+            faults.add(
+                format!("cargo[{at}]"),
+                format!("{name} on {}, which leave it free to move", feet.join(", ")),
+                "three feet that are not in a line, or bushes that are stiff against turning",
+                "add a foot; or give the bush its torsional and conical stiffness",
+            );
+        }
+        made.push(RigidBody { name, mounts, held });
+    }
+    faults.or(made)
+}
+
+/// A cargo as the load derivation takes it.
+fn cargo(cargo: &describe::Cargo) -> loads::Cargo {
+    loads::Cargo {
+        name: cargo.name.clone(),
+        mass: cargo.mass.value.si(),
+        centre: point(&cargo.centre),
+    }
+}
+
+/// A rigid body on the bushes of these mounts of the design.
+fn on_bushes(
+    project: &Project,
+    design: &Design,
+    mounts: &[usize],
+    flexibility: &[Matrix3<f64>],
 ) -> Result<Cradle, Vec<Fault>> {
-    let mounts = design
-        .mounts
+    let mounts = mounts
         .iter()
-        .enumerate()
-        .filter_map(|(place, mount)| {
+        .filter_map(|place| {
+            let place = *place;
+            let mount = &design.mounts[place];
             let described = &project.mounts[mount.index];
             let bush = project.bushes.iter().find(|b| b.name == described.bush)?;
             let mut axis = Vec3::zeros();

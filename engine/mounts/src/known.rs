@@ -173,6 +173,12 @@ impl Visit<'_> {
         self.quantity("cradle.mass", "mass of the cradle", &mut p.cradle.mass);
         self.place("cradle.centre", "centre of the cradle", &mut p.cradle.centre);
         self.quantity("cradle.wheel_mass", "mass of a wheel", &mut p.cradle.wheel_mass);
+        for (i, c) in p.cargo.iter_mut().enumerate() {
+            let name = c.name.clone();
+            let path = format!("cargo[{i}]");
+            self.quantity(format!("{path}.mass"), &format!("mass of cargo {name}"), &mut c.mass);
+            self.place(format!("{path}.centre"), &format!("centre of cargo {name}"), &mut c.centre);
+        }
         self.hanging(p);
         self.steel(p);
         self.joints(p);
@@ -474,6 +480,9 @@ impl Visit<'_> {
         let f = &mut p.factors;
         self.number("factors.normal", "factor on everyday loads", &mut f.normal);
         self.number("factors.abuse", "factor on abuse loads", &mut f.abuse);
+        if let Some(restraint) = &mut f.restraint {
+            self.number("factors.restraint", "factor on restraint loads", restraint);
+        }
     }
 }
 

@@ -7,7 +7,7 @@ use fishplate_strength::catalog::FuEdition;
 use fishplate_strength::clause::{Factors, Format};
 use fishplate_strength::packs::Pack;
 
-use crate::answer::{Answer, CaseAnswer, Explanation, Row};
+use crate::answer::{Answer, CargoForce, CaseAnswer, Explanation, Row};
 use crate::checks::{self, Scope, Setting};
 use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
@@ -129,6 +129,16 @@ impl Found {
             factors: &self.factors,
             plates: self.plates.as_ref(),
         }
+    }
+
+    /// Weight and inertia of each cargo in a case.
+    pub(crate) fn cargo_forces(&self, case: usize) -> Vec<CargoForce> {
+        let forces = &self.forces.cases[case].loads.cargo;
+        forces
+            .iter()
+            .zip(&self.design.cargo)
+            .map(|(own, name)| CargoForce { cargo: name.clone(), at: own.at, force: own.force })
+            .collect()
     }
 
     /// The cases as told to the reader.

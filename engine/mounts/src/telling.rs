@@ -6,7 +6,7 @@ use fishplate_strength::clause::Format;
 
 use crate::answer::{CaseAnswer, Finding, Row};
 use crate::checks;
-use crate::describe::{FacePreparation, Project};
+use crate::describe::{Cargo, CaseClass, FacePreparation, Project};
 use crate::design::{Design, Form};
 use crate::pipeline::Found;
 use crate::unknown;
@@ -26,6 +26,7 @@ pub(crate) fn case(found: &Found, at: usize, traced: bool) -> CaseAnswer {
         moment: c.loads.resultant.moment,
         about: c.loads.resultant.about,
         mounts: c.service.clone(),
+        cargo: found.cargo_forces(at),
         assumptions: c.loads.assumptions.clone(),
         derivation: traced.then(|| c.loads.trace.clone()).filter(Trace::is_on),
     }
@@ -110,15 +111,24 @@ pub(crate) fn not_covered(project: &Project, plates: bool) -> Vec<String> {
         "the cradle itself, its links and the drive unit's own mounts",
         "crash behaviour, handling, braking balance, high voltage, steering, seat-belt anchorages",
     ]
+    .into_iter()
+    .chain((!project.cargo.is_empty()).then_some(
+        "the cargo itself: its frame, its own lugs, what comes loose inside, crush, fire; whether \
+         restraint is as the law of a country asks",
+    ))
     .map(str::to_owned)
-    .to_vec()
+    .collect()
 }
 
 /// What was taken for granted.
 pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec<String> {
     let design = &found.design;
     let mut list = vec![
-        "the cradle is rigid; the body under its mounts does not give".to_owned(),
+        if project.cargo.is_empty() {
+            "the cradle is rigid; the body under its mounts does not give".to_owned()
+        } else {
+            "cradle and cargo are rigid; the body under their mounts does not give".to_owned()
+        },
         "loads are static; their factors already hold the dynamic magnification".to_owned(),
         "weld groups: rigid parts, elastic bead, equal stiffness in all directions".to_owned(),
         "bolt groups: tension by the larger of pivot at the pressed edge and a bed that only \
@@ -139,6 +149,10 @@ pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec
             "loads carry no load factor: the safety of these rules stands on the strength alone"
                 .to_owned(),
         );
+    }
+    list.extend(project.cargo.iter().map(weighed));
+    if found.forces.cases.iter().any(|c| c.case.class == CaseClass::Restraint) {
+        list.push(RESTRAINT.to_owned());
     }
     if !found.path.bars.is_empty() {
         list.push("ends of bars across the car: pinned and clamped, the worse taken".to_owned());
@@ -181,6 +195,22 @@ pub(crate) fn assumptions(project: &Project, found: &Found, rows: &[Row]) -> Vec
         list.push("load cases: the road set, ten cases, factors as shown with each".to_owned());
     }
     list
+}
+
+/// How restraint cases are judged.
+const RESTRAINT: &str = "restraint is judged with the strengths of the rules, which let walls and \
+    plates reach yield: harder than the ultimate strength that ISO 12991 asks for; that \
+    clamped faces slip or part once is no fault there";
+
+/// Whether the mass of a cargo is in that of the car.
+fn weighed(cargo: &Cargo) -> String {
+    let Cargo { name, mass, centre: _, weighed } = cargo;
+    let mass = significant(mass.value.as_kg(), 4);
+    if *weighed {
+        format!("cargo {name}: its {mass} kg are in the mass of the car, as the project says")
+    } else {
+        format!("cargo {name}: its {mass} kg are added to the car at its centre")
+    }
 }
 
 /// Parts, welds and bolts that no row speaks of: they carry nothing by equilibrium.

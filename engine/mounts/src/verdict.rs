@@ -238,6 +238,7 @@ fn mount(design: &Design, at: usize, rows: &[Row], cases: usize) -> MountAnswer 
         id: m.id.clone(),
         name: m.name.clone(),
         at: m.at,
+        carries: m.carries.map(|c| design.cargo[c].clone()),
         governing_row: governing,
         by_case,
     }
@@ -313,10 +314,13 @@ fn draw(project: &Project, found: &Found) -> scene::Scene {
         }
         match owners.as_slice() {
             [one] => Some(*one),
-            [] => design.mounts.iter().position(|m| {
-                let own = project.mounts[m.index].name.as_str();
-                side == Some(m.side) && bare.contains(own)
-            }),
+            // The longest name: a part of `battery-front` is none of `front`.
+            [] => (0..design.mounts.len())
+                .filter(|m| side == Some(design.mounts[*m].side))
+                .map(|m| (m, project.mounts[design.mounts[m].index].name.as_str()))
+                .filter(|(_, own)| bare.contains(own))
+                .reduce(|a, b| if b.1.len() > a.1.len() { b } else { a })
+                .map(|(m, _)| m),
             _ => None,
         }
     };

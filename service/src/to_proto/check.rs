@@ -2,7 +2,7 @@
 
 use fishplate_mounts::Progress;
 use fishplate_mounts::answer::{
-    Alternative, Answer, CarAnswer, CaseAnswer, Explanation, Finding, Governing, Guess,
+    Alternative, Answer, CarAnswer, CargoForce, CaseAnswer, Explanation, Finding, Governing, Guess,
     InterfaceAnswer, MountAnswer, MountLoad, Row, RowKind, State, Totals, Verdict, WalkAnswer,
 };
 use fishplate_mounts::describe::CaseClass;
@@ -148,13 +148,14 @@ fn finding(finding: Finding) -> v1::Finding {
 }
 
 fn mount(mount: MountAnswer) -> v1::MountAnswer {
-    let MountAnswer { id, name, at, governing_row, by_case } = mount;
+    let MountAnswer { id, name, at, carries, governing_row, by_case } = mount;
     v1::MountAnswer {
         id,
         name,
         at: Some(place(at)),
         governing_row_id: governing_row.unwrap_or_default(),
         utilisation_by_case: by_case,
+        carries: carries.unwrap_or_default(),
     }
 }
 
@@ -172,12 +173,14 @@ fn load_case(names: &Names, case: CaseAnswer) -> (v1::CaseAnswer, Vec<v1::Deriva
         moment,
         about,
         mounts,
+        cargo,
         assumptions,
         derivation: loads,
     } = case;
     let class = match class {
         CaseClass::Normal => v1::CaseClass::Normal,
         CaseClass::Abuse => v1::CaseClass::Abuse,
+        CaseClass::Restraint => v1::CaseClass::Restraint,
     };
     let mounts = mounts.into_iter().enumerate();
     let told = v1::CaseAnswer {
@@ -194,8 +197,20 @@ fn load_case(names: &Names, case: CaseAnswer) -> (v1::CaseAnswer, Vec<v1::Deriva
         about: Some(place(about)),
         mount_forces: mounts.map(|(index, load)| mount_force(names, index, load)).collect(),
         assumptions,
+        cargo_forces: cargo.into_iter().map(cargo_force).collect(),
     };
     (told, loads.as_ref().map(in_project).unwrap_or_default())
+}
+
+fn cargo_force(cargo: CargoForce) -> v1::CargoForce {
+    let CargoForce { cargo, at, force } = cargo;
+    v1::CargoForce {
+        cargo,
+        at: Some(place(at)),
+        force_x_n: force.x,
+        force_y_n: force.y,
+        force_z_n: force.z,
+    }
 }
 
 fn tyre(force: Vec3) -> v1::TyreForce {

@@ -4,7 +4,7 @@ use fishplate_proto::json::from_json;
 use fishplate_proto::v1;
 use fishplate_proto::v1::part::Form;
 use fishplate_proto::v1::{CheckProjectRequest, Project};
-use fishplate_tests::project::{g, kg, mm, n_per_mm, number};
+use fishplate_tests::project::{g, kg, mm, n_per_mm, number, thrown, with_battery};
 use fishplate_tests::refusal::Refusal;
 use fishplate_tests::service;
 use tonic::{Code, Status};
@@ -481,11 +481,105 @@ fn the_duty() -> Vec<Bad<Project>> {
     ]
 }
 
+fn the_cargo() -> Vec<Bad<Project>> {
+    fn throw(p: &mut Project) -> &mut v1::LoadCase {
+        with_battery(p);
+        p.cases.push(thrown("R1", v1::CaseKind::RestraintForward, 20.0));
+        p.cases.last_mut().expect("it was put there just now")
+    }
+    fn of(field: &'static str) -> &'static str {
+        match field {
+            "of" => "project.cases[10].of",
+            "rate" => "project.cases[10].rate",
+            _ => "project.cases[10].class",
+        }
+    }
+    vec![
+        bad(
+            "an unknown cargo",
+            "project.mounts[2].carries",
+            &["did you mean cargo.battery"],
+            |p| {
+                with_battery(p);
+                p.mounts[2].carries = "cargo.batery".to_owned();
+            },
+        ),
+        bad("no cargo at all", "project.mounts[0].carries", &["no cargo"], |p| {
+            p.mounts[0].carries = "cargo.battery".to_owned();
+        }),
+        bad("a part carried", "project.mounts[2].carries", &["part.cross", "cargo.battery"], |p| {
+            with_battery(p);
+            p.mounts[2].carries = "part.cross".to_owned();
+        }),
+        bad("two feet", "project.cargo[0]", &["battery", "free to move", "three feet"], |p| {
+            with_battery(p);
+            p.mounts.pop();
+        }),
+        bad("no feet", "project.cargo[0]", &["battery", "no mount carries"], |p| {
+            with_battery(p);
+            p.mounts.truncate(2);
+        }),
+        bad("a cradle without mounts", "project.mounts", &["cradle"], |p| {
+            with_battery(p);
+            for mount in &mut p.mounts {
+                mount.carries = "cargo.battery".to_owned();
+            }
+        }),
+        bad("not said whether weighed", "project.cargo[0].weighed", &["required"], |p| {
+            with_battery(p);
+            p.cargo[0].weighed = None;
+        }),
+        bad("no mass", "project.cargo[0].mass", &["required"], |p| {
+            with_battery(p);
+            p.cargo[0].mass = None;
+        }),
+        bad("a feather", "project.cargo[0].mass", &["0.001", "1 to"], |p| {
+            with_battery(p);
+            p.cargo[0].mass = kg(0.001);
+        }),
+        bad("a cargo twice", "project.cargo[1].name", &["battery", "second time"], |p| {
+            with_battery(p);
+            let again = p.cargo[0].clone();
+            p.cargo.push(again);
+        }),
+        bad("thrown, but what", of("of"), &["nothing", "cargo.battery"], |p| {
+            throw(p).of.clear();
+        }),
+        bad("the cradle thrown", of("of"), &["cradle", "cargo.battery"], |p| {
+            throw(p).of = "cradle".to_owned();
+        }),
+        bad("thrown at no rate", of("rate"), &["nothing", "in g"], |p| throw(p).rate = None),
+        bad("thrown at a nudge", of("rate"), &["0.1", "0.5 to 100"], |p| throw(p).rate = g(0.1)),
+        bad("thrown every day", of("class"), &["normal", "restraint"], |p| {
+            throw(p).set_class(v1::CaseClass::Normal);
+        }),
+        bad("thrown to which side", "project.cases[10].side", &["left or right"], |p| {
+            throw(p).set_kind(v1::CaseKind::RestraintSideways);
+        }),
+        bad("a bump of a cargo", "project.cases[1].of", &["only restraint cases"], |p| {
+            with_battery(p);
+            p.cases[1].of = "cargo.battery".to_owned();
+        }),
+        bad("a bump as a crash", "project.cases[1].class", &["normal or abuse"], |p| {
+            p.cases[1].set_class(v1::CaseClass::Restraint);
+        }),
+        bad("no factor on restraint", "project.factors.restraint", &["1 or more"], |p| {
+            throw(p);
+            some(&mut p.factors).restraint = None;
+        }),
+        bad("a factor that helps", "project.factors.restraint", &["0.5", "1 to 10"], |p| {
+            throw(p);
+            some(&mut p.factors).restraint = number(0.5);
+        }),
+    ]
+}
+
 #[test]
 fn a_project_that_cannot_be_used_is_refused_at_its_field() {
     let good = good();
     call(&good).unwrap();
-    let table = [the_car(), mounts_and_cases(), the_design(), the_duty(), the_opinions()];
+    let table =
+        [the_car(), mounts_and_cases(), the_design(), the_duty(), the_opinions(), the_cargo()];
     let table: Vec<Bad<Project>> = table.into_iter().flatten().collect();
     assert!(table.len() >= 60, "{}", table.len());
     assert_refused(&good, &table, call);

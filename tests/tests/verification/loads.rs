@@ -97,7 +97,7 @@ pub(crate) fn light_van() -> v1::Project {
     van
 }
 
-fn estate() -> v1::Project {
+pub(crate) fn estate() -> v1::Project {
     let mut estate = project("Estate", &UNIBODY);
     estate.cases = ten_cases(1.0, 0.50);
     estate

@@ -1,6 +1,7 @@
 //! Published and recomputed values, over gRPC. Each family of cases fills its sheets; the written
 //! table holds them all.
 
+mod cargo;
 mod demo;
 mod frames;
 mod frames_mixed;

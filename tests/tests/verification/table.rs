@@ -6,7 +6,8 @@ use std::path::Path;
 use fishplate_tests::sheet::{Line, fixed, table};
 
 use crate::{
-    demo, frames, frames_mixed, joints, loads, modes, plates, prying, sections, shells, strength,
+    cargo, demo, frames, frames_mixed, joints, loads, modes, plates, prying, sections, shells,
+    strength,
 };
 
 fn all() -> Vec<(&'static str, Vec<Line>)> {
@@ -21,6 +22,7 @@ fn all() -> Vec<(&'static str, Vec<Line>)> {
         ("Prying", prying::lines()),
         ("Single parts", strength::lines()),
         ("Load cases", loads::lines()),
+        ("Cargo on its feet", cargo::lines()),
         ("Demo, design A", demo::lines_a()),
         ("Demo, design B", demo::lines_b()),
     ]
@@ -60,6 +62,7 @@ fn every_case_of_the_data_is_computed() {
         loads::VAN,
         loads::ESTATE,
         loads::HAND,
+        cargo::DATA,
         demo::VAN_A,
         demo::VAN_B,
     ];

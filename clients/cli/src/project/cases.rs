@@ -9,7 +9,7 @@ use super::document::{Entry, Section, tidy};
 use super::phrase;
 
 /// What a case is, in plain words; the wheel or the way that a phrase names is its side.
-const PHRASES: [(&str, (CaseKind, Side)); 30] = [
+const PHRASES: [(&str, (CaseKind, Side)); 36] = [
     ("standing", (CaseKind::Standing, Side::Unspecified)),
     ("bump", (CaseKind::Bump, Side::Unspecified)),
     ("rebound", (CaseKind::Rebound, Side::Unspecified)),
@@ -40,6 +40,12 @@ const PHRASES: [(&str, (CaseKind, Side)); 30] = [
     ("tie-down sideways", (CaseKind::TieDownSideways, Side::Unspecified)),
     ("tie-down sideways, left", (CaseKind::TieDownSideways, Side::Left)),
     ("tie-down sideways, right", (CaseKind::TieDownSideways, Side::Right)),
+    ("restraint forward", (CaseKind::RestraintForward, Side::Unspecified)),
+    ("restraint rearward", (CaseKind::RestraintRearward, Side::Unspecified)),
+    ("restraint left", (CaseKind::RestraintSideways, Side::Left)),
+    ("restraint right", (CaseKind::RestraintSideways, Side::Right)),
+    ("restraint up", (CaseKind::RestraintUp, Side::Unspecified)),
+    ("restraint down", (CaseKind::RestraintDown, Side::Unspecified)),
 ];
 
 /// The set that was named, and the cases, in the order of the file.
@@ -76,7 +82,11 @@ pub(super) fn cases(section: Section<'_>) -> (i32, Vec<v1::LoadCase>) {
 }
 
 fn case(name: String, section: Section<'_>) -> v1::LoadCase {
-    let classes = [("normal", v1::CaseClass::Normal), ("abuse", v1::CaseClass::Abuse)];
+    let classes = [
+        ("normal", v1::CaseClass::Normal),
+        ("abuse", v1::CaseClass::Abuse),
+        ("restraint", v1::CaseClass::Restraint),
+    ];
     let is = section.need("is", "kind", "\"pothole left, brake locked\"").and_then(|entry| {
         entry.also(&format!("{}.side", section.path));
         entry.choice(&PHRASES)
@@ -86,7 +96,7 @@ fn case(name: String, section: Section<'_>) -> v1::LoadCase {
         name,
         kind: kind as i32,
         class: section
-            .need("kind", "class", "\"normal\" or \"abuse\"")
+            .need("kind", "class", "\"normal\", \"abuse\" or \"restraint\"")
             .and_then(|entry: Entry<'_>| entry.choice(&classes))
             .unwrap_or(v1::CaseClass::Unspecified) as i32,
         side: side as i32,
@@ -117,6 +127,10 @@ fn case(name: String, section: Section<'_>) -> v1::LoadCase {
                 entry.read(|text| written::parse::<Force>(text).map_err(|e| e.to_string()))
             })
             .map(|force| tidy(force.value.as_n())),
+        of: section
+            .get("of", "of")
+            .and_then(|entry| entry.text().map(str::to_owned))
+            .unwrap_or_default(),
     };
     section.finish();
     case
@@ -174,6 +188,7 @@ pub(super) fn factors(section: Section<'_>, rules: &mut v1::Rules) -> v1::Factor
     let factors = v1::Factors {
         normal: section.need_number("normal", "normal", "\"1.5\""),
         abuse: section.need_number("abuse", "abuse", "\"1.5\""),
+        restraint: section.number("restraint", "restraint"),
     };
     // `set = "EN 1993"` says in so many words that all others are those recommended.
     if let Some(entry) = section.get("set", "set")

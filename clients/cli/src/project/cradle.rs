@@ -1,4 +1,4 @@
-//! `[cradle]`, `[bush.*]`, `[mount.*]`.
+//! `[cradle]`, `[cargo.*]`, `[bush.*]`, `[mount.*]`.
 
 use fishplate_proto::v1;
 
@@ -15,6 +15,21 @@ pub(super) fn cradle(section: Section<'_>) -> v1::Cradle {
     };
     section.finish();
     cradle
+}
+
+pub(super) fn cargo((name, section): (String, Section<'_>)) -> v1::Cargo {
+    let cargo = v1::Cargo {
+        name,
+        mass: section.need_quantity("mass", "mass", "\"120 kg\""),
+        centre: section
+            .need("centre", "centre", "\"2500, 10, 470 mm\"")
+            .and_then(|centre| centre.read(|text| phrase::point(text, 3))),
+        weighed: section
+            .need("weighed", "weighed", "false, where the car was weighed without it")
+            .and_then(|weighed| weighed.yes()),
+    };
+    section.finish();
+    cargo
 }
 
 pub(super) fn bush((name, section): (String, Section<'_>)) -> v1::Bush {
@@ -51,6 +66,8 @@ pub(super) fn mount((name, section): (String, Section<'_>)) -> v1::Mount {
         seat: section.quantity("seat", "seat"),
         fit_up_gap: section.quantity("fit_up_gap", "fit_up_gap"),
         only: section.only(),
+        // Without it the cradle.
+        carries: text(section.get("carries", "carries")),
     };
     section.finish();
     mount

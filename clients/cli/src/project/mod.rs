@@ -37,7 +37,7 @@ pub struct Loaded {
 }
 
 /// Sections, whether one must be there, and how one begins.
-const SECTIONS: [(&str, Option<&str>); 20] = [
+const SECTIONS: [(&str, Option<&str>); 21] = [
     ("project", Some("[project]\ntitle = \"Light van\"\nrules = \"EN 1993\"")),
     ("rules", None),
     ("car", Some("[car]\nmass = \"2050 kg\"")),
@@ -46,6 +46,7 @@ const SECTIONS: [(&str, Option<&str>); 20] = [
     ("brakes", None),
     ("springs", Some("[springs]\nseat_on = \"body\"")),
     ("cradle", Some("[cradle]\nmass = \"145 kg\"")),
+    ("cargo", None),
     ("bush", Some("[bush.rubber]\naxis = \"z\"")),
     ("mount", Some("[mount.front]\nat = \"330, 480, 420 mm\"")),
     ("steel", None),
@@ -115,6 +116,7 @@ fn project(context: &Context, root: &DeTable<'_>) -> v1::Project {
     project.brakes = one("brakes").map(car::brakes);
     project.springs = one("springs").map(car::springs);
     project.cradle = one("cradle").map(cradle::cradle);
+    project.cargo = named(context, root, "cargo", "cargo").map(cradle::cargo).collect();
     project.bushes = named(context, root, "bush", "bushes").map(cradle::bush).collect();
     project.mounts = named(context, root, "mount", "mounts").map(cradle::mount).collect();
     project.steels = named(context, root, "steel", "steels").map(rail::steel).collect();
@@ -200,7 +202,7 @@ fn named<'d>(
 /// How a thing of a kind might be called, where its kind has names.
 fn example_name(kind: &str) -> Option<&'static str> {
     Some(match kind {
-        "added" => "battery",
+        "added" | "cargo" => "battery",
         "bush" => "rubber",
         "mount" => "front",
         "steel" => "rail-steel",

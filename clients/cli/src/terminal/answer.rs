@@ -254,7 +254,7 @@ fn clashes(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
     page.blank();
 }
 
-/// What the cradle does to the rail in the case that governs.
+/// What cradle or cargo does to the rail in the case that governs.
 fn pushes(page: &mut Page, answer: &CheckProjectResponse, governing: &Row) {
     let case = answer.cases.iter().find(|c| c.name == governing.case_name);
     let mount = answer.mounts.iter().find(|m| m.id == governing.mount_id);
@@ -263,8 +263,10 @@ fn pushes(page: &mut Page, answer: &CheckProjectResponse, governing: &Row) {
     let Some(words) = directions(case, mount, units) else { return };
     let unit = if units == Units::Si { "kN" } else { "lbf" };
     let text = format!(
-        "In {} the cradle pushes the rail at the {} mount {words} {unit}.",
-        case.name, mount.name
+        "In {} the {} pushes the rail at the {} mount {words} {unit}.",
+        case.name,
+        if mount.carries.is_empty() { "cradle" } else { mount.carries.as_str() },
+        mount.name
     );
     page.wrapped("", 2, &text);
     page.blank();

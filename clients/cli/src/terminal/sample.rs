@@ -104,6 +104,7 @@ fn mount(id: &str, name: &str, y_mm: f64, by_case: [f64; 4]) -> MountAnswer {
         at: Some(Position { x_mm: 330.0, y_mm, z_mm: 420.0 }),
         governing_row_id: format!("{id}-2"),
         utilisation_by_case: by_case.to_vec(),
+        carries: String::new(),
     }
 }
 

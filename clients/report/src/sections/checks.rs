@@ -60,9 +60,10 @@ pub(crate) fn groups(given: Given<'_>) -> Vec<Group> {
         .iter()
         .map(|mount| Group {
             name: format!(
-                "{} mount, {}, from the cradle to the rail",
+                "{} mount, {}, from the {} to the rail",
                 capital(&mount.name),
-                mount.id
+                mount.id,
+                if mount.carries.is_empty() { "cradle" } else { mount.carries.as_str() }
             ),
             rows: given.rows_of(&mount.id).map(|row| check(row, given.units)).collect(),
         })

@@ -20,7 +20,7 @@ pub(crate) struct Case {
     pub(crate) chosen: bool,
     pub(crate) remark: String,
     /// The mount that is pushed hardest, and how.
-    pub(crate) hardest: Option<(String, String)>,
+    pub(crate) hardest: Option<(String, String, String)>,
     pub(crate) cells: Vec<Cell>,
     pub(crate) forces: Vec<Force>,
     pub(crate) sum: Vec<String>,
@@ -103,7 +103,8 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
         .max_by(|a, b| length(a.1).total_cmp(&length(b.1)))
         .map(|(mount, force)| {
             let left = mount.at.as_ref().is_none_or(|at| at.y_mm >= 0.0);
-            (mount.name.clone(), in_words(force, left, given.units))
+            let what: &str = if mount.carries.is_empty() { "cradle" } else { &mount.carries };
+            (mount.name.clone(), what.to_owned(), in_words(force, left, given.units))
         });
     let sum = case
         .mount_forces
@@ -112,6 +113,7 @@ fn one(given: Given<'_>, index: usize, case: &v1::CaseAnswer, reference: f64) ->
     let kind = match case.class() {
         v1::CaseClass::Normal => "everyday",
         v1::CaseClass::Abuse => "rare",
+        v1::CaseClass::Restraint => "restraint",
         v1::CaseClass::Unspecified => "",
     };
     let mut remarks: Vec<String> = Vec::new();
@@ -182,7 +184,7 @@ fn force_text(force: Space, units: Units) -> Vec<String> {
     out
 }
 
-/// What pushes on the cradle.
+/// What pushes on the cradle, and on each cargo.
 fn incoming(given: Given<'_>, case: &v1::CaseAnswer) -> Vec<(String, Vec<String>)> {
     let mut out = Vec::new();
     for (name, tyre) in
@@ -204,6 +206,10 @@ fn incoming(given: Given<'_>, case: &v1::CaseAnswer) -> Vec<(String, Vec<String>
             "weight, inertia, and jack, eye or straps where the case has them".to_owned(),
             force_text(force, given.units),
         ));
+    }
+    for own in &case.cargo_forces {
+        let force = [own.force_x_n, own.force_y_n, own.force_z_n];
+        out.push((format!("weight and inertia of {}", own.cargo), force_text(force, given.units)));
     }
     out
 }

@@ -198,6 +198,7 @@ fn mounts() -> Vec<v1::MountAnswer> {
             at: Some(at(*place)),
             governing_row_id: format!("{id}-2"),
             utilisation_by_case: SHARES.map(|s| s * peak).to_vec(),
+            carries: String::new(),
         })
         .collect()
 }
@@ -244,6 +245,7 @@ fn cases() -> Vec<v1::CaseAnswer> {
                         stop_closed: false,
                     })
                     .collect(),
+                cargo_forces: Vec::new(),
                 assumptions: if *name == "P1" {
                     vec!["Brake locked, force at the ground.".to_owned()]
                 } else {

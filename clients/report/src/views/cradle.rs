@@ -1,4 +1,5 @@
-//! The whole cradle from above and from the left, to scale, with the loads of every case.
+//! The whole cradle, and every cargo, from above and from the left, to scale, with the loads of every
+//! case.
 
 use fishplate_proto::v1;
 
@@ -25,9 +26,36 @@ struct Place<'a> {
     at: Space,
 }
 
+/// A body that mounts carry.
+#[derive(Clone, Copy, PartialEq)]
+enum Body<'a> {
+    Cradle,
+    /// By its name.
+    Cargo(&'a str),
+}
+
+impl Body<'_> {
+    /// Its name among what mounts carry.
+    fn carried(&self) -> &str {
+        match self {
+            Body::Cradle => "",
+            Body::Cargo(name) => name,
+        }
+    }
+}
+
+/// A body from above and from the left.
+pub(crate) struct Drawn {
+    /// What it is.
+    pub(crate) name: String,
+    /// From above and from the left.
+    pub(crate) views: [String; 2],
+}
+
 /// What both views share.
 struct Whole<'a> {
     given: Given<'a>,
+    body: Body<'a>,
     mounts: Vec<Place<'a>>,
     wheels: Vec<Wheel>,
     window: Bounds<3>,
@@ -38,20 +66,34 @@ struct Whole<'a> {
 
 /// The view from above and the view from the left; `None` where no place is known.
 pub(crate) fn draw(given: Given<'_>) -> Option<[String; 2]> {
-    let whole = Whole::new(given)?;
+    let whole = Whole::new(given, Body::Cradle)?;
     Some([whole.plan(), whole.side()])
 }
 
+/// The same of every cargo, in the order of the cases' forces.
+pub(crate) fn cargo(given: Given<'_>) -> Vec<Drawn> {
+    let forces = given.response.cases.first().map_or(&[][..], |case| &case.cargo_forces);
+    let drawn = forces.iter().filter_map(|own| {
+        let whole = Whole::new(given, Body::Cargo(&own.cargo))?;
+        Some(Drawn { name: own.cargo.clone(), views: [whole.plan(), whole.side()] })
+    });
+    drawn.collect()
+}
+
 impl<'a> Whole<'a> {
-    fn new(given: Given<'a>) -> Option<Self> {
+    fn new(given: Given<'a>, body: Body<'a>) -> Option<Self> {
         let mounts: Vec<Place<'_>> = given
             .response
             .mounts
             .iter()
+            .filter(|m| m.carries == body.carried())
             .filter_map(|m| Some(Place { id: &m.id, at: m.at.as_ref().map(position)? }))
             .filter(|place| place.at.iter().all(|c| c.is_finite()))
             .collect();
-        let wheels: Vec<Wheel> = given.wheels().into_iter().flatten().collect();
+        let wheels: Vec<Wheel> = match body {
+            Body::Cradle => given.wheels().into_iter().flatten().collect(),
+            Body::Cargo(_) => Vec::new(),
+        };
         let mut known = Bounds::of(mounts.iter().map(|m| m.at));
         for wheel in &wheels {
             let r = wheel.radius;
@@ -64,7 +106,10 @@ impl<'a> Whole<'a> {
         // Room for the numbers beside the outer mounts, and a little rail that goes on.
         let margin = larger(0.24 * known.size(0), 120.0);
         let mut window = known;
-        for solid in given.solids().filter(|s| s.kind != "rail") {
+        if let Some(centre) = centre(given, body) {
+            known.add(centre);
+        }
+        for solid in given.solids().filter(|s| s.kind != "rail" && serves(given, body, s)) {
             let own = bounds(solid);
             window.add(own.low);
             window.add(own.high);
@@ -76,11 +121,11 @@ impl<'a> Whole<'a> {
             window.high[axis] += 2000.0;
         }
         let scale = (WIDTH - 20.0) / window.size(0);
-        let forces = given.response.cases.iter().flat_map(all_forces);
+        let forces = given.response.cases.iter().flat_map(|case| all_forces(given, body, case));
         let most = largest(forces.map(crate::svg::geometry::length));
         let wished = MM_PER_KN * 1e-3 * scale;
         let per_newton = if most * wished > LONGEST { LONGEST / most } else { wished };
-        Some(Self { given, mounts, wheels, window, scale, per_newton })
+        Some(Self { given, body, mounts, wheels, window, scale, per_newton })
     }
 
     fn sheet(&self, view: View) -> Sheet {
@@ -96,7 +141,7 @@ impl<'a> Whole<'a> {
         }
         self.steel(&mut figure, &sheet, |_| true);
         self.outline(&mut figure, &sheet);
-        if let Some(seats) = self.given.spring_seats() {
+        if let Some(seats) = self.spring_seats() {
             for seat in seats {
                 let at = sheet.at(seat);
                 figure.circle(at, 13.0, "spr");
@@ -131,7 +176,10 @@ impl<'a> Whole<'a> {
         figure.finish(
             WIDTH,
             "plan",
-            "The cradle from above, front to the left, with the loads of the chosen case",
+            &format!(
+                "{} from above, front to the left, with the loads of the chosen case",
+                self.title()
+            ),
         )
     }
 
@@ -151,7 +199,7 @@ impl<'a> Whole<'a> {
             let own = bounds(solid);
             own.high[1] > 1.0
         });
-        if let Some([seat, _]) = self.given.spring_seats() {
+        if let Some([seat, _]) = self.spring_seats() {
             spring(&mut figure, sheet.at(seat), 0.13 * WIDTH);
         }
         self.mount_marks(&mut figure, &sheet, |place| place.at[1] >= 0.0);
@@ -164,7 +212,10 @@ impl<'a> Whole<'a> {
         figure.finish(
             WIDTH,
             "side",
-            "The cradle from the left, front to the left, with the loads of the chosen case",
+            &format!(
+                "{} from the left, front to the left, with the loads of the chosen case",
+                self.title()
+            ),
         )
     }
 
@@ -184,7 +235,8 @@ impl<'a> Whole<'a> {
 
     /// Rails and parts, painted in order; the rails end in wavy lines where they go on.
     fn steel(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&v1::Solid) -> bool) {
-        let chosen: Vec<&v1::Solid> = self.given.solids().filter(|s| shown(s)).collect();
+        let near = |s: &&v1::Solid| serves(self.given, self.body, s) && shown(s);
+        let chosen: Vec<&v1::Solid> = self.given.solids().filter(near).collect();
         let mut all: Vec<Face> = Vec::new();
         for (part, solid) in chosen.iter().enumerate() {
             let marked =
@@ -219,7 +271,8 @@ impl<'a> Whole<'a> {
         }
     }
 
-    /// The cradle, whose shape is not in the project: a dashed outline through its mounts.
+    /// The body, whose shape is not in the project: a dashed outline through its mounts, and the
+    /// centre of a cargo.
     fn outline(&self, figure: &mut Figure, sheet: &Sheet) {
         let flat: Vec<Point> = self.mounts.iter().map(|m| sheet.at(m.at)).collect();
         let hull = hull(flat);
@@ -231,12 +284,34 @@ impl<'a> Whole<'a> {
             figure.keep_off(a, b);
         }
         let middle = Bounds::of(hull.iter().copied()).middle();
-        figure.text(
-            [middle[0], middle[1] - 22.0],
-            Anchor::Middle,
-            "t sm halo",
-            "cradle, shape not given",
-        );
+        let what = match self.body {
+            Body::Cradle => "cradle, shape not given".to_owned(),
+            Body::Cargo(name) => format!("{name}, shape not given"),
+        };
+        figure.text([middle[0], middle[1] - 22.0], Anchor::Middle, "t sm halo", &what);
+        if let (Body::Cargo(_), Some(centre)) = (self.body, centre(self.given, self.body)) {
+            let at = sheet.at(centre);
+            figure.circle(at, 6.0, "bush");
+            figure.line([at[0] - 10.0, at[1]], [at[0] + 10.0, at[1]], "ctr");
+            figure.line([at[0], at[1] - 10.0], [at[0], at[1] + 10.0], "ctr");
+        }
+    }
+
+    /// The body at the head of a sentence.
+    fn title(&self) -> String {
+        match self.body {
+            Body::Cradle => "The cradle".to_owned(),
+            Body::Cargo(name) => format!("Cargo {name}"),
+        }
+    }
+
+    fn spring_seats(&self) -> Option<[Space; 2]> {
+        self.given.spring_seats().filter(|_| self.body == Body::Cradle)
+    }
+
+    /// Where weight and inertia act, and how hard in a case, N.
+    fn own_force(&self, case: &v1::CaseAnswer) -> Option<(Space, Space)> {
+        Some((centre(self.given, self.body)?, own_force(self.given, self.body, case)?))
     }
 
     fn mount_marks(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&Place<'_>) -> bool) {
@@ -260,9 +335,7 @@ impl<'a> Whole<'a> {
             let v = sheet.vector([force[0], force[1], 0.0], self.per_newton);
             self.incoming(figure, at, v, force[0].hypot(force[1]));
         }
-        if let (Some(centre), Some(force)) =
-            (self.given.cradle_centre(), self.given.body_force(case))
-        {
+        if let Some((centre, force)) = self.own_force(case) {
             let v = sheet.vector([force[0], force[1], 0.0], self.per_newton);
             self.incoming(figure, sheet.at(centre), v, force[0].hypot(force[1]));
         }
@@ -316,13 +389,11 @@ impl<'a> Whole<'a> {
             let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
             self.incoming(figure, at, v, force[0].hypot(force[2]));
         }
-        if let Some([seat, _]) = self.given.spring_seats() {
+        if let Some([seat, _]) = self.spring_seats() {
             let v = sheet.vector([0.0, 0.0, -case.spring_left_n], self.per_newton);
             self.incoming(figure, sheet.at(seat), v, case.spring_left_n.abs());
         }
-        if let (Some(centre), Some(force)) =
-            (self.given.cradle_centre(), self.given.body_force(case))
-        {
+        if let Some((centre, force)) = self.own_force(case) {
             let v = sheet.vector([force[0], 0.0, force[2]], self.per_newton);
             self.incoming(figure, sheet.at(centre), v, force[0].hypot(force[2]));
         }
@@ -365,12 +436,36 @@ fn number(figure: &mut Figure, root: Point, free: Point, text: &str) {
     }
 }
 
+/// The centre of a body's mass.
+fn centre(given: Given<'_>, body: Body<'_>) -> Option<Space> {
+    let Body::Cargo(name) = body else { return given.cradle_centre() };
+    let mut forces = given.response.cases.iter().flat_map(|case| &case.cargo_forces);
+    forces.find(|own| own.cargo == name)?.at.as_ref().map(position)
+}
+
+/// Weight and inertia of a body in a case, N.
+fn own_force(given: Given<'_>, body: Body<'_>, case: &v1::CaseAnswer) -> Option<Space> {
+    let Body::Cargo(name) = body else { return given.body_force(case) };
+    let own = case.cargo_forces.iter().find(|own| own.cargo == name)?;
+    Some([own.force_x_n, own.force_y_n, own.force_z_n])
+}
+
+/// Whether a solid belongs to a body's mounts, or to no mount in particular.
+fn serves(given: Given<'_>, body: Body<'_>, solid: &v1::Solid) -> bool {
+    let served = given.response.mounts.iter().find(|m| m.id == solid.mount_id);
+    served.is_none_or(|m| m.carries == body.carried())
+}
+
 /// Every force of a case that is drawn, N.
-fn all_forces(case: &v1::CaseAnswer) -> Vec<Space> {
-    let mut out: Vec<Space> =
-        case.mount_forces.iter().map(|f| [f.force_x_n, f.force_y_n, f.force_z_n]).collect();
-    out.extend([&case.tyre_left, &case.tyre_right].into_iter().flatten().map(tyre_force));
-    out.push([0.0, 0.0, case.spring_left_n]);
+fn all_forces(given: Given<'_>, body: Body<'_>, case: &v1::CaseAnswer) -> Vec<Space> {
+    let own = given.response.mounts.iter().filter(|m| m.carries == body.carried());
+    let mut out: Vec<Space> = own.filter_map(|m| Given::force(case, &m.id)).collect();
+    if body == Body::Cradle {
+        out.extend([&case.tyre_left, &case.tyre_right].into_iter().flatten().map(tyre_force));
+        out.push([0.0, 0.0, case.spring_left_n]);
+    } else {
+        out.extend(own_force(given, body, case));
+    }
     out
 }
 

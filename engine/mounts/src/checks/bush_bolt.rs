@@ -177,7 +177,8 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
             let [u, v] = across(bolts.axis);
             let edge = free_edge(body, passed.wall, bolts.axis, &at);
             let loads = &setting.forces.cases[case];
-            let ser = loads.service[mount].force;
+            let slips = setting.may_slip(case);
+            let ser = if slips { Vec3::zeros() } else { loads.service[mount].force };
             let input = |ed: Vec3| BoltInput {
                 f_1_ed: ed[u],
                 f_2_ed: ed[v],

@@ -328,9 +328,11 @@ fn inputs<'a>(
             input.f_1_ed = ed.shear[i][0];
             input.f_2_ed = ed.shear[i][1];
             input.f_t_ed = ed.tension[i];
-            input.f_1_ser = ser.shear[i][0];
-            input.f_2_ser = ser.shear[i][1];
-            input.f_t_ser = ser.tension[i];
+            if !setting.may_slip(case) {
+                input.f_1_ser = ser.shear[i][0];
+                input.f_2_ser = ser.shear[i][1];
+                input.f_t_ser = ser.tension[i];
+            }
             // The nearest edge stands for both directions: the force turns with the case.
             input.e_1 = Some(edge);
             input.e_2 = Some(edge);

@@ -37,7 +37,7 @@ use fishplate_strength::clause::{Checked, Clause, Factors, Input, Kind, NotCheck
 use fishplate_strength::packs::Pack;
 
 use crate::answer::{RowKind, Tale};
-use crate::describe::Project;
+use crate::describe::{CaseClass, Project};
 use crate::design::{Body, Design};
 use crate::forces::Forces;
 use crate::load_path::{Carried, Interface, LoadPath};
@@ -317,6 +317,12 @@ impl Setting<'_> {
     /// Where a number of the project comes from.
     pub(crate) fn given(&self, path: impl Into<String>, guessed: bool) -> Provenance {
         if guessed { Provenance::Guessed(path.into()) } else { Provenance::Given(path.into()) }
+    }
+
+    /// Whether clamped faces may slip or part once in a case: in a crash, where bolts then bear and
+    /// pull, which is checked.
+    pub(crate) fn may_slip(&self, case: usize) -> bool {
+        self.forces.cases[case].case.class == CaseClass::Restraint
     }
 
     /// Tensile strength of the weld metal, Pa.

@@ -146,6 +146,19 @@ pub struct Cradle {
     pub wheel_mass: WrittenMass,
 }
 
+/// A rigid mass on feet of its own, such as a battery box.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cargo {
+    /// The name that mounts and cases use.
+    pub name: String,
+    /// Its mass with everything inside.
+    pub mass: WrittenMass,
+    /// Centre of that mass.
+    pub centre: Place,
+    /// Whether it was in the car when the car was weighed; else it is added to the car.
+    pub weighed: bool,
+}
+
 /// An axis of the car.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Axis {
@@ -190,7 +203,7 @@ pub struct Bush {
     pub stop_rate: Option<Written<Stiffness>>,
 }
 
-/// A point where the cradle meets the car.
+/// A point where the cradle, or a cargo, meets the car.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mount {
     /// Its name.
@@ -207,4 +220,6 @@ pub struct Mount {
     pub fit_up_gap: Option<WrittenLength>,
     /// Only on one side.
     pub only: Option<Side>,
+    /// What it carries, as `cargo.battery`; empty for the cradle.
+    pub carries: String,
 }

@@ -50,6 +50,31 @@ pub enum CaseKind {
     TieDownRearward,
     /// Strapped down, carrier cornering.
     TieDownSideways,
+    /// A cargo thrown forward.
+    RestraintForward,
+    /// A cargo thrown rearward.
+    RestraintRearward,
+    /// A cargo thrown sideways.
+    RestraintSideways,
+    /// A cargo thrown up.
+    RestraintUp,
+    /// A cargo pressed down.
+    RestraintDown,
+}
+
+impl CaseKind {
+    /// Whether it throws a cargo against its feet.
+    #[must_use]
+    pub fn is_restraint(self) -> bool {
+        matches!(
+            self,
+            Self::RestraintForward
+                | Self::RestraintRearward
+                | Self::RestraintSideways
+                | Self::RestraintUp
+                | Self::RestraintDown
+        )
+    }
 }
 
 /// How often a case comes.
@@ -59,6 +84,8 @@ pub enum CaseClass {
     Normal,
     /// Rare.
     Abuse,
+    /// Once in a lifetime: a cargo may bend what holds it, but must not come loose.
+    Restraint,
 }
 
 /// A load case.
@@ -74,7 +101,7 @@ pub struct LoadCase {
     pub side: Option<Side>,
     /// Vertical field.
     pub field: Option<Written<Acceleration>>,
-    /// Braking or cornering rate.
+    /// Braking, cornering or restraint rate.
     pub rate: Option<Written<Acceleration>>,
     /// Braking rate of cornering and braking.
     pub brake_rate: Option<Written<Acceleration>>,
@@ -98,6 +125,8 @@ pub struct LoadCase {
     pub strap_slope: Option<f64>,
     /// Pretension of each lashing strap, N.
     pub strap_pretension: Option<f64>,
+    /// The cargo that is restrained, as `cargo.battery`; empty in all other cases.
+    pub of: String,
 }
 
 /// Roll stiffness of both axles: kg, m, N m/rad.
@@ -133,4 +162,6 @@ pub struct Factors {
     pub normal: Written<f64>,
     /// On loads of abuse cases.
     pub abuse: Written<f64>,
+    /// On loads of restraint cases, which need it.
+    pub restraint: Option<Written<f64>>,
 }

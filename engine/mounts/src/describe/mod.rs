@@ -13,7 +13,7 @@ mod part;
 mod rail;
 
 pub use car::{
-    AddedMass, Axis, AxleScales, Brakes, Bush, Car, CornerScales, Cradle, Drive, DrivenAxle,
+    AddedMass, Axis, AxleScales, Brakes, Bush, Car, Cargo, CornerScales, Cradle, Drive, DrivenAxle,
     LiftedRear, Mount, SpringSeat, Springs,
 };
 pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
@@ -51,9 +51,11 @@ pub struct Project {
     pub springs: Springs,
     /// The cradle and everything that hangs on it.
     pub cradle: Cradle,
+    /// Masses on feet of their own.
+    pub cargo: Vec<Cargo>,
     /// The bushes that mounts name.
     pub bushes: Vec<Bush>,
-    /// Where the cradle meets the car.
+    /// Where the cradle and the cargo meet the car.
     pub mounts: Vec<Mount>,
     /// Steels that are not in the catalogue.
     pub steels: Vec<Steel>,

@@ -36,6 +36,8 @@ use crate::describe::{Form as Described, Mount, Place, Project, Side};
 pub struct Design {
     /// Mounts: in the order of the project, left before right.
     pub mounts: Vec<MountAt>,
+    /// Names of what mounts carry beside the cradle, in the order of the project.
+    pub cargo: Vec<String>,
     /// Rails, then parts.
     pub bodies: Vec<Body>,
     /// Welds.
@@ -63,6 +65,8 @@ pub struct MountAt {
     pub lands: Option<Lands>,
     /// Height of the bush centre above the clamped face, m, where it is given.
     pub seat: Option<f64>,
+    /// The cargo that it carries, by its place in the project; none for the cradle.
+    pub carries: Option<usize>,
 }
 
 /// What a bush lands on.
@@ -115,7 +119,8 @@ pub fn resolve(project: &Project, strengths: FuEdition) -> Result<Design, Vec<Fa
     let bolts = bolts(project, &names, &bodies, &mut faults);
     let welds = welds(project, &names, &bodies, &mut faults);
     let mounts = mounts(project, &names, &bodies, &bolts, &mut faults);
-    let design = Design { mounts, bodies, welds, bolts, clashes: Vec::new() };
+    let cargo = project.cargo.iter().map(|c| c.name.clone()).collect();
+    let design = Design { mounts, cargo, bodies, welds, bolts, clashes: Vec::new() };
     let mut design = faults.or(design).map_err(|mut told| {
         // Twins and copies are wrong in the same words.
         told.dedup();
@@ -457,6 +462,15 @@ fn mounts(
     let mut made: Vec<MountAt> = Vec::new();
     for (index, mount) in project.mounts.iter().enumerate() {
         let path = format!("mounts[{index}]");
+        let carries = if mount.carries.is_empty() {
+            None
+        } else {
+            let found = cargo_named(project, &mount.carries, &format!("{path}.carries"), faults);
+            if found.is_none() {
+                continue;
+            }
+            found
+        };
         let drawn = place::side_of(position(&mount.at)[1]);
         for (side, mirror) in sides(project.symmetric, drawn, mount.only, true) {
             let mut at = position(&mount.at);
@@ -468,7 +482,7 @@ fn mounts(
             } else {
                 lands(&mount.lands, &path, &context, (project, bolts), faults)
             };
-            let id = short_id(&mount.name, side, &made);
+            let id = short_id(&mount.name, carries.is_some(), side, &made);
             made.push(MountAt {
                 id,
                 name: format!("{} {}", mount.name.replace('-', " "), side.word()),
@@ -477,22 +491,52 @@ fn mounts(
                 at,
                 lands,
                 seat: mount.seat.map(|s| s.value.si()),
+                carries,
             });
         }
     }
     made
 }
 
-/// `FL` for the front left mount; more letters where that is taken.
-fn short_id(name: &str, side: Side, made: &[MountAt]) -> String {
+/// The cargo that `cargo.NAME` names, by its place; a fault at `path` where there is none.
+pub(crate) fn cargo_named(
+    project: &Project,
+    text: &str,
+    path: &str,
+    faults: &mut Faults,
+) -> Option<usize> {
+    let name = text.strip_prefix("cargo.");
+    let found = name.and_then(|name| project.cargo.iter().position(|c| c.name == name));
+    if found.is_none() {
+        let names = || project.cargo.iter().map(|c| c.name.as_str());
+        let advice = if project.cargo.is_empty() {
+            "the project has no cargo".to_owned()
+        } else {
+            let near = nearest(name.unwrap_or(text), names());
+            near.map_or(String::new(), |n| format!("did you mean cargo.{n}?"))
+        };
+        let given = if text.is_empty() { "nothing" } else { text };
+        faults.add(path, given, "a cargo of the project, as cargo.battery", advice);
+    }
+    found
+}
+
+/// `FL` for the front left mount, `BFL` for the foot `battery-front` of a cargo; more letters where
+/// that is taken.
+fn short_id(name: &str, foot: bool, side: Side, made: &[MountAt]) -> String {
     let letter = match side {
         Side::Left => 'L',
         Side::Right => 'R',
     };
     let upper: String = name.to_uppercase();
+    let initials: String = upper.split('-').filter_map(|word| word.chars().next()).collect();
+    let free = |id: &String| made.iter().all(|m| m.id != *id);
+    if let Some(id) = Some(format!("{initials}{letter}")).filter(|id| foot && free(id)) {
+        return id;
+    }
     (1..=upper.chars().count())
         .map(|n| upper.chars().take(n).chain(std::iter::once(letter)).collect::<String>())
-        .find(|id| made.iter().all(|m| m.id != *id))
+        .find(free)
         .unwrap_or_else(|| format!("{upper}{letter}{}", made.len()))
 }
 

@@ -253,7 +253,7 @@ impl Look<'_> {
     }
 
     fn counts(&mut self, project: &Project) {
-        if project.mounts.is_empty() {
+        if project.mounts.iter().all(|m| !m.carries.is_empty()) {
             self.faults.add(
                 "mounts",
                 "nothing",
@@ -265,6 +265,7 @@ impl Look<'_> {
             self.faults.add("cases", "nothing", "at least one load case, or a set of cases", "");
         }
         self.unique("mounts", project.mounts.iter().map(|m| m.name.as_str()));
+        self.unique("cargo", project.cargo.iter().map(|c| c.name.as_str()));
         self.unique("bushes", project.bushes.iter().map(|b| b.name.as_str()));
         self.unique("welds", project.welds.iter().map(|w| w.name.as_str()));
         self.unique("bolts", project.bolts.iter().map(|b| b.name.as_str()));
@@ -566,6 +567,11 @@ impl Look<'_> {
             }
         }
         self.full("cradle.centre", &project.cradle.centre);
+        for (i, cargo) in project.cargo.iter().enumerate() {
+            self.full(&format!("cargo[{i}].centre"), &cargo.centre);
+            let mass = Band { low: 1.0, high: 5000.0, unit: "kg", size: 1.0 };
+            self.within(format!("cargo[{i}].mass"), cargo.mass.value.si(), &mass);
+        }
         for (i, mass) in project.car.added_masses.iter().enumerate() {
             self.full(&format!("car.added_masses[{i}].at"), &mass.at);
         }
@@ -578,11 +584,17 @@ impl Look<'_> {
         let f = &project.factors;
         self.within("factors.normal", f.normal.value, &Band { low: 1.0, ..FACTOR });
         self.within("factors.abuse", f.abuse.value, &Band { low: 1.0, ..FACTOR });
+        if let Some(restraint) = f.restraint {
+            let band = Band { low: 1.0, ..FACTOR };
+            self.within("factors.restraint", restraint.value, &band);
+        }
         for (i, case) in project.cases.iter().enumerate() {
             let path = format!("cases[{i}]");
             let g = Band { low: 0.01, high: 10.0, unit: "g", size: 9.81 };
             if let Some(rate) = case.rate {
-                self.within(format!("{path}.rate"), rate.value.si(), &g);
+                let crash = Band { low: 0.5, high: 100.0, ..g };
+                let band = if case.kind.is_restraint() { &crash } else { &g };
+                self.within(format!("{path}.rate"), rate.value.si(), band);
             }
             if let Some(rate) = case.brake_rate {
                 self.within(format!("{path}.brake_rate"), rate.value.si(), &g);

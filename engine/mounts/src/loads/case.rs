@@ -122,6 +122,44 @@ pub enum CaseKind {
     },
     /// Strapped down by two eyes on the cradle, which hold the whole car; friction is left out.
     TieDown(TieDown),
+    /// A cargo thrown against its feet by an acceleration of the car; its weight acts too. The
+    /// mounts of the cradle, and the feet of other cargo, carry nothing from it.
+    Restraint {
+        /// Which way the cargo wants to go.
+        direction: RestraintDirection,
+        /// 20 forward, 8 sideways for cars and light vans (ISO 12991, Table 1).
+        rate: f64,
+        /// The cargo, by its place in the project.
+        cargo: usize,
+    },
+}
+
+/// Which way a cargo wants to go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RestraintDirection {
+    /// Forward: the car is stopped.
+    Forward,
+    /// Rearward: the car is hit from behind.
+    Rearward,
+    /// To this side.
+    Side(Side),
+    /// Up.
+    Up,
+    /// Down.
+    Down,
+}
+
+impl RestraintDirection {
+    /// The direction in car axes.
+    pub(super) fn unit(self) -> Vec3 {
+        match self {
+            Self::Forward => Vec3::x(),
+            Self::Rearward => -Vec3::x(),
+            Self::Side(side) => Vec3::y() * side.sign(),
+            Self::Up => Vec3::z(),
+            Self::Down => -Vec3::z(),
+        }
+    }
 }
 
 /// The car strapped to a carrier.
@@ -254,6 +292,11 @@ impl CaseKind {
             Self::Tow { at, .. } => *at = mirror(*at),
             Self::TieDown(tie) => {
                 if let TieDownDirection::Side(side) = &mut tie.direction {
+                    *side = side.other();
+                }
+            }
+            Self::Restraint { direction, .. } => {
+                if let RestraintDirection::Side(side) = direction {
                     *side = side.other();
                 }
             }

@@ -41,6 +41,8 @@ pub struct CaseLoads {
     pub forces: Vec<Applied>,
     /// Their resultant about the point asked for: what the mounts must balance.
     pub resultant: Wrench,
+    /// Weight and inertia of each cargo: what its own feet must balance.
+    pub cargo: Vec<Applied>,
     /// What was taken for granted.
     pub assumptions: Vec<String>,
     /// How it was computed.
@@ -124,17 +126,53 @@ pub(super) fn close(
     let own = own_force(d, s, &given, c.wheel_mass, "cradle.wheel_mass", "mass of a wheel");
     add("own mass, left wheel", wheel(half, s.r), own);
     add("own mass, right wheel", wheel(-half, s.r), own);
-    forces.extend(given.extra);
+    forces.extend(given.extra.iter().cloned());
     let resultant = resultant(d, &forces, about);
+    let cargo = cargo(d, input, s, kind, &given);
     CaseLoads {
         kind,
         tyre: given.tyre,
         body_spring,
         forces,
         resultant,
+        cargo,
         assumptions: std::mem::take(&mut d.assumptions),
         trace: std::mem::take(&mut d.trace),
     }
+}
+
+/// Weight and inertia of every cargo: the whole car accelerates alike.
+fn cargo(
+    d: &mut Derivation,
+    input: &LoadInput,
+    s: &Statics,
+    kind: CaseKind,
+    given: &Given,
+) -> Vec<Applied> {
+    if input.cargo.is_empty() {
+        return Vec::new();
+    }
+    match kind {
+        CaseKind::Standing => {}
+        CaseKind::Kerb { .. }
+        | CaseKind::Pothole { .. }
+        | CaseKind::Jack { .. }
+        | CaseKind::Tow { .. } => d.assume(
+            "cargo: its weight at 1 g alone in potholes, at kerbs, on a jack and in tow; how such a \
+             blow shakes the body where the cargo stands is not known",
+        ),
+        CaseKind::Twist { .. } | CaseKind::Lift { .. } => {
+            d.assume("cargo: its weight times the factor of the case in twist and on a lift");
+        }
+        _ => d.assume("cargo: accelerated as the whole car, which neither pitches nor rolls"),
+    }
+    let mut list = Vec::new();
+    for (i, body) in input.cargo.iter().enumerate() {
+        let path = format!("cargo[{i}].mass");
+        let force = own_force(d, s, given, body.mass, &path, "mass of a cargo");
+        list.push(Applied { what: format!("own mass, {}", body.name), at: body.centre, force });
+    }
+    list
 }
 
 /// Force of one spring on the body, N, upward.

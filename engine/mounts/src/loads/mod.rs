@@ -27,6 +27,7 @@ mod plausible;
 mod pothole;
 #[cfg(test)]
 pub(crate) mod published;
+mod restraint;
 pub mod system;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -41,11 +42,11 @@ use fishplate_solver::group::Vec3;
 
 pub use crate::describe::{DrivenAxle, RollStiffness};
 pub use case::{
-    CaseKind, DriveDirection, JackPlace, PotholeForce, RearTransfer, Shock, TieDown,
-    TieDownDirection, TowDirection, TwistForm,
+    CaseKind, DriveDirection, JackPlace, PotholeForce, RearTransfer, RestraintDirection, Shock,
+    TieDown, TieDownDirection, TowDirection, TwistForm,
 };
 pub use free_body::{Applied, CaseLoads, Pair};
-pub use system::{Brakes, CradleSystem, Drive, Seat, Springs};
+pub use system::{Brakes, Cargo, CradleSystem, Drive, Seat, Springs};
 pub use vehicle::{AddedMass, Vehicle};
 
 /// Weight of one kilogram, N: the rounded value that the published load factors go with.
@@ -64,6 +65,8 @@ pub struct LoadInput {
     pub springs: Springs,
     /// What hangs on the mounts.
     pub cradle: CradleSystem,
+    /// Masses on feet of their own.
+    pub cargo: Vec<Cargo>,
     /// Paths of the inputs that were guessed: `car.cg_height`.
     pub guessed: BTreeSet<String>,
 }
@@ -124,6 +127,10 @@ pub fn derive(
             handling::tow(&mut d, &statics, *direction, *at, *factor)
         }
         CaseKind::TieDown(tie) => handling::tie_down(&mut d, &statics, tie),
+        CaseKind::Restraint { direction, rate, cargo } => {
+            let thrown = (direction.unit(), *rate);
+            return Ok(restraint::restraint(d, input, &statics, *case, thrown, *cargo, about));
+        }
     };
     Ok(free_body::close(d, input, &statics, *case, given, about))
 }

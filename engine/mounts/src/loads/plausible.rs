@@ -61,6 +61,7 @@ impl CaseKind {
                 within(faults, "case.pretension", tie.pretension, Dimension::Force, most, "");
                 check_point(faults, input, "case.eye", tie.eye);
             }
+            Self::Restraint { rate, .. } => ratio("rate", rate, 0.5, 100.0, rates),
         }
         self.check_needs(input, faults);
     }

@@ -79,6 +79,7 @@ pub(crate) fn van() -> LoadInput {
             link_share: 0.0,
         },
         cradle: CradleSystem { mass: 145.0, centre: mm(-20.0, 0.0, 330.0), wheel_mass: 46.0 },
+        cargo: Vec::new(),
         guessed: BTreeSet::from(["car.cg_height".to_owned()]),
     }
 }
@@ -101,6 +102,7 @@ pub(crate) fn estate() -> LoadInput {
         brakes: Some(brakes(0.35)),
         springs: Springs { seat: Seat::Cradle, motion_ratio: 0.78, link_share: 0.0 },
         cradle: CradleSystem { mass: 128.0, centre: mm(15.0, 0.0, 320.0), wheel_mass: 38.0 },
+        cargo: Vec::new(),
         guessed: BTreeSet::new(),
     }
 }

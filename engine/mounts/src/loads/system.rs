@@ -72,6 +72,17 @@ pub struct CradleSystem {
     pub wheel_mass: f64,
 }
 
+/// A rigid mass on feet of its own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cargo {
+    /// Its name.
+    pub name: String,
+    /// Its mass, kg.
+    pub mass: f64,
+    /// Centre of that mass, m.
+    pub centre: Vec3,
+}
+
 /// Adds what cannot be, or cannot be meant, to `faults`.
 pub(super) fn check(input: &LoadInput, faults: &mut Faults) {
     use Dimension::{Length, Mass, Moment, Ratio};
@@ -121,4 +132,22 @@ pub(super) fn check(input: &LoadInput, faults: &mut Faults) {
     within(faults, "cradle.centre.x", cradle.centre.x, Length, (-reach, reach), "");
     within(faults, "cradle.centre.y", cradle.centre.y, Length, (-1.0, 1.0), "");
     within(faults, "cradle.centre.z", cradle.centre.z, Length, (0.05, 1.5), "above the ground");
+    for (i, cargo) in input.cargo.iter().enumerate() {
+        let path = format!("cargo[{i}]");
+        within(
+            faults,
+            &format!("{path}.mass"),
+            cargo.mass,
+            Mass,
+            (1.0, 5000.0),
+            "with its contents",
+        );
+        for (axis, value, range, advice) in [
+            ("x", cargo.centre.x, (-5.0, 10.0), ""),
+            ("y", cargo.centre.y, (-1.5, 1.5), ""),
+            ("z", cargo.centre.z, (0.05, 3.0), "above the ground"),
+        ] {
+            within(faults, &format!("{path}.centre.{axis}"), value, Length, range, advice);
+        }
+    }
 }

@@ -1,7 +1,7 @@
 //! The car, its drive and brakes, the cradle and where it is hung.
 
 use fishplate_mounts::describe::{
-    AddedMass, Axis, AxleScales, Brakes, Bush, Car, CornerScales, Cradle, Drive, DrivenAxle,
+    AddedMass, Axis, AxleScales, Brakes, Bush, Car, Cargo, CornerScales, Cradle, Drive, DrivenAxle,
     LiftedRear, Mount, SpringSeat, Springs,
 };
 use fishplate_proto::v1;
@@ -148,6 +148,14 @@ pub(super) fn cradle(reader: &mut Reader, path: &Path<'_>, given: v1::Cradle) ->
     Some(Cradle { mass: mass?, centre: centre?, wheel_mass: wheel_mass? })
 }
 
+pub(super) fn cargo(reader: &mut Reader, path: &Path<'_>, given: v1::Cargo) -> Option<Cargo> {
+    let v1::Cargo { name, mass, centre, weighed } = given;
+    let mass = needed_mass(reader, &path.field("mass"), mass);
+    let centre = reader.required(&path.field("centre"), centre).map(place);
+    let weighed = reader.required(&path.field("weighed"), weighed);
+    Some(Cargo { name, mass: mass?, centre: centre?, weighed: weighed? })
+}
+
 pub(super) fn bush(reader: &mut Reader, path: &Path<'_>, given: v1::Bush) -> Option<Bush> {
     let axis = match given.axis() {
         v1::Axis::Unspecified => reader.unset(&path.field("axis"), "Axis"),
@@ -180,11 +188,11 @@ pub(super) fn bush(reader: &mut Reader, path: &Path<'_>, given: v1::Bush) -> Opt
 
 pub(super) fn mount(reader: &mut Reader, path: &Path<'_>, given: v1::Mount) -> Option<Mount> {
     let only = side(given.only());
-    let v1::Mount { name, at, bush, lands, seat, fit_up_gap, only: _ } = given;
+    let v1::Mount { name, at, bush, lands, seat, fit_up_gap, only: _, carries } = given;
     let at = reader.required(&path.field("at"), at).map(place);
     let seat = length(reader, &path.field("seat"), seat);
     let fit_up_gap = length(reader, &path.field("fit_up_gap"), fit_up_gap);
-    Some(Mount { name, at: at?, bush, lands, seat, fit_up_gap, only })
+    Some(Mount { name, at: at?, bush, lands, seat, fit_up_gap, only, carries })
 }
 
 pub(super) fn needed_length(

@@ -21,6 +21,7 @@ pub(super) fn load_case(
         v1::CaseClass::Unspecified => reader.unset(&path.field("class"), "CaseClass"),
         v1::CaseClass::Normal => Some(CaseClass::Normal),
         v1::CaseClass::Abuse => Some(CaseClass::Abuse),
+        v1::CaseClass::Restraint => Some(CaseClass::Restraint),
     };
     let side = side(given.side());
     let v1::LoadCase {
@@ -42,6 +43,7 @@ pub(super) fn load_case(
         change_duration_s,
         strap_slope_deg,
         strap_pretension_n,
+        of,
     } = given;
     let field = acceleration(reader, &path.field("field"), field);
     let rate = acceleration(reader, &path.field("rate"), rate);
@@ -74,6 +76,7 @@ pub(super) fn load_case(
         rotor_shock: rotor_shock?,
         strap_slope: strap_slope_deg.map(|slope| slope * DEG),
         strap_pretension: strap_pretension_n,
+        of,
     })
 }
 
@@ -102,6 +105,11 @@ fn case_kind(reader: &mut Reader, path: &Path<'_>, given: v1::CaseKind) -> Optio
         Wire::TieDownForward => CaseKind::TieDownForward,
         Wire::TieDownRearward => CaseKind::TieDownRearward,
         Wire::TieDownSideways => CaseKind::TieDownSideways,
+        Wire::RestraintForward => CaseKind::RestraintForward,
+        Wire::RestraintRearward => CaseKind::RestraintRearward,
+        Wire::RestraintSideways => CaseKind::RestraintSideways,
+        Wire::RestraintUp => CaseKind::RestraintUp,
+        Wire::RestraintDown => CaseKind::RestraintDown,
     })
 }
 
@@ -127,8 +135,9 @@ fn roll_stiffness(given: v1::RollStiffness) -> RollStiffness {
 }
 
 pub(super) fn factors(reader: &mut Reader, path: &Path<'_>, given: v1::Factors) -> Option<Factors> {
-    let v1::Factors { normal, abuse } = given;
+    let v1::Factors { normal, abuse, restraint } = given;
     let normal = needed_number(reader, &path.field("normal"), normal);
     let abuse = needed_number(reader, &path.field("abuse"), abuse);
-    Some(Factors { normal: normal?, abuse: abuse? })
+    let restraint = number(reader, &path.field("restraint"), restraint);
+    Some(Factors { normal: normal?, abuse: abuse?, restraint })
 }

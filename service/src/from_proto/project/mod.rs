@@ -47,6 +47,7 @@ pub(crate) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         workmanship,
         weld_metal,
         opinions,
+        cargo,
     } = given;
     let rules = required(reader, &path.field("rules"), rules, super::rules::rules);
     let rules = rules.map(|(pack, rules)| RuleChoice { pack, rules });
@@ -57,6 +58,7 @@ pub(crate) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
     let cradle = required(reader, &path.field("cradle"), cradle, car::cradle);
     let bushes = list(reader, path, "bushes", bushes, car::bush);
     let mounts = list(reader, path, "mounts", mounts, car::mount);
+    let cargo = list(reader, path, "cargo", cargo, car::cargo);
     let steels = list(reader, path, "steels", steels, rail::steel);
     let rails = list(reader, path, "rails", rails, rail::rail);
     let parts = list(reader, path, "parts", parts, part::part);
@@ -77,6 +79,7 @@ pub(crate) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         brakes: brakes?,
         springs: springs?,
         cradle: cradle?,
+        cargo: cargo?,
         bushes: bushes?,
         mounts: mounts?,
         steels: steels?,

@@ -112,6 +112,7 @@ fn case(name: &str, kind: CaseKind, class: CaseClass) -> LoadCase {
         rotor_shock: None,
         strap_slope: None,
         strap_pretension: None,
+        of: String::new(),
     }
 }
 
@@ -124,6 +125,7 @@ fn mount(name: &str, at: Place, lands: &str) -> Mount {
         seat: None,
         fit_up_gap: None,
         only: None,
+        carries: String::new(),
     }
 }
 
@@ -183,6 +185,7 @@ pub(crate) fn van() -> Project {
             centre: at(Some(-20.0), Some(0.0), Some(330.0)),
             wheel_mass: w("46 kg"),
         },
+        cargo: Vec::new(),
         bushes: vec![Bush {
             name: "rubber".to_owned(),
             axis: Axis::Z,
@@ -237,7 +240,7 @@ pub(crate) fn van() -> Project {
             LoadCase { rate: Some(w("1.1 g")), ..brake },
         ],
         case_set: None,
-        factors: Factors { normal: n(1.5), abuse: n(1.5) },
+        factors: Factors { normal: n(1.5), abuse: n(1.5), restraint: None },
         duty: None,
         workmanship: None,
         weld_metal: None,
