@@ -15,18 +15,20 @@ Exit codes:
   4  provisional: what was checked holds, but something is not checked or a
      leading input is a guess";
 
-const EXAMPLES: &str = "\
+const EXAMPLES: &str = r#"
 Examples:
   fishplate check van-a.toml                        the answer, worst first
   fishplate check van-a.toml --html van-a.html      the same with drawings
   fishplate check van-a.toml --depth plate          a second opinion by plates
+  fishplate check van-a.toml --set cradle.mass="225 kg"
+                                                    what if it were heavier
   fishplate explain van-a.toml FL-2                 every number of one check
   fishplate explain van-a.toml bolt.front-bush --html sheet.html
                                                     a calculation sheet to print
   fishplate check van-a.toml --units us             in, lbf, ksi, lbf ft, lb
   fishplate check-part bolt.toml                    single bolts, welds, plates
   fishplate tables materials --filter S2            steels known by name
-  fishplate solve frame.json                        a frame on its own";
+  fishplate solve frame.json                        a frame on its own"#;
 
 /// Checks whether the mounts of an adapted subframe will hold.
 ///
@@ -35,7 +37,7 @@ Examples:
 /// and rail on the way is checked. It is an aid for a competent person; it approves no vehicle.
 #[derive(Debug, Parser)]
 #[command(name = "fishplate", version, after_help = "Try: fishplate check FILE",
-    after_long_help = format!("{EXAMPLES}\n\n{EXIT_CODES}"))]
+    after_long_help = format!("{}\n\n{EXIT_CODES}", EXAMPLES.trim_start()))]
 pub(crate) struct Options {
     #[command(subcommand)]
     pub(crate) command: Command,
@@ -68,8 +70,8 @@ pub(crate) enum Command {
 
 #[derive(Debug, Args)]
 pub(crate) struct CheckOptions {
-    /// Project file (TOML); `-` reads standard input.
-    pub(crate) file: String,
+    #[command(flatten)]
+    pub(crate) given: Given,
     /// Writes a page with drawings to this file, too.
     #[arg(long, value_name = "FILE")]
     pub(crate) html: Option<PathBuf>,
@@ -85,6 +87,17 @@ pub(crate) struct CheckOptions {
     pub(crate) all: bool,
     #[command(flatten)]
     pub(crate) common: Common,
+}
+
+/// A project as it is given.
+#[derive(Debug, Args)]
+pub(crate) struct Given {
+    /// Project file (TOML); `-` reads standard input.
+    pub(crate) file: String,
+    /// Sets a key before the file is read: --set cradle.mass="225 kg". May be repeated; a list or a
+    /// table is written as in the file.
+    #[arg(long, value_name = "KEY=VALUE")]
+    pub(crate) set: Vec<String>,
 }
 
 /// How deep to look.
@@ -109,8 +122,8 @@ impl LookDepth {
 
 #[derive(Debug, Args)]
 pub(crate) struct ExplainOptions {
-    /// Project file (TOML); `-` reads standard input.
-    pub(crate) file: String,
+    #[command(flatten)]
+    pub(crate) given: Given,
     /// The row, as `check` numbers it: FL-2. Or a part or joint, as the file names it:
     /// bolt.front-bush, rail.frame; with ` left` or ` right` behind it that side alone.
     pub(crate) row: String,

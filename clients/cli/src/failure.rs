@@ -5,7 +5,7 @@ use std::ops::Range;
 use serde_json::json;
 
 use crate::project::{Fault, Places};
-use crate::source::{Source, Spot, Unreadable};
+use crate::source::{ARGUMENT, Source, Spot, Unreadable};
 use crate::terminal::{EXCEEDS, Look, Page, clean};
 
 /// The input can't be used.
@@ -79,7 +79,7 @@ impl Failure {
 
     /// Faults that the reader of the file found.
     pub(crate) fn in_file(source: &Source, faults: Vec<Fault>) -> Box<Self> {
-        let empty = source.text.trim().is_empty();
+        let empty = source.text().trim().is_empty();
         let total = faults.len();
         let faults: Vec<Told> = faults
             .into_iter()
@@ -95,7 +95,7 @@ impl Failure {
             exit: INPUT,
             head: if empty { "NOTHING TO CHECK" } else { "CANNOT READ" },
             reason: "INVALID_FILE".to_owned(),
-            about: source.name.clone(),
+            about: source.name().to_owned(),
             title: String::new(),
             message: if empty { "The file is empty.".to_owned() } else { String::new() },
             advice: String::new(),
@@ -265,6 +265,7 @@ impl Failure {
             .map(|f| {
                 json!({
                     "field": f.path,
+                    "file": f.spot.as_ref().and_then(|s| s.file.as_ref()),
                     "line": f.spot.as_ref().map(|s| s.line),
                     "column": f.spot.as_ref().map(|s| s.column),
                     "what": f.what,
@@ -341,7 +342,13 @@ impl File<'_> {
 }
 
 fn place(file: &str, spot: &Spot) -> String {
-    format!("{file}, line {}, column {}", spot.line, spot.column)
+    match spot.file.as_deref() {
+        Some(ARGUMENT) => format!("{ARGUMENT}, column {}", spot.column),
+        other => {
+            let file = other.unwrap_or(file);
+            format!("{file}, line {}, column {}", spot.line, spot.column)
+        }
+    }
 }
 
 /// The line with the place marked under it.

@@ -8,13 +8,29 @@ pub(crate) const PROJECT_BYTES: u64 = 1 << 20;
 /// Largest structure as JSON, bytes.
 pub(crate) const STRUCTURE_BYTES: u64 = 64 << 20;
 
-/// Text that was given, with its name.
+/// Text that was given, with its name; behind it what it includes and what the command line sets.
+/// Places count through all texts, one after the other.
 #[derive(Debug, Clone)]
 pub(crate) struct Source {
+    texts: Vec<Text>,
+}
+
+/// One text of a [`Source`].
+#[derive(Debug, Clone)]
+pub(crate) struct Text {
     /// As it was named on the command line; `standard input` for `-`.
     pub(crate) name: String,
     /// What it holds.
     pub(crate) text: String,
+    /// The place of its first byte.
+    pub(crate) start: usize,
+}
+
+impl Text {
+    fn holds(&self, at: usize) -> bool {
+        // The place behind the last byte is its own, too.
+        (self.start..=self.start + self.text.len()).contains(&at)
+    }
 }
 
 /// Why a file cannot be read.
@@ -77,26 +93,61 @@ impl Source {
             Ok(text) => match text.find('\0') {
                 Some(at) => Err(Unreadable::Binary { name, at: at + 1 }),
                 // An editor's mark at the start belongs to no key.
-                None => Ok(Self {
+                None => Ok(Self::new(
                     name,
-                    text: text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text),
-                }),
+                    text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text),
+                )),
             },
         }
     }
 
+    /// A text by itself.
+    pub(crate) fn new(name: String, text: String) -> Self {
+        Self { texts: vec![Text { name, text, start: 0 }] }
+    }
+
+    /// Puts a text behind the others and gives its number.
+    pub(crate) fn add(&mut self, name: String, text: String) -> usize {
+        let start = self.texts.last().map_or(0, |last| last.start + last.text.len() + 1);
+        self.texts.push(Text { name, text, start });
+        self.texts.len() - 1
+    }
+
+    /// The name of what was given.
+    pub(crate) fn name(&self) -> &str {
+        &self.texts[0].name
+    }
+
+    /// The text that was given.
+    pub(crate) fn text(&self) -> &str {
+        &self.texts[0].text
+    }
+
+    /// All texts, that which was given first.
+    pub(crate) fn texts(&self) -> &[Text] {
+        &self.texts
+    }
+
+    /// The text that holds a place.
+    pub(crate) fn at(&self, place: usize) -> &Text {
+        self.texts.iter().find(|text| text.holds(place)).unwrap_or(&self.texts[0])
+    }
+
     /// Where a byte stands.
     pub(crate) fn spot(&self, span: &Range<usize>) -> Spot {
-        let start = floor(&self.text, span.start);
-        let before = &self.text[..start];
+        let held = self.at(span.start);
+        let text = held.text.as_str();
+        let start = floor(text, span.start.saturating_sub(held.start));
+        let before = &text[..start];
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let line_end = self.text[start..].find('\n').map_or(self.text.len(), |at| start + at);
-        let end = floor(&self.text, span.end).clamp(start, line_end);
+        let line_end = text[start..].find('\n').map_or(text.len(), |at| start + at);
+        let end = floor(text, span.end.saturating_sub(held.start)).clamp(start, line_end);
         Spot {
+            file: (held.start > 0).then(|| held.name.clone()),
             line: before.matches('\n').count() + 1,
-            column: self.text[line_start..start].chars().count() + 1,
-            length: self.text[start..end].chars().count().max(1),
-            text: self.text[line_start..line_end].trim_end_matches('\r').to_owned(),
+            column: text[line_start..start].chars().count() + 1,
+            length: text[start..end].chars().count().max(1),
+            text: text[line_start..line_end].trim_end_matches('\r').to_owned(),
         }
     }
 }
@@ -113,6 +164,8 @@ fn floor(text: &str, at: usize) -> usize {
 /// A place in a text, counted from 1 as editors do.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Spot {
+    /// The text, where it is not the one that was given.
+    pub(crate) file: Option<String>,
     pub(crate) line: usize,
     pub(crate) column: usize,
     /// Characters to mark.
@@ -121,19 +174,33 @@ pub(crate) struct Spot {
     pub(crate) text: String,
 }
 
+/// What a key set on the command line is called in place of a file.
+pub(crate) const ARGUMENT: &str = "--set";
+
+impl Spot {
+    /// `line 12`; with the file before it where that is not the one given.
+    pub(crate) fn shown(&self) -> String {
+        match self.file.as_deref() {
+            Some(ARGUMENT) => format!("{ARGUMENT} {}", self.text),
+            Some(file) => format!("{file}, line {}", self.line),
+            None => format!("line {}", self.line),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn source(text: &str) -> Source {
-        Source { name: "x".to_owned(), text: text.to_owned() }
+        Source::new("x".to_owned(), text.to_owned())
     }
 
     #[test]
     fn lines_and_columns_count_from_one_and_in_characters() {
         let s = source("a = 1\nbö = \"~7 ± 2\"\n");
-        let at = s.text.find("\"~").unwrap();
-        let spot = s.spot(&(at..s.text.len() - 1));
+        let at = s.text().find("\"~").unwrap();
+        let spot = s.spot(&(at..s.text().len() - 1));
         assert_eq!((spot.line, spot.column, spot.length), (2, 6, 8));
         assert_eq!(spot.text, "bö = \"~7 ± 2\"");
     }
@@ -144,5 +211,18 @@ mod tests {
         assert_eq!(s.spot(&(1..900)).column, 1);
         assert_eq!(s.spot(&(900..901)).column, 2);
         assert_eq!(source("").spot(&(0..5)).line, 1);
+    }
+
+    #[test]
+    fn places_count_through_all_texts() {
+        let mut s = source("a = 1\n");
+        let second = s.add("y".to_owned(), "b = 2\nc = 3".to_owned());
+        let start = s.texts()[second].start;
+        let spot = s.spot(&(start + 6..start + 7));
+        assert_eq!((spot.file.as_deref(), spot.line, spot.column), (Some("y"), 2, 1));
+        assert_eq!(spot.shown(), "y, line 2");
+        // The end of each text is its own.
+        assert_eq!(s.spot(&(6..6)).shown(), "line 2");
+        assert_eq!(s.spot(&(start + 11..start + 11)).column, 6);
     }
 }

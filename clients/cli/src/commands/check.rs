@@ -12,17 +12,17 @@ use tonic::{Response, Status};
 
 use super::{json, load, page_file, refuse_own_input, time};
 use crate::Outcome;
-use crate::args::{CheckOptions, LookDepth};
+use crate::args::{CheckOptions, Given, LookDepth};
 use crate::connection::{ANSWER_BYTES, connect, request, within};
 use crate::failure::{Attempt, Failure, File, SERVICE};
 use crate::output::ProgressLine;
 use crate::terminal::{self, Asked};
 
 pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
-    let (source, loaded) = load(&options.file)?;
+    let (source, loaded) = load(&options.given)?;
     let title = loaded.project.title.clone();
     if let Some(page) = &options.html {
-        refuse_own_input(page, &options.file)?;
+        refuse_own_input(page, &source)?;
     }
     let channel = connect(options.common.server.as_deref()).await?;
     let mut client = CheckServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);
@@ -44,7 +44,7 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
         }
     };
     let answer =
-        answer.map_err(|status| Failure::from_status(&status, &source.name, Some(file)))?;
+        answer.map_err(|status| Failure::from_status(&status, source.name(), Some(file)))?;
     let exit = exit_code(&answer)?;
     if let Some(page) = &options.html {
         let text = fishplate_report::page(&asked, &answer, options.common.units.units());
@@ -53,8 +53,9 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
     let text = if options.common.json {
         json("CheckProjectResponse", &answer)?
     } else {
-        let line_of = |path: &str| file.spot(path).map(|spot| spot.line);
-        let asked = Asked { file: &options.file, all: options.all, line_of: &line_of };
+        let place_of = |path: &str| file.spot(path).map(|spot| spot.shown());
+        let Given { file, set } = &options.given;
+        let asked = Asked { file, set, all: options.all, place_of: &place_of };
         terminal::check(&answer, &asked, options.common.look())
     };
     Ok(Outcome { text, exit })

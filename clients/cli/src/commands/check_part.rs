@@ -30,7 +30,7 @@ pub(super) async fn check_part(options: &CheckPartOptions) -> Attempt<Outcome> {
         return Ok(Outcome { text: terminal::described(&known(name)?, look), exit: 0 });
     }
     let source = Source::read(options.file.as_deref().unwrap_or("-"), PROJECT_BYTES)?;
-    let parts = part::read(&source.text, options.rules.as_deref())
+    let parts = part::read(source.text(), options.rules.as_deref())
         .map_err(|faults| Failure::in_file(&source, faults))?;
     let channel = connect(options.common.server.as_deref()).await?;
     let wait = time(&options.common);
@@ -63,8 +63,8 @@ pub(super) async fn check_part(options: &CheckPartOptions) -> Attempt<Outcome> {
     let exit = exit_code(answers.iter().map(|(_, answer)| answer));
     let units = options.common.units.units();
     if let Some(page) = &options.html {
-        refuse_own_input(page, &source.name)?;
-        page_file(page, &on_paper(&source.name, &answers, units))?;
+        refuse_own_input(page, &source)?;
+        page_file(page, &on_paper(source.name(), &answers, units))?;
     }
     let text = if options.common.json {
         let texts: Attempt<Vec<String>> =
@@ -145,7 +145,7 @@ async fn asked(channel: &Channel, part: &Part, wait: Duration) -> Result<PartAns
 /// Faults that the service found, in the words of the file: keys for fields, words for values.
 fn told(status: &Status, source: &Source, part: &Part) -> Box<Failure> {
     let file = File { source, places: &part.places, title: "" };
-    let mut failure = Failure::from_status(status, &source.name, Some(file));
+    let mut failure = Failure::from_status(status, source.name(), Some(file));
     for fault in &mut failure.faults {
         let key = part.kind.keys.iter().find(|key| {
             let lead = if key.named { "named" } else { part.kind.name.as_str() };

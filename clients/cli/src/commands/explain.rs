@@ -18,14 +18,14 @@ use crate::failure::{Attempt, Failure, File, INPUT};
 use crate::terminal::{self, Told};
 
 pub(super) async fn explain(options: &ExplainOptions) -> Attempt<Outcome> {
-    let (source, loaded) = load(&options.file)?;
+    let (source, loaded) = load(&options.given)?;
     if let Some(page) = &options.html {
-        refuse_own_input(page, &options.file)?;
+        refuse_own_input(page, &source)?;
     }
     let project = loaded.project;
     let title = project.title.clone();
     let file = File { source: &source, places: &loaded.places, title: &title };
-    let failed = |status: Status| Failure::from_status(&status, &source.name, Some(file));
+    let failed = |status: Status| Failure::from_status(&status, source.name(), Some(file));
     let channel = connect(options.common.server.as_deref()).await?;
     let mut asking = Asking { channel, options, project: &project };
     // A path with a dot names a part or joint, as in the file; a row has none.
@@ -126,7 +126,7 @@ fn place(project: &Project, file: File<'_>, path: &str) -> String {
             .find(|(_, own)| own.symbol == symbol)
             .and_then(|(at, _)| file.spot(&format!("rules.factors[{at}].value")));
         let name = in_the_file(Some(project), path);
-        return spot.map_or(name.clone(), |spot| format!("{name}, line {}", spot.line));
+        return spot.map_or(name.clone(), |spot| format!("{name}, {}", spot.shown()));
     }
     // What is made of a field says so before its path: "thickness of parts[0]".
     let (words, path) = path.rsplit_once(' ').unwrap_or(("", path));
@@ -137,7 +137,7 @@ fn place(project: &Project, file: File<'_>, path: &str) -> String {
         Some(spot) if spot.text.trim_start().starts_with('[') && !path.ends_with(']') => {
             format!("{name} (not in the file)")
         }
-        Some(spot) => format!("{name}, line {}", spot.line),
+        Some(spot) => format!("{name}, {}", spot.shown()),
         None => format!("{name} (not in the file)"),
     }
 }

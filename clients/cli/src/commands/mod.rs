@@ -14,11 +14,11 @@ use std::time::Duration;
 use fishplate_proto::json::to_json;
 
 use crate::Outcome;
-use crate::args::{Command, Common};
+use crate::args::{Command, Common, Given};
 use crate::failure::{Attempt, Failure, INPUT, SERVICE};
 use crate::output::whole_file;
-use crate::project::{self, Loaded};
-use crate::source::{PROJECT_BYTES, Source};
+use crate::project::{Loaded, Texts};
+use crate::source::Source;
 
 #[cfg(feature = "embedded")]
 pub(crate) use serve::serve;
@@ -38,12 +38,12 @@ pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
     }
 }
 
-/// Reads a project file.
-fn load(name: &str) -> Attempt<(Source, Loaded)> {
-    let source = Source::read(name, PROJECT_BYTES)?;
-    match project::read(&source.text) {
-        Ok(loaded) => Ok((source, loaded)),
-        Err(faults) => Err(Failure::in_file(&source, faults)),
+/// Reads a project file with all that it includes.
+fn load(given: &Given) -> Attempt<(Source, Loaded)> {
+    let texts = Texts::gather(&given.file, &given.set)?;
+    match texts.read() {
+        Ok(loaded) => Ok((texts.source, loaded)),
+        Err(faults) => Err(Failure::in_file(&texts.source, faults)),
     }
 }
 
@@ -67,14 +67,14 @@ fn page_file(page: &Path, text: &str) -> Attempt<()> {
     })
 }
 
-/// A page over the project file would destroy it.
-fn refuse_own_input(page: &Path, file: &str) -> Attempt<()> {
-    let same = match (page.canonicalize(), Path::new(file).canonicalize()) {
+/// A page over a file that is read would destroy it.
+fn refuse_own_input(page: &Path, source: &Source) -> Attempt<()> {
+    let same = |file: &str| match (page.canonicalize(), Path::new(file).canonicalize()) {
         (Ok(page), Ok(file)) => page == file,
         _ => false,
     };
-    if same {
-        let message = format!("{file} is the project file; the page would replace it.");
+    if let Some(read) = source.texts().iter().find(|text| same(&text.name)) {
+        let message = format!("{} is what is read; the page would replace it.", read.name);
         let advice = "give the page a name of its own";
         return Err(Failure::plain(INPUT, "CANNOT WRITE", "UNWRITABLE", message, advice));
     }

@@ -14,14 +14,14 @@ use crate::terminal;
 
 pub(super) async fn solve(options: &SolveOptions) -> Attempt<Outcome> {
     let source = Source::read(&options.file, STRUCTURE_BYTES)?;
-    let asked: SolveStructureRequest = from_json("SolveStructureRequest", &source.text)
+    let asked: SolveStructureRequest = from_json("SolveStructureRequest", source.text())
         .map_err(|error| not_json(&source, &error))?;
     let channel = connect(options.common.server.as_deref()).await?;
     let mut client = SolverServiceClient::new(channel).max_decoding_message_size(ANSWER_BYTES);
     let wait = time(&options.common);
     let answer = within(wait, client.solve_structure(request(asked, wait)))
         .await
-        .map_err(|status| Failure::from_status(&status, &source.name, None))?;
+        .map_err(|status| Failure::from_status(&status, source.name(), None))?;
     let text = if options.common.json {
         json("SolveStructureResponse", &answer)?
     } else {
@@ -37,12 +37,13 @@ fn not_json(source: &Source, error: &JsonError) -> Box<Failure> {
         JsonError::UnknownMessage(_) | JsonError::Transcode(_) => (0, 0),
     };
     let mut failure = Failure::plain(INPUT, "CANNOT READ", "INVALID_FILE", "", "");
-    failure.about.clone_from(&source.name);
+    source.name().clone_into(&mut failure.about);
     failure.total = 1;
     failure.faults.push(Told {
         path: String::new(),
         spot: (line > 0).then(|| {
-            let start: usize = source.text.split_inclusive('\n').take(line - 1).map(str::len).sum();
+            let start: usize =
+                source.text().split_inclusive('\n').take(line - 1).map(str::len).sum();
             let at = start + column.saturating_sub(1);
             source.spot(&(at..at + 1))
         }),

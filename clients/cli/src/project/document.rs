@@ -14,6 +14,7 @@ use toml::de::{DeString, DeTable, DeValue};
 
 use super::places::Places;
 use super::spelling::nearest;
+use super::texts::INCLUDE;
 
 /// A place in the file where something cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,9 +51,14 @@ impl Context {
     /// Everything that was found, faults in the order of the file.
     pub(crate) fn finish(self) -> (Vec<Fault>, Places) {
         let mut faults = self.faults.into_inner();
-        faults.sort_by_key(|f| f.span.as_ref().map_or(usize::MAX, |s| s.start));
+        in_order(&mut faults);
         (faults, self.places.into_inner())
     }
+}
+
+/// Sorts faults as they stand in the file; those without a place come last.
+pub(crate) fn in_order(faults: &mut [Fault]) {
+    faults.sort_by_key(|f| f.span.as_ref().map_or(usize::MAX, |s| s.start));
 }
 
 /// A table of the file that is being read into one message.
@@ -210,6 +216,7 @@ impl<'d> Section<'d> {
             }
             let advice = match nearest(name, asked.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean `{near}`? "),
+                None if name == INCLUDE => format!("`{INCLUDE}` belongs above all sections; "),
                 None => String::new(),
             };
             self.context.fault(

@@ -17,12 +17,14 @@ mod phrase;
 mod places;
 mod rail;
 pub(crate) mod spelling;
+mod texts;
 
 use fishplate_proto::v1;
 use toml::de::{DeTable, DeValue};
 
 pub use document::Fault;
 pub use places::Places;
+pub(crate) use texts::Texts;
 
 use document::{Context, Section};
 use spelling::nearest;
@@ -61,19 +63,22 @@ const SECTIONS: [(&str, Option<&str>); 21] = [
     ("factors", Some("[factors]\nnormal = \"1.5\"")),
 ];
 
-/// Reads a project file.
+/// Reads a project from a text by itself: it can include nothing.
 ///
 /// # Errors
 /// Every fault of the file, in its order. A file that is no TOML yields the faults of its grammar
 /// alone: behind them, nothing is certain.
 pub fn read(text: &str) -> Result<Loaded, Vec<Fault>> {
-    let (document, grammar) = DeTable::parse_recoverable(text);
-    if !grammar.is_empty() {
-        return Err(grammar.iter().map(grammar_fault).collect());
-    }
+    Texts::alone(text).read()
+}
+
+/// Reads what all texts together say.
+fn read_table(root: &DeTable<'_>, mut faults: Vec<Fault>) -> Result<Loaded, Vec<Fault>> {
     let context = Context::default();
-    let project = project(&context, document.get_ref());
-    let (faults, places) = context.finish();
+    let project = project(&context, root);
+    let (more, places) = context.finish();
+    faults.extend(more);
+    document::in_order(&mut faults);
     if faults.is_empty() { Ok(Loaded { project, places }) } else { Err(faults) }
 }
 
@@ -179,7 +184,9 @@ fn named<'d>(
     let tables = single(context, root, kind, path);
     for (key, value) in tables.iter().flat_map(|s| s.entries()) {
         match value.get_ref() {
-            DeValue::Table(table) => found.push((key.get_ref().to_string(), value.span(), table)),
+            DeValue::Table(table) => {
+                found.push((key.span().start, key.get_ref().to_string(), value.span(), table));
+            }
             DeValue::Array(_) => context.fault(
                 Some(value.span()),
                 format!("[{kind}.{}] is a list, where one section belongs", key.get_ref()),
@@ -192,8 +199,9 @@ fn named<'d>(
             ),
         }
     }
-    found.sort_by_key(|(_, span, _)| span.start);
-    found.into_iter().enumerate().map(move |(at, (name, span, table))| {
+    // A section that was replaced keeps its place.
+    found.sort_by_key(|(start, ..)| *start);
+    found.into_iter().enumerate().map(move |(at, (_, name, span, table))| {
         let label = format!("[{kind}.{name}]");
         (name, Section::new(context, label, format!("{path}[{at}]"), span, table))
     })

@@ -23,10 +23,23 @@ const QUIET: f64 = 5.0;
 pub(crate) struct Asked<'a> {
     /// The file, as it was given.
     pub(crate) file: &'a str,
+    /// Keys that were set beside the file.
+    pub(crate) set: &'a [String],
     /// Whether everything is shown.
     pub(crate) all: bool,
-    /// The line of a field.
-    pub(crate) line_of: &'a dyn Fn(&str) -> Option<usize>,
+    /// Where a field is written: `line 12`.
+    pub(crate) place_of: &'a dyn Fn(&str) -> Option<String>,
+}
+
+impl Asked<'_> {
+    /// The project as it is given again: the file and the keys that were set.
+    fn given(&self) -> String {
+        let mut given = self.file.to_owned();
+        for set in self.set {
+            given.push_str(&format!(" --set '{set}'"));
+        }
+        given
+    }
 }
 
 /// The answer as text with colours.
@@ -187,7 +200,7 @@ fn told(page: &mut Page, findings: &[&Finding], asked: &Asked<'_>) {
     }
     if findings.len() > most {
         let more = findings.len() - most;
-        page.wrapped("", 0, &format!("and {more} more: fishplate check {} --all", asked.file));
+        page.wrapped("", 0, &format!("and {more} more: fishplate check {} --all", asked.given()));
     }
     page.blank();
 }
@@ -244,8 +257,8 @@ fn clashes(page: &mut Page, answer: &CheckProjectResponse, asked: &Asked<'_>) {
         if !clash.r#where.is_empty() {
             text.push_str(&format!(", {}", sentence_part(&clash.r#where)));
         }
-        if let Some(line) = (asked.line_of)(&clash.field_path) {
-            text.push_str(&format!(" (line {line})"));
+        if let Some(place) = (asked.place_of)(&clash.field_path) {
+            text.push_str(&format!(" ({place})"));
         }
         text.push('.');
         add_sentence(&mut text, "", &clash.advice);
@@ -563,8 +576,8 @@ fn taken_for_granted(page: &mut Page, answer: &CheckProjectResponse, asked: &Ask
         let mut name = guess.what.clone();
         if asked.all {
             name.push_str(&format!(" {}", guess.value));
-            if let Some(line) = (asked.line_of)(&guess.field_path) {
-                name.push_str(&format!(" (line {line})"));
+            if let Some(place) = (asked.place_of)(&guess.field_path) {
+                name.push_str(&format!(" ({place})"));
             }
         }
         if !names.contains(&name) {
@@ -585,7 +598,10 @@ fn taken_for_granted(page: &mut Page, answer: &CheckProjectResponse, asked: &Ask
         page.wrapped(
             "",
             2,
-            &format!("Taken for granted: {count} thing{s}; fishplate check {} --all", asked.file),
+            &format!(
+                "Taken for granted: {count} thing{s}; fishplate check {} --all",
+                asked.given()
+            ),
         );
     }
 }
@@ -634,11 +650,12 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>, as_plates: bool) {
     }
     let look = page.look();
     let file = look.text(asked.file);
+    let given = look.text(&asked.given());
     let units = if look.units() == Units::Us { " --units us" } else { "" };
     let depth = if as_plates { " --depth plate" } else { "" };
     if let Some(top) = rows.iter().copied().filter(|r| uses(r)).max_by(by_use) {
         page.line(&format!(
-            "Every number:    fishplate explain {file} {}{depth}{units}",
+            "Every number:    fishplate explain {given} {}{depth}{units}",
             look.text(&top.id)
         ));
     }
@@ -646,7 +663,7 @@ fn hints(page: &mut Page, rows: &[&Row], asked: &Asked<'_>, as_plates: bool) {
         Some(stem) => format!("{stem}.html"),
         None => format!("{file}.html"),
     };
-    page.line(&format!("With drawings:   fishplate check {file}{depth} --html {html}{units}"));
+    page.line(&format!("With drawings:   fishplate check {given}{depth} --html {html}{units}"));
 }
 
 #[cfg(test)]

@@ -5,14 +5,15 @@ fn plain(answer: &CheckProjectResponse, width: usize, ascii: bool, all: bool) ->
     let asked = Asked {
         file: "van-a.toml",
         all,
-        line_of: &|path| path.starts_with("mounts").then_some(53),
+        set: &[],
+        place_of: &|path| path.starts_with("mounts").then(|| "line 53".to_owned()),
     };
     let text = check(answer, &asked, Look::new(width, ascii));
     anstream::adapter::strip_str(&text).to_string()
 }
 
 fn in_inches() -> String {
-    let asked = Asked { file: "van-a.toml", all: false, line_of: &|_| None };
+    let asked = Asked { file: "van-a.toml", set: &[], all: false, place_of: &|_| None };
     let look = Look::new(160, false).in_units(Units::Us);
     anstream::adapter::strip_str(&check(&sample::answer(), &asked, look)).to_string()
 }
