@@ -3,9 +3,10 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 15] = [
+const FILES: [&str; 17] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
+    "fishplate/v1/designs.proto",
     "fishplate/v1/group.proto",
     "fishplate/v1/mesh.proto",
     "fishplate/v1/named.proto",
@@ -19,6 +20,7 @@ const FILES: [&str; 15] = [
     "fishplate/v1/section.proto",
     "fishplate/v1/solver.proto",
     "fishplate/v1/strength.proto",
+    "fishplate/v1/study.proto",
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

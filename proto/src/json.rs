@@ -31,7 +31,7 @@ pub(crate) fn pool() -> &'static DescriptorPool {
     })
 }
 
-fn descriptor(name: &str) -> Result<MessageDescriptor, JsonError> {
+pub(crate) fn descriptor(name: &str) -> Result<MessageDescriptor, JsonError> {
     let full = format!("fishplate.v1.{name}");
     pool().get_message_by_name(&full).ok_or(JsonError::UnknownMessage(full))
 }

@@ -2,6 +2,7 @@
 //!
 //! The `.proto` files beside this crate are the only public interface that is promised.
 
+pub mod changes;
 pub mod describe;
 pub mod json;
 

@@ -155,7 +155,7 @@ fn hash(project: Option<&Project>) -> String {
 }
 
 /// `error` of the engine about the project of the message at `path`.
-fn refusal(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal {
+pub(crate) fn refusal(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal {
     match error {
         CheckError::Faults(faults) => {
             let project = path.field("project").to_string();

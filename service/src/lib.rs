@@ -27,6 +27,7 @@ mod path;
 pub mod server;
 mod solver_service;
 mod strength_service;
+mod study_service;
 mod to_proto;
 mod units;
 mod work;

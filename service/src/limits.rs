@@ -88,6 +88,10 @@ pub const MODES: i32 = 100;
 pub const ELEMENTS_PER_MEMBER: i32 = 64;
 /// Places that a weld group answers for round one circle.
 pub const CIRCLE_PLACES: usize = 72;
+/// Designs of one request whose combinations are all checked.
+pub const DESIGNS: usize = 1_000_000;
+/// Versions of one part, weld or bolt among all options that change it.
+pub const VERSIONS: usize = 10_000;
 /// Entries of a list that is not named in [`list_length`].
 pub const LIST: usize = 1_000;
 
@@ -104,7 +108,8 @@ pub fn list_length(message: &str, field: &str) -> usize {
         ("BoltGroup", "bolts") | ("WeldGroup", "runs") => 5_000,
         ("BuiltUpShape", "pieces") => 32,
         ("Project", "bolts" | "welds" | "parts") => 2_000,
-        ("Project", "mounts" | "rails") => 64,
+        ("Project", "mounts" | "rails") | ("DesignSpace", "quantities") => 64,
+        ("CheckDesignsRequest", "choices") => REQUEST_BYTES,
         _ => LIST,
     }
 }

@@ -10,6 +10,7 @@ use fishplate_proto::v1::catalog_service_server::{self, CatalogServiceServer};
 use fishplate_proto::v1::check_service_server::{self, CheckServiceServer};
 use fishplate_proto::v1::solver_service_server::{self, SolverServiceServer};
 use fishplate_proto::v1::strength_service_server::{self, StrengthServiceServer};
+use fishplate_proto::v1::study_service_server::{self, StudyServiceServer};
 use tokio::io::{AsyncRead, AsyncWrite};
 use tokio::pin;
 use tokio::select;
@@ -28,14 +29,16 @@ use crate::deadline::DeadlineLayer;
 use crate::limits::{ANSWER_BYTES, HEADER_BYTES, Limits, REQUEST_BYTES, STREAMS};
 use crate::solver_service::Solver;
 use crate::strength_service::Strength;
+use crate::study_service::Study;
 use crate::work::Desk;
 
 /// Full names of the services of the contract.
-pub const SERVICES: [&str; 4] = [
+pub const SERVICES: [&str; 5] = [
     check_service_server::SERVICE_NAME,
     solver_service_server::SERVICE_NAME,
     strength_service_server::SERVICE_NAME,
     catalog_service_server::SERVICE_NAME,
+    study_service_server::SERVICE_NAME,
 ];
 
 /// Time for stopped calls to be answered, once their work is told to stop.
@@ -108,6 +111,9 @@ impl Server {
         let strength = StrengthServiceServer::new(Strength::new(Arc::clone(&desk)))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
+        let study = StudyServiceServer::new(Study::new(Arc::clone(&desk)))
+            .max_decoding_message_size(REQUEST_BYTES)
+            .max_encoding_message_size(ANSWER_BYTES);
         let catalog = CatalogServiceServer::new(Catalog::new(desk))
             .max_decoding_message_size(REQUEST_BYTES)
             .max_encoding_message_size(ANSWER_BYTES);
@@ -133,6 +139,7 @@ impl Server {
             .add_service(solver)
             .add_service(strength)
             .add_service(catalog)
+            .add_service(study)
             .serve_with_incoming_shutdown(incoming, going_down);
         pin!(serving);
         let drained = async {

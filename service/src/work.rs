@@ -173,16 +173,22 @@ impl Desk {
     }
 }
 
-/// Tells the caller of a stream on the way. Never waits: what a slow caller has no room for is
-/// left out.
+/// Tells the caller of a stream on the way.
 #[derive(Debug)]
 pub(crate) struct Teller<M>(mpsc::Sender<Result<M, Status>>);
 
 impl<M> Teller<M> {
-    /// Sends `message`, where there is room.
+    /// Sends `message`, where there is room. Never waits: what a slow caller has no room for is left
+    /// out.
     pub(crate) fn tell(&self, message: M) {
         // Full: the caller reads slowly. Closed: the job learns of it by its cancel flag.
         let _ = self.0.try_send(Ok(message));
+    }
+
+    /// Sends `message` and waits until there is room: for what must not be left out. False where the
+    /// caller has gone away.
+    pub(crate) fn send(&self, message: M) -> bool {
+        self.0.blocking_send(Ok(message)).is_ok()
     }
 }
 

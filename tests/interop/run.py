@@ -21,7 +21,13 @@ from grpc_status import rpc_status
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PACKAGE = "fishplate.v1"
-SERVICES = ["CatalogService", "CheckService", "SolverService", "StrengthService"]
+SERVICES = [
+    "CatalogService",
+    "CheckService",
+    "SolverService",
+    "StrengthService",
+    "StudyService",
+]
 
 
 class Server:

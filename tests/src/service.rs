@@ -7,6 +7,7 @@ use fishplate_proto::v1::catalog_service_client::CatalogServiceClient;
 use fishplate_proto::v1::check_service_client::CheckServiceClient;
 use fishplate_proto::v1::solver_service_client::SolverServiceClient;
 use fishplate_proto::v1::strength_service_client::StrengthServiceClient;
+use fishplate_proto::v1::study_service_client::StudyServiceClient;
 use fishplate_service::in_process;
 use fishplate_service::limits::ANSWER_BYTES;
 use tokio::runtime::Runtime;
@@ -70,6 +71,26 @@ pub fn explain(request: &v1::ExplainRowRequest) -> Result<v1::ExplainRowResponse
     let mut client =
         CheckServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
     runtime.block_on(client.explain_row(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `CheckDesigns`; all messages that came.
+///
+/// # Errors
+/// What the service refuses.
+pub fn check_designs(
+    request: &v1::CheckDesignsRequest,
+) -> Result<Vec<v1::CheckDesignsResponse>, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(async {
+        let mut stream = client.check_designs(request.clone()).await?.into_inner();
+        let mut all = Vec::new();
+        while let Some(message) = stream.message().await? {
+            all.push(message);
+        }
+        Ok(all)
+    })
 }
 
 /// Calls `ListSections`.

@@ -13,6 +13,7 @@ mod quantity;
 pub(crate) mod rules;
 pub(crate) mod solver;
 pub(crate) mod strength;
+pub(crate) mod study;
 
 use std::collections::BTreeMap;
 

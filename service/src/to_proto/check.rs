@@ -115,7 +115,8 @@ impl Names {
     }
 }
 
-fn verdict_of(verdict: Verdict) -> v1::Verdict {
+/// The verdict as the wire has it.
+pub(super) fn verdict_of(verdict: Verdict) -> v1::Verdict {
     match verdict {
         Verdict::Holds => v1::Verdict::Holds,
         Verdict::DoesNotHold => v1::Verdict::DoesNotHold,

@@ -12,6 +12,7 @@ mod scene;
 pub(crate) mod section;
 pub(crate) mod solver;
 pub(crate) mod strength;
+pub(crate) mod study;
 
 use fishplate_proto::v1;
 

@@ -11,6 +11,7 @@ mod duty;
 mod ends;
 mod guesses;
 mod making;
+mod many;
 mod paths;
 mod placing;
 mod plates;

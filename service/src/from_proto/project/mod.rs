@@ -12,6 +12,7 @@ mod part;
 mod rail;
 
 use fishplate_mounts::describe::{CaseSet, Project, RuleChoice};
+use fishplate_mounts::study::space::{Slot, Version};
 use fishplate_proto::v1;
 
 use super::Reader;
@@ -95,6 +96,43 @@ pub(crate) fn project(reader: &mut Reader, path: &Path<'_>, given: v1::Project) 
         weld_metal,
         opinions: opinions?,
     })
+}
+
+/// The piece of a project that stands in `slot`; none when a fault was noted. The rest is not looked
+/// at.
+pub(super) fn piece(
+    reader: &mut Reader,
+    path: &Path<'_>,
+    slot: Slot,
+    given: v1::Project,
+) -> Option<Version> {
+    /// Reads one entry of a list; nothing where the list is not as long.
+    fn entry<G, T>(
+        reader: &mut Reader,
+        path: &Path<'_>,
+        (name, at): (&str, usize),
+        given: Vec<G>,
+        read: impl Fn(&mut Reader, &Path<'_>, G) -> Option<T>,
+    ) -> Option<T> {
+        read(reader, &path.place(name, at), given.into_iter().nth(at)?)
+    }
+    match slot {
+        Slot::Rest => project(reader, path, given).map(|whole| Version::Rest(Box::new(whole))),
+        Slot::Bush(at) => {
+            entry(reader, path, ("bushes", at), given.bushes, car::bush).map(Version::Bush)
+        }
+        Slot::Mount(at) => {
+            entry(reader, path, ("mounts", at), given.mounts, car::mount).map(Version::Mount)
+        }
+        Slot::Rail(at) => entry(reader, path, ("rails", at), given.rails, rail::rail)
+            .map(|one| Version::Rail(Box::new(one))),
+        Slot::Part(at) => entry(reader, path, ("parts", at), given.parts, part::part)
+            .map(|one| Version::Part(Box::new(one))),
+        Slot::Weld(at) => entry(reader, path, ("welds", at), given.welds, joint::weld)
+            .map(|one| Version::Weld(Box::new(one))),
+        Slot::Bolt(at) => entry(reader, path, ("bolts", at), given.bolts, joint::bolt)
+            .map(|one| Version::Bolt(Box::new(one))),
+    }
 }
 
 /// A message that must be there, read by `read`.

@@ -1,0 +1,4 @@
+//! Studies: what is asked about many designs.
+
+mod changes;
+pub(crate) mod designs;

@@ -1,0 +1,86 @@
+//! Studies: questions whose answer takes many verdicts.
+
+use std::sync::Arc;
+
+use fishplate_mounts::study::designs;
+use fishplate_mounts::{Caller, Cancel, CheckError, Progress};
+use fishplate_proto::v1::study_service_server::StudyService;
+use fishplate_proto::v1::{
+    CheckDesignsRequest, CheckDesignsResponse, check_designs_response::Update,
+};
+use tonic::{Request, Response, Status};
+
+use crate::check_service::refusal;
+use crate::errors::Refusal;
+use crate::from_proto::study as read;
+use crate::path::Path;
+use crate::to_proto::check::progress;
+use crate::to_proto::study as told;
+use crate::work::{Desk, Job, Teller, Updates};
+
+/// The service.
+#[derive(Debug)]
+pub(crate) struct Study {
+    desk: Arc<Desk>,
+}
+
+impl Study {
+    pub(crate) fn new(desk: Arc<Desk>) -> Self {
+        Self { desk }
+    }
+}
+
+#[tonic::async_trait]
+impl StudyService for Study {
+    type CheckDesignsStream = Updates<CheckDesignsResponse>;
+
+    async fn check_designs(
+        &self,
+        request: Request<CheckDesignsRequest>,
+    ) -> Result<Response<Self::CheckDesignsStream>, Status> {
+        Ok(self.desk.tell("CheckDesignsRequest", request, check_designs))
+    }
+}
+
+/// Whoever waits for a study; `wrap` makes the message of its stream.
+struct Listening<'a, M> {
+    job: &'a Job,
+    teller: &'a Teller<M>,
+    wrap: fn(fishplate_proto::v1::Progress) -> M,
+}
+
+impl<M> Cancel for Listening<'_, M> {
+    fn cancelled(&self) -> bool {
+        self.job.cancelled()
+    }
+}
+
+impl<M> Caller for Listening<'_, M> {
+    fn told(&self, how_far: Progress) {
+        self.teller.tell((self.wrap)(progress(how_far)));
+    }
+}
+
+fn check_designs(
+    request: CheckDesignsRequest,
+    job: &mut Job,
+    teller: &Teller<CheckDesignsResponse>,
+) -> Result<CheckDesignsResponse, Refusal> {
+    let read::designs::Asked { space, choices, governing } =
+        job.sound(|reader| read::designs::check(reader, request))?;
+    let wrap = |progress| CheckDesignsResponse { update: Some(Update::Progress(progress)) };
+    let listening = Listening { job, teller, wrap };
+    let mut teller_of_blocks = told::designs::Blocks::new(governing);
+    let mut gone = false;
+    let checked =
+        designs::check(&space, choices.as_deref(), job.threads, &listening, &mut |block| {
+            let block = teller_of_blocks.block(block);
+            gone |= !teller.send(CheckDesignsResponse { update: Some(Update::Block(block)) });
+        });
+    match checked {
+        Err(CheckError::Cancelled) => Err(job.stopped()),
+        Err(error) => Err(refusal(job, &Path::ROOT.field("space").field("base"), error)),
+        Ok(()) if gone => Err(job.stopped()),
+        Ok(()) => Ok(CheckDesignsResponse { update: Some(Update::Done(teller_of_blocks.done())) }),
+    }
+}

@@ -1,0 +1,3 @@
+//! Studies: what is told of many designs.
+
+pub(crate) mod designs;
