@@ -236,7 +236,7 @@ class Interop(unittest.TestCase):
         self.client.call("SolverService", "SolveStructure", request)
 
     def test_the_demo_is_the_same_from_this_client_and_from_the_command_line(self):
-        for name in ("van-a", "van-b", "van-c"):
+        for name in ("van-a", "van-b", "van-c", "estate", "estate-base"):
             demo = ROOT / "clients/cli/demo" / f"{name}.toml"
             command = [self.command_line, "check", str(demo), "--json"]
             printed = subprocess.run(command, capture_output=True, timeout=60).stdout

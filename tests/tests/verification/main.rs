@@ -3,6 +3,7 @@
 
 mod cargo;
 mod demo;
+mod estate;
 mod frames;
 mod frames_mixed;
 mod joints;

@@ -6,8 +6,8 @@ use std::path::Path;
 use fishplate_tests::sheet::{Line, fixed, table};
 
 use crate::{
-    cargo, demo, frames, frames_mixed, joints, loads, modes, plates, prying, sections, shells,
-    strength,
+    cargo, demo, estate, frames, frames_mixed, joints, loads, modes, plates, prying, sections,
+    shells, strength,
 };
 
 fn all() -> Vec<(&'static str, Vec<Line>)> {
@@ -25,6 +25,7 @@ fn all() -> Vec<(&'static str, Vec<Line>)> {
         ("Cargo on its feet", cargo::lines()),
         ("Demo, design A", demo::lines_a()),
         ("Demo, design B", demo::lines_b()),
+        ("Demo, estate", estate::lines()),
     ]
 }
 
@@ -65,6 +66,7 @@ fn every_case_of_the_data_is_computed() {
         cargo::DATA,
         demo::VAN_A,
         demo::VAN_B,
+        estate::DATA,
     ];
     for data in files {
         let file: serde_json::Value = serde_json::from_str(data).unwrap();

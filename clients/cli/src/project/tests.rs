@@ -4,6 +4,7 @@ use super::*;
 
 const VAN_A: &str = include_str!("../../demo/van-a.toml");
 const VAN_B: &str = include_str!("../../demo/van-b.toml");
+const ESTATE: &str = include_str!("../../demo/estate.toml");
 const VAN_MIN: &str = include_str!("../../demo/van-min.toml");
 
 fn load(text: &str) -> Loaded {
@@ -78,6 +79,41 @@ fn design_b_is_read_whole() {
     assert!(weld("front-gusset-foot").both_sides);
     assert_eq!(weld("front-gusset-foot").along, v1::WeldPath::LegZ as i32);
     assert_eq!(p.bolts.iter().find(|b| b.name == "cross-end").unwrap().at.len(), 4);
+}
+
+#[test]
+fn a_cargo_its_feet_and_what_throws_it_are_read() {
+    let loaded = load(ESTATE);
+    let p = &loaded.project;
+    let battery = &p.cargo[0];
+    assert_eq!((battery.name.as_str(), battery.weighed), ("battery", Some(true)));
+    assert!(close(battery.mass.as_ref().unwrap().value_kg, 120.0));
+    assert!(close(battery.centre.unwrap().x_mm.unwrap(), 2500.0));
+    let carries: Vec<&str> = p.mounts.iter().map(|m| m.carries.as_str()).collect();
+    assert_eq!(carries, ["", "", "cargo.battery", "cargo.battery"]);
+    let thrown: Vec<_> = p.cases.iter().filter(|c| c.of == "cargo.battery").collect();
+    let kinds: Vec<v1::CaseKind> = thrown.iter().map(|c| c.kind()).collect();
+    use v1::CaseKind::{RestraintDown, RestraintForward, RestraintRearward, RestraintSideways};
+    let up = v1::CaseKind::RestraintUp;
+    assert_eq!(kinds, [RestraintForward, RestraintRearward, RestraintSideways, up, RestraintDown]);
+    assert!(thrown.iter().all(|c| c.class() == v1::CaseClass::Restraint));
+    assert!(close(thrown[0].rate.as_ref().unwrap().value_g, 20.0));
+    assert_eq!(thrown[2].side(), v1::Side::Left);
+    let factor = p.factors.as_ref().unwrap().restraint.as_ref().unwrap();
+    assert!(close(factor.value, 1.0));
+    for (path, text) in [
+        ("cargo[0].mass", "\"120 kg\""),
+        ("cargo[0].weighed", "true"),
+        ("mounts[2].carries", "\"cargo.battery\""),
+        ("cases[11].of", "\"cargo.battery\""),
+        ("cases[11].class", "\"restraint\""),
+        ("factors.restraint", "\"1.0\""),
+        ("cargo[0]", "[cargo.battery]"),
+    ] {
+        let span = loaded.places.find(path).unwrap_or_else(|| panic!("{path}"));
+        let found = ESTATE.get(span).unwrap();
+        assert!(found.starts_with(text), "{path}: {found}");
+    }
 }
 
 #[test]
@@ -208,6 +244,11 @@ fn every_kind_of_case_has_its_words() {
         "tie-down forward",
         "tie-down rearward",
         "tie-down sideways",
+        "restraint forward",
+        "restraint rearward",
+        "restraint left",
+        "restraint up",
+        "restraint down",
     ];
     let lines: Vec<String> = phrases
         .iter()
@@ -216,8 +257,8 @@ fn every_kind_of_case_has_its_words() {
         .collect();
     let text = VAN_MIN.replace("set = \"road\"", &lines.join("\n"));
     let kinds: Vec<i32> = load(&text).project.cases.iter().map(|c| c.kind).collect();
-    // The contract numbers them 1 to 21 in this order.
-    assert_eq!(kinds, (1..=21).collect::<Vec<i32>>());
+    // The contract numbers them 1 to 26 in this order.
+    assert_eq!(kinds, (1..=26).collect::<Vec<i32>>());
 }
 
 #[test]

@@ -235,7 +235,12 @@ impl<'a> Whole<'a> {
 
     /// Rails and parts, painted in order; the rails end in wavy lines where they go on.
     fn steel(&self, figure: &mut Figure, sheet: &Sheet, shown: impl Fn(&v1::Solid) -> bool) {
-        let near = |s: &&v1::Solid| serves(self.given, self.body, s) && shown(s);
+        let near = |s: &&v1::Solid| {
+            let own = bounds(s);
+            let window = &self.window;
+            let in_sight = own.low[0] < window.high[0] && own.high[0] > window.low[0];
+            in_sight && serves(self.given, self.body, s) && shown(s)
+        };
         let chosen: Vec<&v1::Solid> = self.given.solids().filter(near).collect();
         let mut all: Vec<Face> = Vec::new();
         for (part, solid) in chosen.iter().enumerate() {
