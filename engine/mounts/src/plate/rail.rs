@@ -149,7 +149,11 @@ impl Rest<'_> {
                 }
             }
             for (front, x) in [(false, piece.from), (true, piece.to)] {
-                if !piece.goes_on[usize::from(front)] {
+                let goes_on = piece.goes_on[usize::from(front)];
+                // A hold beside the rail's own end is none inside the piece.
+                let near = if goes_on { 1e-6 } else { SHORT + 1e-9 };
+                let held_here = held.iter().any(|h| (h - x).abs() <= near);
+                if !goes_on && !held_here {
                     continue;
                 }
                 let Some(node) = self.section(piece, x, false, frame, spreads)? else { continue };
@@ -159,8 +163,11 @@ impl Rest<'_> {
                     frame.supports.push(Support { node, axes: GLOBAL_AXES, dofs });
                     continue;
                 }
-                if held.iter().any(|h| (h - x).abs() < 1e-6) {
+                if held_here {
                     frame.supports.push(Support { node, axes: GLOBAL_AXES, dofs: HELD });
+                }
+                if !goes_on {
+                    continue;
                 }
                 self.beams(piece, (front, x, node), held, frame, &mut nodes)?;
             }

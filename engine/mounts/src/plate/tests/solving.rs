@@ -1,6 +1,9 @@
 //! Groups solved: equilibrium, symmetry, the same bits whatever the threads, and refusals that name
 //! what is at fault.
 
+use fishplate_quantity::Length;
+use fishplate_quantity::written::Written;
+
 use super::support::{bare_front, beside, bolted_front, held};
 use crate::RunToEnd;
 use crate::describe::Project;
@@ -124,6 +127,26 @@ fn a_rail_held_far_away_is_softer() {
     let (a, b) = (&of(&clamped, 0).hardpoints[0], &of(&long, 0).hardpoints[0]);
     assert!(b.flexibility[2][2] > a.flexibility[2][2]);
     assert!(of(&long, 0).size.largest_imbalance < 1e-8);
+}
+
+// Rayleigh: a support more never makes a structure softer. Without the one at the end of the rail,
+// which lies inside the piece, the piece would turn about the hold behind it.
+#[test]
+fn a_rail_is_held_at_its_own_end() {
+    let short = |at: &[f64]| {
+        let mut project = held(bare_front(), at);
+        let rail = &mut project.rails[0];
+        rail.to = Written::exact(Length::from_si(0.45));
+        rail.readings.retain(|reading| reading.x <= 0.45);
+        rail.readings_right.retain(|reading| reading.x <= 0.45);
+        project
+    };
+    let (_, ended) = solved(&short(&[-0.6, 0.45]));
+    let (_, free) = solved(&short(&[-0.6, -0.1]));
+    let (ended, free) = (of(&ended, 0), of(&free, 0));
+    assert!(ended.size.largest_imbalance < 1e-8);
+    let [stiff, soft] = [ended, free].map(|solved| solved.hardpoints[0].flexibility[2][2]);
+    assert!(stiff < soft, "{stiff} {soft}");
 }
 
 #[test]
