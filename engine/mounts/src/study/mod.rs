@@ -2,6 +2,7 @@
 //! [`pipeline`](crate::pipeline).
 
 pub mod bill;
+pub mod compare;
 pub mod designs;
 pub mod screen;
 mod side_by_side;

@@ -86,6 +86,13 @@ impl Quick {
         self.governing.as_ref().map_or(0.0, |g| g.utilisation)
     }
 
+    /// What rows that were all run amount to.
+    pub(crate) fn of(rows: &[Row], clashes: usize) -> Self {
+        let mut quick = Self { clashes, ..Self::default() };
+        rows.iter().for_each(|row| quick.count(row));
+        quick
+    }
+
     fn count(&mut self, row: &Row) {
         let governing = match &row.state {
             State::NotChecked(_) => {
