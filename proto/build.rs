@@ -3,9 +3,10 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 17] = [
+const FILES: [&str; 18] = [
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
+    "fishplate/v1/compare.proto",
     "fishplate/v1/designs.proto",
     "fishplate/v1/group.proto",
     "fishplate/v1/mesh.proto",

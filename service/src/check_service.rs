@@ -138,7 +138,7 @@ fn explain_row(request: ExplainRowRequest, job: &mut Job) -> Result<ExplainRowRe
     Ok(told::explanation(&names, explanation))
 }
 
-fn depth(plates: bool, job: &Job) -> Depth {
+pub(crate) fn depth(plates: bool, job: &Job) -> Depth {
     if plates { Depth::Plate { threads: job.threads } } else { Depth::Frame }
 }
 
@@ -149,22 +149,27 @@ fn record(project: Option<&Project>) {
 }
 
 /// BLAKE3 of the project in the one order in which fields are written.
-fn hash(project: Option<&Project>) -> String {
+pub(crate) fn hash(project: Option<&Project>) -> String {
     let bytes = project.map(Message::encode_to_vec).unwrap_or_default();
     blake3::hash(&bytes).to_hex().to_string()
 }
 
 /// `error` of the engine about the project of the message at `path`.
 pub(crate) fn refusal(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal {
+    refusal_at(job, &path.field("project"), error)
+}
+
+/// `error` of the engine about the project at `path`.
+pub(crate) fn refusal_at(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal {
     match error {
         CheckError::Faults(faults) => {
-            let project = path.field("project").to_string();
+            let project = path.to_string();
             Refusal::invalid(faults.into_iter().map(|fault| within(&project, fault)).collect())
         }
         CheckError::Unsolved(message) => Refusal::Unsolvable(Unsolvable {
             reason: "UNSOLVED",
             message,
-            subject: path.field("project").to_string(),
+            subject: path.to_string(),
             metadata: Default::default(),
         }),
         CheckError::NoSuchRow { asked, known } => {
@@ -176,7 +181,7 @@ pub(crate) fn refusal(job: &Job, path: &Path<'_>, error: CheckError) -> Refusal 
 }
 
 /// The engine counts paths from the project, the wire from the request.
-fn within(project: &str, fault: Fault) -> Fault {
+pub(crate) fn within(project: &str, fault: Fault) -> Fault {
     let path = if fault.path.is_empty() {
         project.to_owned()
     } else {

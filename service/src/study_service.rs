@@ -1,12 +1,15 @@
 //! Studies: questions whose answer takes many verdicts.
 
+mod compare;
+
 use std::sync::Arc;
 
 use fishplate_mounts::study::designs;
 use fishplate_mounts::{Caller, Cancel, CheckError, Progress};
 use fishplate_proto::v1::study_service_server::StudyService;
 use fishplate_proto::v1::{
-    CheckDesignsRequest, CheckDesignsResponse, check_designs_response::Update,
+    CheckDesignsRequest, CheckDesignsResponse, CompareProjectsRequest, CompareProjectsResponse,
+    check_designs_response::Update,
 };
 use tonic::{Request, Response, Status};
 
@@ -39,6 +42,15 @@ impl StudyService for Study {
         request: Request<CheckDesignsRequest>,
     ) -> Result<Response<Self::CheckDesignsStream>, Status> {
         Ok(self.desk.tell("CheckDesignsRequest", request, check_designs))
+    }
+
+    type CompareProjectsStream = Updates<CompareProjectsResponse>;
+
+    async fn compare_projects(
+        &self,
+        request: Request<CompareProjectsRequest>,
+    ) -> Result<Response<Self::CompareProjectsStream>, Status> {
+        Ok(self.desk.tell("CompareProjectsRequest", request, compare::compare_projects))
     }
 }
 

@@ -62,6 +62,26 @@ pub fn check(request: &v1::CheckProjectRequest) -> Result<v1::CheckProjectRespon
     runtime.block_on(client.check_project(request.clone())).map(tonic::Response::into_inner)
 }
 
+/// Calls `CompareProjects` and waits for its last message.
+///
+/// # Errors
+/// What the service refuses; a stream that ends without an answer.
+pub fn compare(request: &v1::CompareProjectsRequest) -> Result<v1::Comparison, Status> {
+    use v1::compare_projects_response::Update;
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(async {
+        let mut updates = client.compare_projects(request.clone()).await?.into_inner();
+        while let Some(message) = updates.message().await? {
+            if let Some(Update::Answer(answer)) = message.update {
+                return Ok(answer);
+            }
+        }
+        Err(Status::internal("the stream ended without an answer"))
+    })
+}
+
 /// Calls `ExplainRow`.
 ///
 /// # Errors

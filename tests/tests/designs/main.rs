@@ -7,6 +7,7 @@
 mod bench;
 mod bolts;
 mod clashes;
+mod compare;
 mod duty;
 mod ends;
 mod guesses;

@@ -1,4 +1,5 @@
 //! Studies: what is asked about many designs.
 
 mod changes;
+pub(crate) mod compare;
 pub(crate) mod designs;

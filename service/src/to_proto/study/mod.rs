@@ -1,3 +1,4 @@
 //! Studies: what is told of many designs.
 
+pub(crate) mod compare;
 pub(crate) mod designs;
