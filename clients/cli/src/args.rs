@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use fishplate_proto::v1::Depth;
+use fishplate_proto::v1::{Depth, Measure, Rates};
 use fishplate_report::Units;
 
 const EXIT_CODES: &str = "\
@@ -15,11 +15,21 @@ Exit codes:
   4  provisional: what was checked holds, but something is not checked or a
      leading input is a guess";
 
+const COMPARE_EXIT_CODES: &str = "\
+Exit codes, of the design that comes first:
+  0  everything was checked and holds
+  1  something exceeds its limit: no design holds
+  2  the input can't be used, or what it describes can't be solved
+  3  the service can't be reached, or failed
+  4  provisional: what was checked holds, but something is not checked or a
+     leading input is a guess";
+
 const EXAMPLES: &str = r#"
 Examples:
   fishplate check van-a.toml                        the answer, worst first
   fishplate check van-a.toml --html van-a.html      the same with drawings
   fishplate check van-a.toml --depth plate          a second opinion by plates
+  fishplate compare van-a.toml van-b.toml           two designs side by side
   fishplate check van-a.toml --set cradle.mass="225 kg"
                                                     what if it were heavier
   fishplate explain van-a.toml FL-2                 every number of one check
@@ -48,6 +58,10 @@ pub(crate) enum Command {
     /// Checks a project: what holds, what does not, by how much, and what to change.
     #[command(after_long_help = EXIT_CODES)]
     Check(CheckOptions),
+    /// Puts designs side by side: weld, steel, bolts, what governs, and what would have to change for
+    /// another to come first.
+    #[command(after_long_help = COMPARE_EXIT_CODES)]
+    Compare(CompareOptions),
     /// Shows the sums of one check, or of all checks of a part or joint, line by line.
     #[command(after_long_help = EXIT_CODES)]
     Explain(ExplainOptions),
@@ -98,6 +112,108 @@ pub(crate) struct Given {
     /// table is written as in the file.
     #[arg(long, value_name = "KEY=VALUE")]
     pub(crate) set: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompareOptions {
+    /// Project files (TOML), two to eight, one a design.
+    #[arg(required = true, num_args = 2..=8)]
+    pub(crate) files: Vec<String>,
+    /// Sets a key of every design before it is read: --set cradle.mass="225 kg". May be repeated.
+    #[arg(long, value_name = "KEY=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// What designs of one verdict are ranked by; less is better.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) by: RankBy,
+    /// What things cost, in any currency, for `--by cost`: `kg=3.2,weld-m=18,bolt=1.5`. Of kg, weld-m,
+    /// weld-cm3, cut-m, bolt, piece.
+    #[arg(long, value_name = "LIST", value_parser = rates, required_if_eq("by", "cost"))]
+    pub(crate) rates: Option<Rates>,
+    /// Writes a page with drawings at one scale to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// How deep to look: `frame`, hand statics of every joint, or `plate`, every mount as plates as
+    /// well, which takes longer.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) depth: LookDepth,
+    /// Tells nothing on the way. On a terminal it shows how far it is.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+    /// Shows every check and every case.
+    #[arg(long)]
+    pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+/// What designs are ranked by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub(crate) enum RankBy {
+    /// Length of weld.
+    #[default]
+    Weld,
+    /// Volume of weld metal.
+    WeldMetal,
+    /// Mass of new steel.
+    Mass,
+    /// Length of cuts.
+    Cut,
+    /// Number of bolts.
+    Bolts,
+    /// Pieces of steel.
+    Pieces,
+    /// The highest utilisation.
+    Use,
+    /// What it costs by `--rates`.
+    Cost,
+}
+
+impl RankBy {
+    /// As the service has it.
+    pub(crate) fn wire(self) -> Measure {
+        match self {
+            Self::Weld => Measure::WeldLength,
+            Self::WeldMetal => Measure::WeldVolume,
+            Self::Mass => Measure::Mass,
+            Self::Cut => Measure::Cut,
+            Self::Bolts => Measure::Bolts,
+            Self::Pieces => Measure::Pieces,
+            Self::Use => Measure::Utilisation,
+            Self::Cost => Measure::Cost,
+        }
+    }
+}
+
+/// Rates as `kg=3.2,weld-m=18`.
+fn rates(text: &str) -> Result<Rates, String> {
+    let mut rates = Rates::default();
+    for piece in text.split(',').map(str::trim).filter(|piece| !piece.is_empty()) {
+        let (name, value) = piece.split_once('=').ok_or_else(|| {
+            format!("\"{piece}\" is no rate; write a name, = and a number, such as kg=3.2")
+        })?;
+        let value: f64 = value
+            .trim()
+            .parse()
+            .ok()
+            .filter(|v: &f64| v.is_finite() && *v >= 0.0)
+            .ok_or_else(|| {
+                format!("\"{}\" is no price; a number of zero or more belongs here", value.trim())
+            })?;
+        match name.trim() {
+            "kg" => rates.per_kg = value,
+            "weld-m" => rates.per_weld_m = value,
+            "weld-cm3" => rates.per_weld_cm3 = value,
+            "cut-m" => rates.per_cut_m = value,
+            "bolt" => rates.per_bolt = value,
+            "piece" => rates.per_piece = value,
+            other => {
+                return Err(format!(
+                    "nothing is sold by \"{other}\"; it may be kg, weld-m, weld-cm3, cut-m, bolt, piece"
+                ));
+            }
+        }
+    }
+    Ok(rates)
 }
 
 /// How deep to look.

@@ -95,6 +95,7 @@ fn with_arguments() -> u8 {
 fn common(command: &Command) -> Option<&Common> {
     match command {
         Command::Check(options) => Some(&options.common),
+        Command::Compare(options) => Some(&options.common),
         Command::Explain(options) => Some(&options.common),
         Command::CheckPart(options) => Some(&options.common),
         Command::Solve(options) => Some(&options.common),

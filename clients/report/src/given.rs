@@ -19,6 +19,8 @@ pub(crate) struct Given<'a> {
     pub(crate) response: &'a v1::CheckProjectResponse,
     /// What numbers are printed in; texts of the response are in them already.
     pub(crate) units: Units,
+    /// The case that is shown first, where another than that of the worst row.
+    pub(crate) showing: Option<&'a str>,
 }
 
 /// A wheel of the axle.
@@ -33,7 +35,7 @@ impl<'a> Given<'a> {
         request: &'a v1::CheckProjectRequest,
         response: &'a v1::CheckProjectResponse,
     ) -> Self {
-        Self { project: request.project.as_ref(), response, units: Units::Si }
+        Self { project: request.project.as_ref(), response, units: Units::Si, showing: None }
     }
 
     /// The same, printed in other units.
@@ -48,9 +50,12 @@ impl<'a> Given<'a> {
         [answered, asked].into_iter().find(|t| !t.trim().is_empty()).unwrap_or("Without a title")
     }
 
-    /// The case that is shown first: that of the worst row, else the first.
+    /// The case that is shown first: the one asked for, else that of the worst row, else the first.
     pub(crate) fn chosen(&self) -> Option<&'a v1::CaseAnswer> {
         let cases = &self.response.cases;
+        if let Some(asked) = cases.iter().find(|c| Some(c.name.as_str()) == self.showing) {
+            return Some(asked);
+        }
         let rows = &self.response.rows;
         let known = |row: &&v1::Row| cases.iter().any(|c| c.name == row.case_name);
         let name = worst(rows.iter().filter(known)).map(|row| row.case_name.as_str());

@@ -1,11 +1,12 @@
 //! Answers as one self-contained HTML page with drawings to scale.
 //!
 //! [`page`] shows an answer, [`fault_page`] why there is none, [`sheet`] the calculation of single
-//! checks. All are pure: the same input gives the same bytes; a page holds all it needs and fetches
+//! checks, [`compare`] designs side by side. All are pure: the same input gives the same bytes; a page holds all it needs and fetches
 //! nothing. [`Units`] and [`calculation`] serve whoever else prints answers. No engineering is done here:
 //! every number comes from the response, and a state is never read from a rounded number.
 
 pub mod calculation;
+pub mod compare;
 mod fault;
 mod given;
 mod names;

@@ -1,6 +1,7 @@
 //! The drawings of the page.
 
 pub(crate) mod cradle;
+pub(crate) mod joints;
 pub(crate) mod matrix;
 pub(crate) mod mount;
 pub(crate) mod plates;

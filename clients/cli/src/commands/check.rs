@@ -45,7 +45,7 @@ pub(super) async fn check(options: &CheckOptions) -> Attempt<Outcome> {
     };
     let answer =
         answer.map_err(|status| Failure::from_status(&status, source.name(), Some(file)))?;
-    let exit = exit_code(&answer)?;
+    let exit = exit_code(answer.verdict())?;
     if let Some(page) = &options.html {
         let text = fishplate_report::page(&asked, &answer, options.common.units.units());
         page_file(page, &text)?;
@@ -84,8 +84,9 @@ async fn told(
     within(wait, answer).await
 }
 
-fn exit_code(answer: &CheckProjectResponse) -> Attempt<u8> {
-    match answer.verdict() {
+/// The exit code of a verdict.
+pub(super) fn exit_code(verdict: Verdict) -> Attempt<u8> {
+    match verdict {
         Verdict::Holds => Ok(0),
         Verdict::DoesNotHold => Ok(1),
         Verdict::Provisional => Ok(4),

@@ -2,6 +2,7 @@
 
 mod check;
 mod check_part;
+mod compare;
 mod explain;
 #[cfg(feature = "embedded")]
 mod serve;
@@ -27,6 +28,7 @@ pub(crate) use serve::serve;
 pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
     match command {
         Command::Check(options) => check::check(options).await,
+        Command::Compare(options) => compare::compare(options).await,
         Command::Explain(options) => explain::explain(options).await,
         Command::CheckPart(options) => check_part::check_part(options).await,
         Command::Solve(options) => solve::solve(options).await,

@@ -5,6 +5,7 @@
 mod answer;
 mod bar;
 mod catalog;
+mod compare;
 mod explain;
 mod mirror;
 mod number;
@@ -17,6 +18,7 @@ mod structure;
 
 pub(crate) use answer::{Asked, check};
 pub(crate) use catalog::catalog;
+pub(crate) use compare::compare;
 pub(crate) use explain::{Told, explain};
 pub(crate) use page::{EXCEEDS, Look, Page, clean};
 pub(crate) use part::{Shown, described, listed, parts};

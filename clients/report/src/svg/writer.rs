@@ -174,10 +174,30 @@ impl Figure {
 
     /// The figure in a frame of its own: `width` wide at least, and as high as what is drawn.
     pub(crate) fn finish(self, width: f64, class: &str, title: &str) -> String {
-        let drawn =
-            if self.drawn.is_empty() { Bounds::of([[0.0, 0.0], [width, 1.0]]) } else { self.drawn };
-        let left = smaller(0.0, drawn.low[0]);
-        let right = larger(width, drawn.high[0]);
+        let sides = self.sides(width);
+        self.finish_between(sides, class, title)
+    }
+
+    /// Left and right of a frame that is `width` wide at least and holds what is drawn.
+    pub(crate) fn sides(&self, width: f64) -> [f64; 2] {
+        if self.drawn.is_empty() {
+            return [0.0, width];
+        }
+        [smaller(0.0, self.drawn.low[0]), larger(width, self.drawn.high[0])]
+    }
+
+    /// The figure in a frame between two sides, as high as what is drawn.
+    pub(crate) fn finish_between(
+        self,
+        [left, right]: [f64; 2],
+        class: &str,
+        title: &str,
+    ) -> String {
+        let drawn = if self.drawn.is_empty() {
+            Bounds::of([[left, 0.0], [right, 1.0]])
+        } else {
+            self.drawn
+        };
         let (top, bottom) = (drawn.low[1] - 6.0, drawn.high[1] + 6.0);
         self.framed([left, top], [right - left, bottom - top], class, title)
     }

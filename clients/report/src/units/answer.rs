@@ -35,6 +35,27 @@ impl Units {
         answer.rows.iter_mut().for_each(|row| self.row(row));
     }
 
+    /// The texts of a comparison in these units; its numbers stay as the wire has them.
+    pub fn rewrite_comparison(self, comparison: &mut v1::Comparison) {
+        if self == Self::Si {
+            return;
+        }
+        self.all([&mut comparison.sentence]);
+        for check in &mut comparison.checks {
+            self.all([&mut check.short_what]);
+        }
+        for design in &mut comparison.designs {
+            design.answer.iter_mut().for_each(|answer| self.rewrite_check(answer));
+            if let Some(way) = &mut design.way {
+                let best = way.limits.iter_mut().filter_map(|limit| limit.best_step.as_mut());
+                let tried = way.found.iter_mut().chain(&mut way.nearest);
+                for step in best.chain(tried.flat_map(|tried| &mut tried.steps)) {
+                    self.all([&mut step.from, &mut step.to]);
+                }
+            }
+        }
+    }
+
     /// The texts of an explained row in these units.
     pub fn rewrite_row(self, answer: &mut v1::ExplainRowResponse) {
         if self == Self::Si {

@@ -57,6 +57,53 @@ pub(crate) fn draw(given: Given<'_>, mount: &v1::MountAnswer) -> Vec<Drawing> {
     ]
 }
 
+/// One view of a mount in several designs: its name, a remark, and the picture of each design.
+pub(crate) type Abreast = (&'static str, String, Vec<Option<String>>);
+
+/// A mount of several designs in three views, each view at one scale and in frames of one width.
+pub(crate) fn side_by_side(all: &[(Given<'_>, &v1::MountAnswer)]) -> Vec<Abreast> {
+    let close_ups: Vec<Option<CloseUp<'_>>> =
+        all.iter().map(|(given, mount)| CloseUp::new(*given, mount)).collect();
+    let pictures: Vec<Option<Picture<'_>>> = all
+        .iter()
+        .zip(&close_ups)
+        .map(|((given, mount), close_up)| {
+            close_up.as_ref().map(|close_up| Picture { given: *given, mount, close_up })
+        })
+        .collect();
+    let Some(from_left) = close_ups.iter().flatten().map(|c| c.seen_from_left).next() else {
+        return Vec::new();
+    };
+    let side = if from_left { View::LEFT } else { View::RIGHT };
+    let looks = if from_left { "From the left" } else { "From the right" };
+    let ahead = if from_left { "front on the left" } else { "front on the right" };
+    let views = [
+        (looks, ahead, side),
+        ("From the front", "the car's left on the right", View::FRONT),
+        ("From above", "front on the left", View::PLAN),
+    ];
+    let scale = pictures
+        .iter()
+        .flatten()
+        .map(|p| p.scale(&views.map(|(.., view)| view)))
+        .fold(f64::INFINITY, smaller);
+    views
+        .into_iter()
+        .map(|(name, remark, view)| {
+            let figures: Vec<Option<(Figure, String)>> =
+                pictures.iter().map(|p| p.as_ref().map(|p| p.figure(name, view, scale))).collect();
+            let sides = figures.iter().flatten().map(|(figure, _)| figure.sides(WIDTH));
+            let sides = sides
+                .fold([0.0, WIDTH], |[left, right], [l, r]| [smaller(left, l), larger(right, r)]);
+            let drawn = figures
+                .into_iter()
+                .map(|one| one.map(|(figure, title)| figure.finish_between(sides, "mv", &title)))
+                .collect();
+            (name, remark.to_owned(), drawn)
+        })
+        .collect()
+}
+
 struct Picture<'a> {
     given: Given<'a>,
     mount: &'a v1::MountAnswer,
@@ -90,6 +137,11 @@ impl<'a> Picture<'a> {
     }
 
     fn view(&self, name: &'static str, remark: &str, view: View, scale: f64) -> Drawing {
+        let (figure, title) = self.figure(name, view, scale);
+        Drawing { name, remark: remark.to_owned(), svg: figure.finish(WIDTH, "mv", &title) }
+    }
+
+    fn figure(&self, name: &'static str, view: View, scale: f64) -> (Figure, String) {
         let (sheet, frame) = self.sheet(view, scale);
         let laid = painter::lay(&view, &self.close_up.faces);
         let mut figure = Figure::new();
@@ -123,7 +175,7 @@ impl<'a> Picture<'a> {
         length_bar(&mut figure, [14.0, y], (120.0, scale), self.given.units);
         force_bar(&mut figure, [262.0, y], per_newton, self.given.units);
         let title = format!("{}, {} mount, to scale", name, self.mount.name);
-        Drawing { name, remark: remark.to_owned(), svg: figure.finish(WIDTH, "mv", &title) }
+        (figure, title)
     }
 
     fn oblique(&self) -> Drawing {
