@@ -374,6 +374,58 @@ fn every_number_has_an_origin_and_the_trace_changes_no_bit() {
     }
 }
 
+fn with_battery() -> LoadInput {
+    let battery =
+        Cargo { name: "battery".to_owned(), mass: 120.0, centre: mm(2500.0, 10.0, 470.0) };
+    let guessed = std::collections::BTreeSet::from(["cargo[0].mass".to_owned()]);
+    LoadInput { cargo: vec![battery], guessed, ..van() }
+}
+
+/// All masses that ride along feel the same acceleration: force by mass is that of the cradle.
+#[test]
+fn a_cargo_feels_what_every_mass_of_the_car_feels() {
+    let car = with_battery();
+    let about = centre(&VAN_POINTS);
+    for case in every_case() {
+        let with = derive(&car, &case, about, Trace::on()).unwrap();
+        assert_eq!(with.trace.orphans(), Vec::<&str>::new(), "{case:?}");
+        let cradle = with.forces.iter().find(|f| f.what == "own mass, cradle").unwrap();
+        let [own] = with.cargo.as_slice() else { panic!("one cargo") };
+        assert_eq!(own.at, mm(2500.0, 10.0, 470.0));
+        assert!((own.force / 120.0 - cradle.force / 145.0).norm() < 1e-12, "{case:?}");
+        // It was weighed with the car: the cradle feels nothing of it.
+        assert_eq!(with.resultant, loads(&van(), case, about).resultant);
+    }
+}
+
+#[test]
+fn a_thrown_cargo_is_the_only_thing_that_pulls() {
+    let car = with_battery();
+    for (direction, force) in [
+        (RestraintDirection::Forward, [23_544.0, 0.0, -1_177.2]),
+        (RestraintDirection::Rearward, [-23_544.0, 0.0, -1_177.2]),
+        (RestraintDirection::Side(Side::Left), [0.0, 23_544.0, -1_177.2]),
+        (RestraintDirection::Up, [0.0, 0.0, 22_366.8]),
+        (RestraintDirection::Down, [0.0, 0.0, -24_721.2]),
+    ] {
+        let case = CaseKind::Restraint { direction, rate: 20.0, cargo: 0 };
+        let made = derive(&car, &case, Vec3::zeros(), Trace::on()).unwrap();
+        assert_eq!(made.trace.orphans(), Vec::<&str>::new());
+        // By hand: 120 kg at 20 times 9.81 m/s², and its weight.
+        assert!((made.cargo[0].force - Vec3::from(force)).norm() < 1e-9, "{direction:?}");
+        assert!(made.forces.is_empty() && made.resultant.force.norm() < 1e-12);
+        let guessed = Origin::Leaf(Provenance::Guessed("cargo[0].mass".to_owned()));
+        assert!(made.trace.entries().iter().any(|e| e.origin == guessed));
+        let mirrored = derive(&car, &case.mirrored(), Vec3::zeros(), Trace::off()).unwrap();
+        let mirror = Vec3::new(force[0], -force[1], force[2]);
+        assert!((mirrored.cargo[0].force - mirror).norm() < 1e-9, "{direction:?}");
+        assert_eq!(case.mirrored().mirrored(), case);
+    }
+    let nudge = CaseKind::Restraint { direction: RestraintDirection::Forward, rate: 0.1, cargo: 0 };
+    let faults = derive(&car, &nudge, Vec3::zeros(), Trace::off()).unwrap_err();
+    assert_eq!(faults[0].path, "case.rate");
+}
+
 #[test]
 fn what_cannot_be_is_refused_with_its_path() {
     let mut broken = estate();
