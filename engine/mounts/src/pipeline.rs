@@ -7,7 +7,7 @@ use fishplate_strength::catalog::FuEdition;
 use fishplate_strength::clause::{Factors, Format};
 use fishplate_strength::packs::Pack;
 
-use crate::answer::{Answer, CargoForce, CaseAnswer, Explanation, Row};
+use crate::answer::{Answer, CargoForce, CaseAnswer, Explanation, Row, RowKind};
 use crate::checks::{self, Scope, Setting};
 use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
@@ -200,28 +200,30 @@ pub(crate) fn run(
     traced: bool,
     cancel: &dyn Cancel,
 ) -> Result<Vec<Row>, CheckError> {
+    let cases = found.forces.cases.len();
+    let mut numbers = Numbers::of(&found.design);
     let mut rows = Vec::new();
-    run_each((project, found, scope), traced, cancel, |row| {
-        rows.push(row);
-        true
-    })?;
+    for draft in checks::drafts(found.setting(project), scope) {
+        stop(cancel)?;
+        let row = checks::run(&draft, cases, traced, chosen(project, &draft.component));
+        rows.extend(row.map(|row| numbers.numbered(row)));
+    }
     Ok(rows)
 }
 
-/// Runs the rows of a scope one after the other, as long as `more` wants them.
-pub(crate) fn run_each(
+/// Judges the rows of a scope by hand statics one after the other, as long as `more` wants them: the
+/// number of a row, what kind it is and what it comes to.
+pub(crate) fn judge_each(
     (project, found, scope): (&Project, &Found, &Scope),
-    traced: bool,
     cancel: &dyn Cancel,
-    mut more: impl FnMut(Row) -> bool,
+    mut more: impl FnMut(Number<'_>, RowKind, &checks::Quick) -> bool,
 ) -> Result<(), CheckError> {
     let cases = found.forces.cases.len();
     let mut numbers = Numbers::of(&found.design);
     for draft in checks::drafts(found.setting(project), scope) {
         stop(cancel)?;
-        let row = checks::run(&draft, cases, traced, chosen(project, &draft.component));
-        if let Some(row) = row
-            && !more(numbers.numbered(row))
+        if let Some(quick) = checks::quick(&draft, cases)
+            && !more(numbers.next(draft.mount), draft.kind, &quick)
         {
             break;
         }
@@ -244,16 +246,29 @@ struct Numbers<'a> {
     counts: Vec<u32>,
 }
 
+/// The number of a row, not yet written: mount and place among its rows.
+#[derive(Clone, Copy)]
+pub(crate) struct Number<'a>(&'a str, u32);
+
+impl std::fmt::Display for Number<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}-{}", self.0, self.1)
+    }
+}
+
 impl<'a> Numbers<'a> {
     fn of(design: &'a Design) -> Self {
         Self { design, counts: vec![0; design.mounts.len() + 1] }
     }
 
-    fn numbered(&mut self, row: Row) -> Row {
-        let at = row.mount.unwrap_or(self.design.mounts.len());
+    fn next(&mut self, mount: Option<usize>) -> Number<'a> {
+        let at = mount.unwrap_or(self.design.mounts.len());
         self.counts[at] += 1;
-        let head = self.design.mounts.get(at).map_or("W", |m| m.id.as_str());
-        Row { id: format!("{head}-{}", self.counts[at]), ..row }
+        Number(self.design.mounts.get(at).map_or("W", |m| m.id.as_str()), self.counts[at])
+    }
+
+    fn numbered(&mut self, row: Row) -> Row {
+        Row { id: self.next(row.mount).to_string(), ..row }
     }
 }
 

@@ -8,7 +8,7 @@ use fishplate_strength::clause::input::{
     AngleStrutInput, BucklingCurve, EndsSway, MemberInput, MomentDiagram, Shape, StressPointInput,
 };
 
-use super::{Draft, Setting};
+use super::{Draft, InCase, Setting};
 use crate::answer::Tale;
 use crate::describe::BarShape;
 use crate::design::{Body, Form};
@@ -24,9 +24,9 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
 }
 
 /// Every cut of the bar under both bounds of its ends.
-fn cuts(setting: &Setting<'_>, number: usize, case: usize) -> Vec<BarCut> {
+fn cuts(setting: &Setting<'_>, number: usize, case: InCase) -> Vec<BarCut> {
     let frame = &setting.carried.bars[number];
-    let sets = setting.carried.sets(case, true);
+    let sets = setting.carried.sets(case.place, true);
     sets.flat_map(|set| EndHold::BOTH.map(|hold| frame.cuts(hold, set)))
         .flat_map(|cuts| cuts.iter().copied())
         .collect()
@@ -35,7 +35,7 @@ fn cuts(setting: &Setting<'_>, number: usize, case: usize) -> Vec<BarCut> {
 fn yielding<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut Vec<Draft<'a>>) {
     let frame = &setting.carried.bars[number];
     let section = &frame.section;
-    let inputs = move |torsion: bool, case: usize| -> Result<Vec<StressPointInput>, NotChecked> {
+    let inputs = move |torsion: bool, case: InCase| -> Result<Vec<StressPointInput>, NotChecked> {
         let p = &section.properties;
         let mut list = Vec::new();
         for cut in cuts(&setting, number, case) {
@@ -45,16 +45,16 @@ fn yielding<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
             let tau = if torsion { tau_shear + f.t.abs() / p.torsion.modulus } else { tau_shear };
             for point in &p.points {
                 let geometry = || Provenance::Geometry(body.name.clone());
-                let what = format!("{}, cut at y {:.0} mm", body.name, cut.y * 1e3);
+                let what = || format!("{}, cut at y {:.0} mm", body.name, cut.y * 1e3);
                 let origins = setting
-                    .solved(case, &what)
-                    .with("a", geometry())
-                    .with("i_x", geometry())
-                    .with("i_y", geometry())
-                    .with("i_xy", geometry())
-                    .with("x", Provenance::Geometry(point.name.clone()))
-                    .with("y", Provenance::Geometry(point.name.clone()))
-                    .with("f_y", setting.steel(body, "fy"));
+                    .solved(case, what)
+                    .with("a", geometry)
+                    .with("i_x", geometry)
+                    .with("i_y", geometry)
+                    .with("i_xy", geometry)
+                    .with("x", || Provenance::Geometry(point.name.clone()))
+                    .with("y", || Provenance::Geometry(point.name.clone()))
+                    .with("f_y", || setting.steel(body, "fy"));
                 list.push(StressPointInput {
                     n_ed: f.n,
                     // Frame signs: M_y pulls at +z, M_z pulls at -y.
@@ -117,20 +117,20 @@ fn yielding<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
 fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut Vec<Draft<'a>>) {
     let Form::Bar { shape, .. } = &body.form else { return };
     let frame = &setting.carried.bars[number];
-    let press = move |case: usize| {
+    let press = move |case: InCase| {
         cuts(&setting, number, case)
             .iter()
             .map(|c| -c.forces.n)
             .fold(0.0, fishplate_quantity::algebra::larger)
     };
     if let BarShape::Angle { leg_a, leg_b, thickness: t } = *shape {
-        let ask = move |case: usize| -> Result<Vec<AngleStrutInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<AngleStrutInput>, NotChecked> {
             let p = &frame.section.properties;
             let geometry = || Provenance::Geometry(body.name.clone());
             let origins = ["l", "a", "i_u", "i_v", "i_y", "h", "b", "t"]
                 .into_iter()
-                .fold(setting.solved(case, &body.name), |o, symbol| o.with(symbol, geometry()))
-                .with("f_y", setting.steel(body, "fy"));
+                .fold(setting.solved(case, || &body.name), |o, symbol| o.with(symbol, geometry))
+                .with("f_y", || setting.steel(body, "fy"));
             Ok(vec![AngleStrutInput {
                 n_ed: press(case),
                 l: frame.length,
@@ -175,7 +175,7 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
         }
         BarShape::Angle { leg_a, leg_b, thickness } => (leg_a, leg_b, thickness),
     };
-    let ask = Rc::new(move |case: usize| -> Result<Vec<MemberInput>, NotChecked> {
+    let ask = Rc::new(move |case: InCase| -> Result<Vec<MemberInput>, NotChecked> {
         let p = &frame.section.properties;
         let (a_v_y, a_v_z) = frame.section.shape.plastic_shear_areas();
         let list = cuts(&setting, number, case);
@@ -187,7 +187,7 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
             .iter()
             .map(|cut| {
                 let f = cut.forces;
-                let what = format!("{}, cut at y {:.0} mm", body.name, cut.y * 1e3);
+                let what = || format!("{}, cut at y {:.0} mm", body.name, cut.y * 1e3);
                 MemberInput {
                     n_ed: f.n,
                     v_y_ed: f.v_y,
@@ -240,7 +240,7 @@ fn buckling<'a>(setting: Setting<'a>, number: usize, body: &'a Body, out: &mut V
                     ends: EndsSway::Held,
                     diagram_y: MomentDiagram::EndMoments,
                     diagram_z: MomentDiagram::EndMoments,
-                    origins: setting.solved(case, &what).with("f_y", setting.steel(body, "fy")),
+                    origins: setting.solved(case, what).with("f_y", || setting.steel(body, "fy")),
                 }
             })
             .collect())

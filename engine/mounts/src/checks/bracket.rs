@@ -7,7 +7,7 @@ use fishplate_strength::clause::{Applicability, NotChecked};
 use fishplate_strength::section::{Channel, SectionForces, SectionProperties, SectionShape};
 
 use super::fatigue::PointRange;
-use super::{Draft, Setting, plates};
+use super::{Draft, InCase, Setting, plates};
 use crate::answer::Tale;
 use crate::describe::FoldOpening;
 use crate::design::{Body, Form, Vec3};
@@ -83,9 +83,9 @@ pub(super) fn drafts<'a>(
     let reach = lever(&setting, interface, &root);
     let inputs = {
         let root = root.clone();
-        move |warping: bool, case: usize| -> Result<Vec<StressPointInput>, NotChecked> {
+        move |warping: bool, case: InCase| -> Result<Vec<StressPointInput>, NotChecked> {
             let wrenches =
-                setting.carried.across(setting.design, setting.forces, interface, case, true);
+                setting.carried.across(setting.design, setting.forces, interface, case.place, true);
             Ok(wrenches
                 .into_iter()
                 .flat_map(|(_, w)| {
@@ -128,7 +128,7 @@ pub(super) fn drafts<'a>(
                 "load path through another part: gussets beside the bracket carry, and its plates \
                  yield through their thickness later than at a face",
             ));
-        if let Ok(list) = inputs(true, 0)
+        if let Ok(list) = inputs(true, InCase::untold(0))
             && let Some(Applicability::OutsideScope(reason)) =
                 list.first().map(|input| clause.applies(input))
         {
@@ -154,8 +154,8 @@ pub(super) fn root_ranges<'a>(
     let ranges = move |range: &Wrench| {
         let at_root = range.moved_to(root.centroid);
         let load = (at_root.force, at_root.moment);
-        let twisted = points(&setting, body, &root, load, reach, false, usize::MAX);
-        let warped = points(&setting, body, &root, load, reach, true, usize::MAX);
+        let twisted = points(&setting, body, &root, load, reach, false, InCase::untold(0));
+        let warped = points(&setting, body, &root, load, reach, true, InCase::untold(0));
         let p = &root.properties;
         p.points
             .iter()
@@ -191,7 +191,7 @@ fn points(
     (force, moment): (Vec3, Vec3),
     reach: f64,
     warping: bool,
-    case: usize,
+    case: InCase,
 ) -> Vec<StressPointInput> {
     let p = &root.properties;
     let (n_axis, n_sign) = root.normal;
@@ -218,18 +218,18 @@ fn points(
         .iter()
         .map(|point| {
             let origins = setting
-                .solved(case, &format!("{}, at its root", body.name))
-                .with("a", Provenance::Geometry(body.name.clone()))
-                .with("i_x", Provenance::Geometry(body.name.clone()))
-                .with("i_y", Provenance::Geometry(body.name.clone()))
-                .with("i_xy", Provenance::Geometry(body.name.clone()))
-                .with("i_t", Provenance::Geometry(body.name.clone()))
-                .with("i_w", Provenance::Geometry(body.name.clone()))
-                .with("omega", Provenance::Geometry(point.name.clone()))
-                .with("x", Provenance::Geometry(point.name.clone()))
-                .with("y", Provenance::Geometry(point.name.clone()))
-                .with("l_t", Provenance::Geometry("load to root".to_owned()))
-                .with("f_y", setting.steel(body, "fy"));
+                .solved(case, || format!("{}, at its root", body.name))
+                .with("a", || Provenance::Geometry(body.name.clone()))
+                .with("i_x", || Provenance::Geometry(body.name.clone()))
+                .with("i_y", || Provenance::Geometry(body.name.clone()))
+                .with("i_xy", || Provenance::Geometry(body.name.clone()))
+                .with("i_t", || Provenance::Geometry(body.name.clone()))
+                .with("i_w", || Provenance::Geometry(body.name.clone()))
+                .with("omega", || Provenance::Geometry(point.name.clone()))
+                .with("x", || Provenance::Geometry(point.name.clone()))
+                .with("y", || Provenance::Geometry(point.name.clone()))
+                .with("l_t", || Provenance::Geometry("load to root".to_owned()))
+                .with("f_y", || setting.steel(body, "fy"));
             StressPointInput {
                 n_ed: pull,
                 // x of the clause is the section's y, its y the section's z.

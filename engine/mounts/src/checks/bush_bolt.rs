@@ -10,7 +10,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Aspect, Checked, NotChecked};
 
 use super::fatigue::{BoltStates, Bolted, Loads};
-use super::{Draft, Setting, ends, plates, preload_loss, thickness};
+use super::{Draft, InCase, Setting, ThicknessFrom, ends, plates, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::FacePreparation;
 use crate::design::{Body, BoltAt, Form, Passed, Vec3, across};
@@ -66,35 +66,34 @@ pub(super) fn bolt_input(
     setting: &Setting<'_>,
     bolts: &BoltAt,
     kit: &Kit,
-    (body, ply): (&Body, (f64, Provenance)),
-    case: usize,
+    (body, ply): (&Body, (f64, ThicknessFrom<'_>)),
+    case: InCase,
 ) -> BoltInput {
     let described = &setting.project.bolts[bolts.index];
     let path = &bolts.path;
     let table = |what: &str| Provenance::Table(what.to_owned());
     let origins = setting
-        .solved(case, &bolts.name)
-        .with("d", setting.given(format!("{path}.thread"), false))
-        .with("d_0", setting.given(format!("{path}.hole"), described.hole.guessed))
-        .with("a_s", table("ISO 898-1, stress area of the thread"))
-        .with("d_m", table("ISO 4014 and ISO 4032"))
-        .with("f_ub", table("ISO 898-1, nominal"))
-        .with("alpha_v", table("EN 1993-1-8:2005, Table 3.4"))
-        .with("t", ply.1)
-        .with("f_u", setting.steel(body, "fu"))
-        .with("n_planes", Provenance::Geometry(bolts.name.clone()))
-        .with("n_friction", Provenance::Geometry(bolts.name.clone()))
-        .with("e_1", Provenance::Geometry(bolts.name.clone()))
-        .with("e_2", Provenance::Geometry(bolts.name.clone()))
-        .with("p_1", Provenance::Geometry(bolts.name.clone()))
-        .with("p_2", Provenance::Geometry(bolts.name.clone()))
-        .with("mu", setting.given(format!("{path}.friction"), described.friction.guessed))
-        .with("f_m", Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()))
-        .with(
-            "alpha_a",
+        .solved(case, || &bolts.name)
+        .with("d", || setting.given(format!("{path}.thread"), false))
+        .with("d_0", || setting.given(format!("{path}.hole"), described.hole.guessed))
+        .with("a_s", || table("ISO 898-1, stress area of the thread"))
+        .with("d_m", || table("ISO 4014 and ISO 4032"))
+        .with("f_ub", || table("ISO 898-1, nominal"))
+        .with("alpha_v", || table("EN 1993-1-8:2005, Table 3.4"))
+        .with("t", || ply.1.tell())
+        .with("f_u", || setting.steel(body, "fu"))
+        .with("n_planes", || Provenance::Geometry(bolts.name.clone()))
+        .with("n_friction", || Provenance::Geometry(bolts.name.clone()))
+        .with("e_1", || Provenance::Geometry(bolts.name.clone()))
+        .with("e_2", || Provenance::Geometry(bolts.name.clone()))
+        .with("p_1", || Provenance::Geometry(bolts.name.clone()))
+        .with("p_2", || Provenance::Geometry(bolts.name.clone()))
+        .with("mu", || setting.given(format!("{path}.friction"), described.friction.guessed))
+        .with("f_m", || Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()))
+        .with("alpha_a", || {
             setting
-                .given(format!("{path}.tightening.scatter"), described.tightening.scatter.guessed),
-        );
+                .given(format!("{path}.tightening.scatter"), described.tightening.scatter.guessed)
+        });
     BoltInput {
         d: kit.thread.d,
         d_0: bolts.hole,
@@ -171,13 +170,13 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
     let toward_bush = bush_side(&setting, mount, bolts, passed);
     let inputs = {
         let kit = kit.clone();
-        move |tightening: Tightening, case: usize| -> Result<Vec<BoltInput>, NotChecked> {
+        move |tightening: Tightening, case: InCase| -> Result<Vec<BoltInput>, NotChecked> {
             let at = bolts.at[0];
-            let ply = thickness(&setting, body, passed.wall, (at.x, at.x));
+            let ply = thickness(body, passed.wall, (at.x, at.x));
             let [u, v] = across(bolts.axis);
             let edge = free_edge(body, passed.wall, bolts.axis, &at);
-            let loads = &setting.forces.cases[case];
-            let slips = setting.may_slip(case);
+            let loads = &setting.forces.cases[case.place];
+            let slips = setting.may_slip(case.place);
             let ser = if slips { Vec3::zeros() } else { loads.service[mount].force };
             let input = |ed: Vec3| BoltInput {
                 f_1_ed: ed[u],
@@ -189,7 +188,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, mount: usize, out: &mut Vec<Draft
                 e_1: Some(edge),
                 e_2: Some(edge),
                 tightening,
-                ..bolt_input(&setting, bolts, &kit, (body, ply.clone()), case)
+                ..bolt_input(&setting, bolts, &kit, (body, ply), case)
             };
             Ok(loads.design.iter().map(|set| input(set[mount].force)).collect())
         }
@@ -275,7 +274,7 @@ fn slip<'a>(
     setting: Setting<'a>,
     mut draft: Draft<'a>,
     bolts: &'a BoltAt,
-    inputs: impl Fn(Tightening, usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    inputs: impl Fn(Tightening, InCase) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
 ) -> Draft<'a> {
     let painted = bolts.faces == FacePreparation::Painted;
     draft.short = "bush bolt: faces slip".to_owned();
@@ -312,7 +311,7 @@ fn detailing<'a>(
     setting: Setting<'a>,
     mount: usize,
     bolts: &'a BoltAt,
-    inputs: impl Fn(Tightening, usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    inputs: impl Fn(Tightening, InCase) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
     out: &mut Vec<Draft<'a>>,
 ) {
     for clause in setting.pack.bolt_detailing {
@@ -321,7 +320,7 @@ fn detailing<'a>(
         }
         let ask = inputs.clone();
         out.push(
-            Draft::by(&setting, *clause, move |_| ask(Tightening::Torque, 0))
+            Draft::by(&setting, *clause, move |case| ask(Tightening::Torque, case))
                 .of(Some(mount), bolts.name.clone())
                 .called(
                     format!("bush bolt: {}", clause.title()),
@@ -344,13 +343,15 @@ fn seat<'a>(
     for clause in setting.pack.seats {
         let kit = kit.clone();
         out.push(
-            Draft::by(&setting, *clause, move |_| {
+            Draft::by(&setting, *clause, move |case| {
                 let origins = setting
-                    .solved(0, &bolts.name)
-                    .with("f_ed", Provenance::Table("VDI 2230 Part 1, largest preload".to_owned()))
-                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
-                    .with("d_h", setting.given(format!("{}.hole", bolts.path), false))
-                    .with("p_limit", Provenance::Table("VDI 2230 Part 1".to_owned()));
+                    .solved(case, || &bolts.name)
+                    .with("f_ed", || {
+                        Provenance::Table("VDI 2230 Part 1, largest preload".to_owned())
+                    })
+                    .with("d_w", || setting.given(format!("{}.washer", bolts.path), false))
+                    .with("d_h", || setting.given(format!("{}.hole", bolts.path), false))
+                    .with("p_limit", || Provenance::Table("VDI 2230 Part 1".to_owned()));
                 Ok(vec![SeatInput {
                     f_ed: kit.f_m,
                     d_w: kit.d_w,
@@ -542,8 +543,8 @@ fn plate_at_bolt<'a>(
         .iter()
         .find(|c| c.between.contains(&bolts.name))
         .map(|c| format!("geometry clashes: {}", c.what));
-    let force = move |case: usize| {
-        let sets = &setting.forces.cases[case].design;
+    let force = move |case: InCase| {
+        let sets = &setting.forces.cases[case.place].design;
         sets.iter().map(|set| set[mount].force[bolts.axis].abs()).fold(0.0, larger)
     };
     let at = bolts.at[0];
@@ -554,17 +555,17 @@ fn plate_at_bolt<'a>(
             let from_face = (at[normal.axis] - on.level) * normal.sign();
             let (t, along, foot_along, reach) = (*t, *along, *foot_along, *reach);
             let kit = kit.clone();
-            let inputs = move |case: usize| -> Result<Vec<FloorInput>, NotChecked> {
+            let inputs = move |case: InCase| -> Result<Vec<FloorInput>, NotChecked> {
                 let geometry = || Provenance::Geometry(body.name.clone());
                 let origins = setting
-                    .solved(case, &bolts.name)
-                    .with("l", geometry())
-                    .with("c_1", geometry())
-                    .with("c_2", geometry())
-                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
-                    .with("d_0", setting.given(format!("{}.hole", bolts.path), false))
-                    .with("t", setting.given(format!("{}.folded.thickness", body.path), false))
-                    .with("f_y", setting.steel(body, "fy"));
+                    .solved(case, || &bolts.name)
+                    .with("l", geometry)
+                    .with("c_1", geometry)
+                    .with("c_2", geometry)
+                    .with("d_w", || setting.given(format!("{}.washer", bolts.path), false))
+                    .with("d_0", || setting.given(format!("{}.hole", bolts.path), false))
+                    .with("t", || setting.given(format!("{}.folded.thickness", body.path), false))
+                    .with("f_y", || setting.steel(body, "fy"));
                 // The washer may stand nearer to one wall: the nearer one counts twice.
                 let nearer = smaller(at[along] - foot_along.0 - t, foot_along.1 - t - at[along]);
                 let edge = |distance: f64| Some(positive(distance - kit.d_w / 2.0));
@@ -620,15 +621,15 @@ fn plate_at_bolt<'a>(
             let (t, root) = (*t, (at[leg_axis] - root_line).abs() - *t);
             let (low, high) = wall.range(1);
             let kit = kit.clone();
-            let inputs = move |case: usize| -> Result<Vec<TabInput>, NotChecked> {
+            let inputs = move |case: InCase| -> Result<Vec<TabInput>, NotChecked> {
                 let geometry = || Provenance::Geometry(body.name.clone());
                 let origins = setting
-                    .solved(case, &bolts.name)
-                    .with("l", geometry())
-                    .with("b", geometry())
-                    .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
-                    .with("t", geometry())
-                    .with("f_y", setting.steel(body, "fy"));
+                    .solved(case, || &bolts.name)
+                    .with("l", geometry)
+                    .with("b", geometry)
+                    .with("d_w", || setting.given(format!("{}.washer", bolts.path), false))
+                    .with("t", geometry)
+                    .with("f_y", || setting.steel(body, "fy"));
                 // The width that can work ends at the nearer end of the bar.
                 let nearer = smaller(at.y - low, high - at.y);
                 Ok(vec![TabInput {

@@ -1,5 +1,6 @@
 //! Bolts of an interface that has no weld: a bolted end plate on a wall.
 
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 use fishplate_quantity::algebra::{larger, positive, smaller};
@@ -12,10 +13,11 @@ use fishplate_strength::clause::{Applicability, Aspect, Clause, NotChecked};
 
 use super::bush_bolt::{Kit, bolt_input, is_other_slip, no_preload, tightening};
 use super::fatigue::{BoltStates, Bolted, Loads, range};
+use super::per_case::PerCase;
 use super::wall::Foot;
-use super::{Draft, Second, Setting, ends, plates, preload_loss, thickness};
+use super::{Draft, InCase, Second, Setting, ThicknessFrom, ends, plates, preload_loss, thickness};
 use crate::answer::{RowKind, Tale};
-use crate::design::{BodyId, BoltAt, BoltId, Design, Form, Passed, Vec3, across};
+use crate::design::{Body, BodyId, BoltAt, BoltId, Design, Form, Passed, Vec3, across};
 use crate::load_path::Interface;
 use crate::plate::result::{BoltForces, BoltOf, CaseForces};
 
@@ -30,6 +32,24 @@ struct Joint<'a> {
     edges: Edges,
     bed: Bed,
     kit: Kit,
+    /// The wall next to the cut, then the attached plate.
+    plies: [Ply<'a>; 2],
+    /// Distances of each bolt to the nearest one along both axes of the face, m.
+    pitches: Vec<[Option<f64>; 2]>,
+    lap: Lap,
+    /// Of every bound of a case: factored, in service.
+    shares: PerCase<Vec<[Shares; 2]>>,
+    /// Least preload after all losses, N.
+    left: OnceCell<Result<f64, NotChecked>>,
+}
+
+/// A ply next to the cut.
+struct Ply<'a> {
+    body: &'a Body,
+    /// What bears the bolts, m.
+    t: (f64, ThicknessFrom<'a>),
+    /// Distance of each bolt to the nearest edge, m.
+    edges: Vec<f64>,
 }
 
 /// Shear and tension of each bolt, unfactored or factored: joint axes x, y and tension.
@@ -102,7 +122,53 @@ fn joint<'a>(
     let centre = [(edges.x_min + edges.x_max) / 2.0, (edges.y_min + edges.y_max) / 2.0];
     let bed = Bed::rectangle(centre, [width, height], BED_OVER_BOLT * area / (width * height))
         .map_err(lost)?;
-    Ok(Joint { bolts, axes, group, edges, bed, kit })
+    let ply = |passed: Passed, t: (f64, ThicknessFrom<'a>)| {
+        let body = design.body(passed.body);
+        let prism = &body.walls[passed.wall].prism;
+        let edges = bolts.at.iter().map(|at| prism.edge_distance([at[u], at[v]])).collect();
+        Ply { body, t, edges }
+    };
+    let first = bolts.at[0].x;
+    let plies = [
+        ply(far, far_ply(setting, interface, bolts, far)),
+        ply(near, thickness(design.body(near.body), near.wall, (first, first))),
+    ];
+    let nearest = |at: &Vec3, axis: usize| {
+        bolts
+            .at
+            .iter()
+            .map(|p| (p[axis] - at[axis]).abs())
+            .filter(|d| *d > 1e-6)
+            .fold(None, |least: Option<f64>, d| Some(least.map_or(d, |l| smaller(l, d))))
+    };
+    let pitches = bolts.at.iter().map(|at| [nearest(at, u), nearest(at, v)]).collect();
+    let one_row = |axis: usize| bolts.at.iter().all(|p| (p[axis] - bolts.at[0][axis]).abs() < 1e-6);
+    let lap = if one_row(u) || one_row(v) { Lap::SingleOneRow } else { Lap::Other };
+    let shares = PerCase::of(setting.forces.cases.len());
+    let left = OnceCell::new();
+    Ok(Joint { bolts, axes, group, edges, bed, kit, plies, pitches, lap, shares, left })
+}
+
+impl Joint<'_> {
+    /// Shares of every bolt under every bound of a case: factored, in service.
+    fn in_case(
+        &self,
+        setting: &Setting<'_>,
+        interface: &Interface,
+        case: usize,
+    ) -> Result<&[[Shares; 2]], NotChecked> {
+        let found = self.shares.get(case, || {
+            let across = |factored| {
+                setting.carried.across(setting.design, setting.forces, interface, case, factored)
+            };
+            across(true)
+                .iter()
+                .zip(&across(false))
+                .map(|((_, ed), (_, ser))| Ok([shares(self, ed)?, shares(self, ser)?]))
+                .collect()
+        });
+        found.map(Vec::as_slice)
+    }
 }
 
 fn count(n: usize) -> f64 {
@@ -163,41 +229,41 @@ fn shares(joint: &Joint<'_>, wrench: &Wrench) -> Result<Shares, NotChecked> {
 
 /// The ply next to the cut on the rail's side, with all that is welded to it and passed as well:
 /// thickness and where that of a rail comes from.
-fn far_ply(
-    setting: &Setting<'_>,
+fn far_ply<'a>(
+    setting: &Setting<'a>,
     interface: &Interface,
-    bolts: &BoltAt,
-) -> Result<(f64, Provenance), NotChecked> {
-    let first = passed(bolts, interface, false)?;
+    bolts: &'a BoltAt,
+    first: Passed,
+) -> (f64, ThicknessFrom<'a>) {
     let mut total = 0.0;
-    let mut from = Provenance::Geometry(bolts.name.clone());
+    let mut from = ThicknessFrom::Joint(&bolts.name);
     for p in bolts.through.iter().filter(|p| !interface.side.contains(&p.body)) {
         let body = setting.design.body(p.body);
         if matches!(body.form, Form::Sleeve { .. }) || !welded(setting, p, &first) {
             break;
         }
-        let (t, source) = thickness(setting, body, p.wall, along(bolts));
+        let (t, source) = thickness(body, p.wall, along(bolts));
         total += t;
         if body.is_rail() {
             from = source;
         }
     }
-    Ok((total, from))
+    (total, from)
 }
 
 /// The rail's wall that the bolts pull: the farthest they pass; with the thickness of plates
 /// welded to it that they pass as well. Nothing where they pass no rail.
-fn pulled(
-    setting: &Setting<'_>,
+fn pulled<'a>(
+    setting: &Setting<'a>,
     interface: &Interface,
     bolts: &BoltAt,
-) -> Option<(Passed, f64, Provenance, f64)> {
+) -> Option<(Passed, f64, ThicknessFrom<'a>, f64)> {
     let far = || bolts.through.iter().filter(|p| !interface.side.contains(&p.body));
     let wall = far().filter(|p| setting.design.body(p.body).is_rail()).reduce(|a, b| {
         let distance = |p: &Passed| ((p.low + p.high) / 2.0 - interface.about[bolts.axis]).abs();
         if distance(b) > distance(a) { b } else { a }
     })?;
-    let (t, from) = thickness(setting, setting.design.body(wall.body), wall.wall, along(bolts));
+    let (t, from) = thickness(setting.design.body(wall.body), wall.wall, along(bolts));
     let plates = far()
         .filter(|p| p.body != wall.body && welded(setting, p, wall) && touch(p, wall))
         .map(|p| p.high - p.low)
@@ -295,52 +361,33 @@ fn inputs<'a>(
     setting: &Setting<'a>,
     interface: &Interface,
     joint: &Joint<'a>,
-    (near_plate, tightening, case): (bool, Tightening, usize),
+    (near_plate, tightening, case): (bool, Tightening, InCase),
 ) -> Result<Vec<BoltInput>, NotChecked> {
     let bolts = joint.bolts;
-    let design = setting.design;
-    let place = passed(bolts, interface, near_plate)?;
-    let body = design.body(place.body);
-    let ply = if near_plate {
-        thickness(setting, body, place.wall, (bolts.at[0].x, bolts.at[0].x))
-    } else {
-        far_ply(setting, interface, bolts)?
-    };
-    let prism = &body.walls[place.wall].prism;
-    let [u, v] = across(bolts.axis);
-    let one_row = |axis: usize| bolts.at.iter().all(|p| (p[axis] - bolts.at[0][axis]).abs() < 1e-6);
+    let ply = &joint.plies[usize::from(near_plate)];
+    let slips = setting.may_slip(case.place);
+    let in_service = |force: f64| if slips { 0.0 } else { force };
     let mut list = Vec::new();
-    let across_cut =
-        |factored| setting.carried.across(design, setting.forces, interface, case, factored);
-    for ((_, ed), (_, ser)) in across_cut(true).into_iter().zip(across_cut(false)) {
-        let (ed, ser) = (shares(joint, &ed)?, shares(joint, &ser)?);
-        for (i, at) in bolts.at.iter().enumerate() {
-            let mut input = bolt_input(setting, bolts, &joint.kit, (body, ply.clone()), case);
-            let edge = prism.edge_distance([at[u], at[v]]);
-            let nearest = |axis: usize| {
-                bolts
-                    .at
-                    .iter()
-                    .map(|p| (p[axis] - at[axis]).abs())
-                    .filter(|d| *d > 1e-6)
-                    .fold(None, |least: Option<f64>, d| Some(least.map_or(d, |l| smaller(l, d))))
-            };
-            input.f_1_ed = ed.shear[i][0];
-            input.f_2_ed = ed.shear[i][1];
-            input.f_t_ed = ed.tension[i];
-            if !setting.may_slip(case) {
-                input.f_1_ser = ser.shear[i][0];
-                input.f_2_ser = ser.shear[i][1];
-                input.f_t_ser = ser.tension[i];
-            }
+    for [ed, ser] in joint.in_case(setting, interface, case.place)? {
+        for i in 0..bolts.at.len() {
             // The nearest edge stands for both directions: the force turns with the case.
-            input.e_1 = Some(edge);
-            input.e_2 = Some(edge);
-            input.p_1 = nearest(u);
-            input.p_2 = nearest(v);
-            input.lap = if one_row(u) || one_row(v) { Lap::SingleOneRow } else { Lap::Other };
-            input.tightening = tightening;
-            list.push(input);
+            let edge = Some(ply.edges[i]);
+            let [p_1, p_2] = joint.pitches[i];
+            list.push(BoltInput {
+                f_1_ed: ed.shear[i][0],
+                f_2_ed: ed.shear[i][1],
+                f_t_ed: ed.tension[i],
+                f_1_ser: in_service(ser.shear[i][0]),
+                f_2_ser: in_service(ser.shear[i][1]),
+                f_t_ser: in_service(ser.tension[i]),
+                e_1: edge,
+                e_2: edge,
+                p_1,
+                p_2,
+                lap: joint.lap,
+                tightening,
+                ..bolt_input(setting, bolts, &joint.kit, (ply.body, ply.t), case)
+            });
         }
     }
     Ok(list)
@@ -374,14 +421,15 @@ fn rows<'a>(
                 (2, false) => (", wall", ", wall"),
                 _ => ("", ""),
             };
+            // A head pulls through the wall it sits on, not through what lies beyond.
+            let seat = (!near_plate && clause.aspect() == Aspect::Punching)
+                .then(|| pulled(&setting, interface, bolts))
+                .flatten();
             let mut draft = Draft::by(&setting, *clause, move |case| {
                 let mut list = inputs(&setting, interface, &owned, (near_plate, torque, case))?;
-                if !near_plate && clause.aspect() == Aspect::Punching {
-                    // A head pulls through the wall it sits on, not through what lies beyond.
-                    if let Some((_, t, ..)) = pulled(&setting, interface, owned.bolts) {
-                        for input in &mut list {
-                            input.t = t;
-                        }
+                if let Some((_, t, ..)) = seat {
+                    for input in &mut list {
+                        input.t = t;
                     }
                 }
                 Ok(list)
@@ -414,7 +462,10 @@ fn rows<'a>(
                         "upper ends of usual losses, as if the bolts were never tightened again",
                     ),
                     move |case| {
-                        let left = preload_loss::least(&setting, bolts, &owned.kit)?;
+                        let left = owned
+                            .left
+                            .get_or_init(|| preload_loss::least(&setting, bolts, &owned.kit))
+                            .clone()?;
                         let mut list =
                             inputs(&setting, interface, &owned, (near_plate, torque, case))?;
                         for input in &mut list {
@@ -446,9 +497,9 @@ fn rows<'a>(
         }
         let owned = joint.clone();
         out.push(
-            Draft::by(&setting, *clause, move |_| {
-                let mut list = inputs(&setting, interface, &owned, (true, torque, 0))?;
-                list.extend(inputs(&setting, interface, &owned, (false, torque, 0))?);
+            Draft::by(&setting, *clause, move |case| {
+                let mut list = inputs(&setting, interface, &owned, (true, torque, case))?;
+                list.extend(inputs(&setting, interface, &owned, (false, torque, case))?);
                 Ok(list)
             })
             .of(Some(mount), bolts.name.clone())
@@ -462,7 +513,7 @@ fn rows<'a>(
     }
     let loads = {
         let joint = joint.clone();
-        move |case| inputs(&setting, interface, &joint, (true, torque, case))
+        move |case: InCase| inputs(&setting, interface, &joint, (true, torque, case))
     };
     let place = ends::Place { mount, bolts, interface: Some(interface), who: "end bolts" };
     ends::drafts(setting, place, &joint.kit, loads, out);
@@ -496,7 +547,7 @@ fn pried<'a>(
         move |_, mesh, case| {
             let mut list = Vec::new();
             let by_hand = inputs(&setting, interface, &joint, (false, torque, case))?;
-            for set in &mesh.factored[case] {
+            for set in &mesh.factored[case.place] {
                 // Hand statics has one input a bolt and bound; the plates have one answer.
                 for (place, input) in by_hand.iter().enumerate() {
                     let Some(tension) = tension(set, place % count) else {
@@ -580,15 +631,14 @@ fn end_plate<'a>(
                     f_u: Some(plate.steel.fu),
                     prying: Prying::Bears,
                     origins: setting
-                        .solved(case, &interface.name)
-                        .with(
-                            "m",
-                            Provenance::Geometry("bolt to what the plate is welded to".to_owned()),
-                        )
-                        .with("e", Provenance::Geometry(bolts.name.clone()))
-                        .with("e_min", Provenance::Geometry(bolts.name.clone()))
-                        .with("t", Provenance::Given(format!("{}.plate.thickness", plate.path)))
-                        .with("f_y", setting.steel(plate, "fy")),
+                        .solved(case, || &interface.name)
+                        .with("m", || {
+                            Provenance::Geometry("bolt to what the plate is welded to".to_owned())
+                        })
+                        .with("e", || Provenance::Geometry(bolts.name.clone()))
+                        .with("e_min", || Provenance::Geometry(bolts.name.clone()))
+                        .with("t", || Provenance::Given(format!("{}.plate.thickness", plate.path)))
+                        .with("f_y", || setting.steel(plate, "fy")),
                 });
             }
             Ok(rows)
@@ -672,44 +722,41 @@ fn pulled_wall<'a>(
         along: reach(0),
         over: reach(3 - axis),
     });
-    let (t_wall, _) = thickness(&setting, rail, wall.wall, foot.along);
+    let (t_wall, _) = thickness(rail, wall.wall, foot.along);
+    let (b_0, kind) = (foot.width(design), foot.rail_kind(design));
+    let (b_1, h_1) = (foot.over.1 - foot.over.0, foot.along.1 - foot.along.0);
     let base = {
-        let foot = foot.clone();
-        move |case: usize| WallInput {
+        move |case: InCase| WallInput {
             n_ed: 0.0,
             m_ip_ed: 0.0,
             m_op_ed: 0.0,
-            b_0: foot.width(design),
-            b_1: foot.over.1 - foot.over.0,
-            h_1: foot.along.1 - foot.along.0,
+            b_0,
+            b_1,
+            h_1,
             t_wall,
             t_plate: plates,
             f_y: rail.steel.fy,
             n_chord: None,
-            rail: foot.rail_kind(design),
+            rail: kind,
             origins: setting
-                .solved(case, &interface.name)
-                .with("t_wall", from.clone())
-                .with("b_0", Provenance::Given(format!("{}.section", rail.path)))
-                .with("b_1", Provenance::Geometry("outline of the bolt heads".to_owned()))
-                .with("h_1", Provenance::Geometry("outline of the bolt heads".to_owned()))
-                .with("t_plate", Provenance::Geometry("plates welded to the wall".to_owned()))
-                .with("f_y", setting.steel(rail, "fy")),
+                .solved(case, || &interface.name)
+                .with("t_wall", || from.tell())
+                .with("b_0", || Provenance::Given(format!("{}.section", rail.path)))
+                .with("b_1", || Provenance::Geometry("outline of the bolt heads".to_owned()))
+                .with("h_1", || Provenance::Geometry("outline of the bolt heads".to_owned()))
+                .with("t_plate", || Provenance::Geometry("plates welded to the wall".to_owned()))
+                .with("f_y", || setting.steel(rail, "fy")),
         }
     };
     let name = format!("{}.{}", rail.name, rail.walls[wall.wall].name);
     for clause in setting.pack.wall_pulls {
-        let (base_a, owned) = (base.clone(), joint.clone());
+        let (base_a, owned) = (base, joint.clone());
         let mut draft = Draft::by(&setting, *clause, move |case| {
             setting
                 .carried
-                .across(design, setting.forces, interface, case, true)
+                .across(design, setting.forces, interface, case.place, true)
                 .iter()
-                .map(|(_, w)| {
-                    let mut input = base_a(case);
-                    input.n_ed = shares(&owned, w)?.pull;
-                    Ok(input)
-                })
+                .map(|(_, w)| Ok(WallInput { n_ed: shares(&owned, w)?.pull, ..base_a(case) }))
                 .collect()
         })
         .of(Some(mount), name.clone())
@@ -734,7 +781,7 @@ fn pulled_wall<'a>(
             "the wall dishes and the joint works loose",
             "a backing plate welded to the wall all round, bolts further apart",
         ));
-        if let Applicability::OutsideScope(reason) = clause.applies(&base(0)) {
+        if let Applicability::OutsideScope(reason) = clause.applies(&base(InCase::untold(0))) {
             draft.outside = Some(reason);
         }
         draft = draft.seconded(plates::second(
@@ -744,7 +791,7 @@ fn pulled_wall<'a>(
             "the wall is held by the flanges and plates round it and pulls as a sheet as well",
         ));
         for other in setting.pack.walls {
-            let (base_b, foot) = (base.clone(), foot.clone());
+            let (base_b, foot) = (base, foot.clone());
             draft = draft.or_by(
                 &setting,
                 *other,
@@ -755,7 +802,7 @@ fn pulled_wall<'a>(
                 move |case| {
                     Ok(setting
                         .carried
-                        .across(design, setting.forces, interface, case, true)
+                        .across(design, setting.forces, interface, case.place, true)
                         .iter()
                         .map(|(_, w)| {
                             let w = w.moved_to(foot.centre());

@@ -1,13 +1,15 @@
 //! What holds the end of a bolt where it is no normal nut: a thin nut, a nut or boss welded to the
 //! last thing passed, a thread cut into it.
 
+use std::rc::Rc;
+
 use fishplate_quantity::Provenance;
 use fishplate_strength::catalog::{self, Thread};
 use fishplate_strength::clause::input::{BoltInput, NutClass, ThreadInput, WeldNutInput};
 use fishplate_strength::clause::{Aspect, Clause, Input, NotChecked};
 
 use super::bush_bolt::{Kit, no_preload, tightening};
-use super::{Draft, Setting, condition, end_bolts, thickness};
+use super::{Draft, InCase, Setting, condition, end_bolts, thickness};
 use crate::answer::{RowKind, Tale};
 use crate::describe::{BoltEnd, WeldNutClass};
 use crate::design::{BoltAt, Form};
@@ -58,7 +60,7 @@ impl<'a> Place<'a> {
         self,
         setting: &Setting<'a>,
         clause: &'static dyn Clause<I>,
-        inputs: impl Fn(usize) -> Result<Vec<I>, NotChecked> + 'a,
+        inputs: impl Fn(InCase) -> Result<Vec<I>, NotChecked> + 'a,
     ) -> Draft<'a> {
         let name = &self.bolts.name;
         let mut draft = Draft::by(setting, clause, inputs)
@@ -99,7 +101,7 @@ pub(super) fn drafts<'a>(
     setting: Setting<'a>,
     place: Place<'a>,
     kit: &Kit,
-    loads: impl Fn(usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    loads: impl Fn(InCase) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
     out: &mut Vec<Draft<'a>>,
 ) {
     let bolts = place.bolts;
@@ -174,62 +176,60 @@ fn preload(setting: &Setting<'_>, bolts: &BoltAt, kit: &Kit) -> f64 {
 /// bolt, so that no more than their sum is ever in it.
 const SUM: &str = "the largest preload and the pull are added: more is never in the bolt";
 
+/// A number of a table.
+fn table(what: &str) -> Provenance {
+    Provenance::Table(what.to_owned())
+}
+
 /// Stripping of a thread.
 fn threads<'a>(
     setting: Setting<'a>,
     place: Place<'a>,
     kit: &Kit,
     engaged: Engaged,
-    loads: impl Fn(usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    loads: impl Fn(InCase) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
     out: &mut Vec<Draft<'a>>,
 ) {
     if setting.pack.threads.is_empty() {
         out.push(place.not_checked("thread of its end", "these rules have no clause for threads"));
         return;
     }
-    let table = |what: &str| Provenance::Table(what.to_owned());
-    let limits = kit.thread.limits;
-    let input = ThreadInput {
-        f_t_ed: preload(&setting, place.bolts, kit),
-        l_e: engaged.l_e,
-        pitch: kit.thread.pitch,
-        d_min: limits.d_min,
-        d_2_min: limits.d_2_min,
-        d_1_nut_max: limits.d_1_nut_max,
-        d_2_nut_max: limits.d_2_nut_max,
-        r_m_bolt: kit.f_ub,
-        r_m_nut: engaged.r_m,
-        // Only a nut breaks no bolt by intention: a thin one is never long enough for that.
-        a_s: engaged.s_nut.is_none().then_some(kit.thread.a_s),
-        d: engaged.s_nut.map(|_| kit.thread.d),
-        s_nut: engaged.s_nut,
-        origins: setting.solved(0, &place.bolts.name),
-    };
+    let engaged = Rc::new(engaged);
+    let own = preload(&setting, place.bolts, kit);
+    let (thread, f_ub) = (kit.thread.clone(), kit.f_ub);
     for clause in setting.pack.threads {
-        let (input, loads) = (input.clone(), loads.clone());
-        let (l_e_from, r_m_from) = (engaged.l_e_from.clone(), engaged.r_m_from.clone());
+        let (engaged, loads, thread) = (engaged.clone(), loads.clone(), thread.clone());
         let row = place.row(&setting, *clause, move |case| {
-            let origins = setting
-                .solved(case, &format!("{}, preload and pull", place.bolts.name))
-                .with("l_e", l_e_from.clone())
-                .with("r_m_nut", r_m_from.clone())
-                .with("r_m_bolt", table("ISO 898-1, nominal"))
-                .with("a_s", table("ISO 898-1, stress area of the thread"))
-                .with("pitch", table("pitch of the thread"))
-                .with("d", setting.given(format!("{}.thread", place.bolts.path), false))
-                .with("s_nut", table("ISO 4032 and ISO 4035"))
-                .with("d_min", table("least bolt of its tolerance"))
-                .with("d_2_min", table("least bolt of its tolerance"))
-                .with("d_1_nut_max", table("largest nut of its tolerance"))
-                .with("d_2_nut_max", table("largest nut of its tolerance"));
-            Ok(loads(case)?
-                .into_iter()
-                .map(|bolt| ThreadInput {
-                    f_t_ed: input.f_t_ed + bolt.f_t_ed,
-                    origins: origins.clone(),
-                    ..input.clone()
-                })
-                .collect())
+            let limits = thread.limits;
+            let input = |f_t_ed: f64| ThreadInput {
+                f_t_ed,
+                l_e: engaged.l_e,
+                pitch: thread.pitch,
+                d_min: limits.d_min,
+                d_2_min: limits.d_2_min,
+                d_1_nut_max: limits.d_1_nut_max,
+                d_2_nut_max: limits.d_2_nut_max,
+                r_m_bolt: f_ub,
+                r_m_nut: engaged.r_m,
+                // Only a nut breaks no bolt by intention: a thin one is never long enough for that.
+                a_s: engaged.s_nut.is_none().then_some(thread.a_s),
+                d: engaged.s_nut.map(|_| thread.d),
+                s_nut: engaged.s_nut,
+                origins: setting
+                    .solved(case, || format!("{}, preload and pull", place.bolts.name))
+                    .with("l_e", || engaged.l_e_from.clone())
+                    .with("r_m_nut", || engaged.r_m_from.clone())
+                    .with("r_m_bolt", || table("ISO 898-1, nominal"))
+                    .with("a_s", || table("ISO 898-1, stress area of the thread"))
+                    .with("pitch", || table("pitch of the thread"))
+                    .with("d", || setting.given(format!("{}.thread", place.bolts.path), false))
+                    .with("s_nut", || table("ISO 4032 and ISO 4035"))
+                    .with("d_min", || table("least bolt of its tolerance"))
+                    .with("d_2_min", || table("least bolt of its tolerance"))
+                    .with("d_1_nut_max", || table("largest nut of its tolerance"))
+                    .with("d_2_nut_max", || table("largest nut of its tolerance")),
+            };
+            Ok(loads(case)?.iter().map(|bolt| input(own + bolt.f_t_ed)).collect())
         });
         let strips = row.kind == RowKind::Strength;
         out.push(if strips { row.note(SUM) } else { row });
@@ -311,7 +311,7 @@ fn welded<'a>(
     setting: Setting<'a>,
     place: Place<'a>,
     kit: &Kit,
-    loads: impl Fn(usize) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
+    loads: impl Fn(InCase) -> Result<Vec<BoltInput>, NotChecked> + Clone + 'a,
     out: &mut Vec<Draft<'a>>,
 ) {
     const WHAT: &str = "weld nut or boss";
@@ -334,7 +334,7 @@ fn welded<'a>(
         return;
     };
     let reach = end_bolts::along(bolts);
-    let (t_wall, t_wall_from) = thickness(&setting, body, last.wall, reach);
+    let (t_wall, t_wall_from) = thickness(body, last.wall, reach);
     let t_plate = bolts
         .through
         .iter()
@@ -350,79 +350,83 @@ fn welded<'a>(
         _ => None,
     };
     let share = setting.project.workmanship.as_ref().map_or(1.0, |made| made.quality.value);
-    let table = |what: &str| Provenance::Table(what.to_owned());
-    let input = WeldNutInput {
-        f_t_ed: 0.0,
-        f_v_ed: 0.0,
-        d_out: ring.d_out,
-        gap: 0.0,
-        t_wall,
-        t_plate,
-        f_y: body.steel.fy,
-        f_u: body.steel.fu,
-        beta_w,
-        a_s: kit.thread.a_s,
-        f_ub: kit.f_ub,
-        l_e: chamfered(ring.height, &kit.thread),
-        pitch: kit.thread.pitch,
-        d_min: kit.thread.limits.d_min,
-        d_2_nut_max: kit.thread.limits.d_2_nut_max,
-        z: ring.leg,
-        b_0,
-        r_m: ring.r_m,
-        nut: ring.nut,
-        origins: setting
-            .solved(0, &bolts.name)
-            .with("d_out", ring.d_out_from)
-            .with("l_e", ring.height_from)
-            .with("z", ring.leg_from)
-            .with("r_m", ring.r_m_from)
-            .with("t_wall", t_wall_from)
-            .with("t_plate", Provenance::Geometry("plates welded to the wall".to_owned()))
-            .with("gap", Provenance::Assumed("the nut or boss sits on the wall".to_owned()))
-            .with("b_0", Provenance::Given(format!("{}.section", body.path)))
-            .with("f_y", setting.steel(body, "fy"))
-            .with("f_u", setting.steel(body, "fu"))
-            .with("beta_w", setting.steel(body, "beta_w"))
-            .with("a_s", table("ISO 898-1, stress area of the thread"))
-            .with("f_ub", table("ISO 898-1, nominal"))
-            .with("pitch", table("pitch of the thread"))
-            .with("d_min", table("least bolt of its tolerance"))
-            .with("d_2_nut_max", table("largest nut of its tolerance")),
-    };
-    let preload = preload(&setting, bolts, kit);
+    let (preload, ring) = (preload(&setting, bolts, kit), Rc::new(ring));
+    let (thread, f_ub) = (kit.thread.clone(), kit.f_ub);
     for clause in setting.pack.weld_nuts {
         let aspect = clause.aspect();
         if aspect == Aspect::Thread && ring.nut == NutClass::Plain && ring.r_m.is_some() {
             // Asked by the clauses about threads, both sides of it.
             continue;
         }
-        let (input, loads) = (input.clone(), loads.clone());
+        let (of, loads, thread) = (ring.clone(), loads.clone(), thread.clone());
         let mut row = place.row(&setting, *clause, move |case| {
             condition::weldable(body, reach)?;
-            let solved = |how: &str| {
-                let name = setting.forces.cases.get(case).map_or("", |c| c.case.name.as_str());
+            let solved = || {
+                let how = match aspect {
+                    Aspect::Thread => ", preload and pull".to_owned(),
+                    Aspect::AnyDirection if share < 1.0 => format!(", over the share {share}"),
+                    _ => String::new(),
+                };
+                let name = setting.forces.cases.get(case.place).map_or("", |c| &c.case.name);
                 Provenance::Solved(format!("{}{how}, case {name}", bolts.name))
             };
-            let how = match aspect {
-                Aspect::Thread => ", preload and pull".to_owned(),
-                Aspect::AnyDirection if share < 1.0 => format!(", over the share {share}"),
-                _ => String::new(),
+            let origins = || {
+                setting
+                    .solved(InCase { place: 0, ..case }, || &bolts.name)
+                    .with("d_out", || of.d_out_from.clone())
+                    .with("l_e", || of.height_from.clone())
+                    .with("z", || of.leg_from.clone())
+                    .with("r_m", || of.r_m_from.clone())
+                    .with("t_wall", || t_wall_from.tell())
+                    .with("t_plate", || {
+                        Provenance::Geometry("plates welded to the wall".to_owned())
+                    })
+                    .with("gap", || {
+                        Provenance::Assumed("the nut or boss sits on the wall".to_owned())
+                    })
+                    .with("b_0", || Provenance::Given(format!("{}.section", body.path)))
+                    .with("f_y", || setting.steel(body, "fy"))
+                    .with("f_u", || setting.steel(body, "fu"))
+                    .with("beta_w", || setting.steel(body, "beta_w"))
+                    .with("a_s", || table("ISO 898-1, stress area of the thread"))
+                    .with("f_ub", || table("ISO 898-1, nominal"))
+                    .with("pitch", || table("pitch of the thread"))
+                    .with("d_min", || table("least bolt of its tolerance"))
+                    .with("d_2_nut_max", || table("largest nut of its tolerance"))
+                    .with("f_t_ed", solved)
+                    .with("f_v_ed", solved)
             };
-            Ok(loads(case)?
-                .into_iter()
-                .map(|bolt| {
-                    let (pull, shear) = (bolt.f_t_ed, bolt.f_1_ed.hypot(bolt.f_2_ed));
-                    let (f_t_ed, f_v_ed) = match aspect {
-                        Aspect::Thread => (preload + pull, shear),
-                        Aspect::AnyDirection => (pull / share, shear / share),
-                        _ => (pull, shear),
-                    };
-                    let origins = input.origins.clone();
-                    let origins = origins.with("f_t_ed", solved(&how)).with("f_v_ed", solved(&how));
-                    WeldNutInput { f_t_ed, f_v_ed, origins, ..input.clone() }
-                })
-                .collect())
+            let input = |bolt: &BoltInput| {
+                let (pull, shear) = (bolt.f_t_ed, bolt.f_1_ed.hypot(bolt.f_2_ed));
+                let (f_t_ed, f_v_ed) = match aspect {
+                    Aspect::Thread => (preload + pull, shear),
+                    Aspect::AnyDirection => (pull / share, shear / share),
+                    _ => (pull, shear),
+                };
+                WeldNutInput {
+                    f_t_ed,
+                    f_v_ed,
+                    d_out: of.d_out,
+                    gap: 0.0,
+                    t_wall,
+                    t_plate,
+                    f_y: body.steel.fy,
+                    f_u: body.steel.fu,
+                    beta_w,
+                    a_s: thread.a_s,
+                    f_ub,
+                    l_e: chamfered(of.height, &thread),
+                    pitch: thread.pitch,
+                    d_min: thread.limits.d_min,
+                    d_2_nut_max: thread.limits.d_2_nut_max,
+                    z: of.leg,
+                    b_0,
+                    r_m: of.r_m,
+                    nut: of.nut,
+                    origins: origins(),
+                }
+            };
+            Ok(loads(case)?.iter().map(input).collect())
         });
         row.notes.extend((aspect == Aspect::Thread).then(|| SUM.to_owned()));
         if ring.nut == NutClass::Unknown {

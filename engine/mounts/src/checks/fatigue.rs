@@ -17,7 +17,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{NotChecked, Origins};
 
 use super::weld::Beads;
-use super::{Draft, Setting};
+use super::{Draft, InCase, Setting};
 use crate::answer::Tale;
 use crate::describe::{Duty, LoadFamily, Side};
 use crate::design::Vec3;
@@ -182,17 +182,17 @@ pub(super) fn told<'a>(mut draft: Draft<'a>, duty: &Duty, what: &str) -> Draft<'
 }
 
 /// Where the stresses of a spectrum come from.
-pub(super) fn origins(name: &str) -> Origins {
-    let solved = format!("{name}, between the two states of each load family");
-    Origins::all(Provenance::Solved(solved))
-        .with("distance", Provenance::Given("duty.distance".to_owned()))
-        .with("z", Provenance::Given("leg of the fillet".to_owned()))
-        .with("gap", Provenance::Given("gap of the fillet".to_owned()))
-        .with("delta_sigma_c", Provenance::Table("fatigue details, EN 1993-1-9:2005".to_owned()))
-        .with("delta_tau_c", Provenance::Table("fatigue details, EN 1993-1-9:2005".to_owned()))
-        .with("fat_sigma", Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
-        .with("fat_tau", Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
-        .with("n_t", Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
+pub(super) fn origins(case: InCase, name: &str) -> Origins {
+    let solved = || format!("{name}, between the two states of each load family");
+    Origins::when(case.told, || Provenance::Solved(solved()))
+        .with("distance", || Provenance::Given("duty.distance".to_owned()))
+        .with("z", || Provenance::Given("leg of the fillet".to_owned()))
+        .with("gap", || Provenance::Given("gap of the fillet".to_owned()))
+        .with("delta_sigma_c", || Provenance::Table("fatigue details, EN 1993-1-9:2005".to_owned()))
+        .with("delta_tau_c", || Provenance::Table("fatigue details, EN 1993-1-9:2005".to_owned()))
+        .with("fat_sigma", || Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
+        .with("fat_tau", || Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
+        .with("n_t", || Provenance::Table("fatigue details, IIW-1823-07".to_owned()))
 }
 
 /// A clause of a pack that has none about fatigue is not checked, and says so.
@@ -286,7 +286,7 @@ pub(super) fn welds<'a>(
     };
     for clause in setting.pack.fatigue_roots {
         let beads = beads.clone();
-        let ask = move |_: usize| -> Result<Vec<FatigueRootInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<FatigueRootInput>, NotChecked> {
             let root = detail("weld root", 0.0, 0.0)?;
             let made = |point: BeadPoint| FatigueRootInput {
                 z: point.leg,
@@ -298,7 +298,7 @@ pub(super) fn welds<'a>(
                 distance: Some(duty.distance),
                 phase: point.phase,
                 blocks: point.blocks,
-                origins: origins(&interface.name),
+                origins: origins(case, &interface.name),
             };
             let points = bead_points(&setting, duty, interface, &beads)?;
             Ok(points.into_iter().map(made).collect())
@@ -307,7 +307,7 @@ pub(super) fn welds<'a>(
     }
     for clause in setting.pack.stress_categories {
         let beads = beads.clone();
-        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<StressCategoryInput>, NotChecked> {
             // Category F: shear on the throat; all of the force counts as shear.
             let block = |throat: f64, block: &BeadBlock| StressBlock {
                 delta_sigma: 0.0,
@@ -318,7 +318,7 @@ pub(super) fn welds<'a>(
             };
             let made = |point: BeadPoint| {
                 let blocks = point.blocks.iter().map(|b| block(point.throat, b)).collect();
-                category(StressCategory::F, blocks, duty, &interface.name)
+                category(StressCategory::F, blocks, duty, (case, &interface.name))
             };
             let points = bead_points(&setting, duty, interface, &beads)?;
             Ok(points.into_iter().map(made).collect())
@@ -331,7 +331,7 @@ fn category(
     category: StressCategory,
     blocks: Vec<StressBlock>,
     duty: &Duty,
-    name: &str,
+    (case, name): (InCase, &str),
 ) -> StressCategoryInput {
     StressCategoryInput {
         t_p: None,
@@ -340,7 +340,7 @@ fn category(
         distance: Some(duty.distance),
         category,
         blocks,
-        origins: origins(name),
+        origins: origins(case, name),
     }
 }
 
@@ -395,7 +395,7 @@ pub(super) fn bracket<'a>(
     };
     for clause in setting.pack.fatigue_details {
         let points = points.clone();
-        let ask = move |_: usize| -> Result<Vec<FatigueDetailInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<FatigueDetailInput>, NotChecked> {
             // The plate ends at the weld: a T joint, its toe in the loaded plate.
             let toe = detail("cruciform or tee toe", t, t)?;
             let (points, phase) = points()?;
@@ -413,9 +413,9 @@ pub(super) fn bracket<'a>(
                 phase,
                 listing: DetailListing::Listed,
                 blocks,
-                origins: origins(&body.name)
-                    .with("f_y", setting.steel(body, "fy"))
-                    .with("t", Provenance::Given(format!("thickness of {}", body.path))),
+                origins: origins(case, &body.name)
+                    .with("f_y", || setting.steel(body, "fy"))
+                    .with("t", || Provenance::Given(format!("thickness of {}", body.path))),
             };
             Ok(points.into_iter().map(made).collect())
         };
@@ -423,9 +423,9 @@ pub(super) fn bracket<'a>(
     }
     for clause in setting.pack.stress_categories {
         let points = points.clone();
-        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<StressCategoryInput>, NotChecked> {
             // Category C: toe of a fillet across the stress.
-            let made = |blocks| category(StressCategory::C, blocks, duty, &body.name);
+            let made = |blocks| category(StressCategory::C, blocks, duty, (case, &body.name));
             Ok(points()?.0.into_iter().map(made).collect())
         };
         push(Draft::by(&setting, *clause, ask), clause.title(), clause.short());
@@ -499,7 +499,7 @@ pub(super) fn bolts<'a>(
     };
     for clause in setting.pack.fatigue_bolts {
         let made = joint.clone();
-        let ask = move |_: usize| -> Result<Vec<FatigueBoltInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<FatigueBoltInput>, NotChecked> {
             let (bolts, reversal) = bolt_blocks(&setting, duty, &made)?;
             let input = |blocks| FatigueBoltInput {
                 d: made.d,
@@ -511,9 +511,9 @@ pub(super) fn bolts<'a>(
                 plane: ShearPlane::Threads,
                 reversal,
                 blocks,
-                origins: origins(&made.name)
-                    .with("d", Provenance::Table("thread".to_owned()))
-                    .with("a_s", Provenance::Table("stress area of the thread".to_owned())),
+                origins: origins(case, &made.name)
+                    .with("d", || Provenance::Table("thread".to_owned()))
+                    .with("a_s", || Provenance::Table("stress area of the thread".to_owned())),
             };
             Ok(bolts.into_iter().map(input).collect())
         };
@@ -521,7 +521,7 @@ pub(super) fn bolts<'a>(
     }
     for clause in setting.pack.stress_categories {
         let made = joint.clone();
-        let ask = move |_: usize| -> Result<Vec<StressCategoryInput>, NotChecked> {
+        let ask = move |case: InCase| -> Result<Vec<StressCategoryInput>, NotChecked> {
             // Category G: pull on the tensile stress area.
             let block = |block: &BoltBlock| StressBlock {
                 delta_sigma: block.delta_f_t / made.a_s,
@@ -531,7 +531,7 @@ pub(super) fn bolts<'a>(
             };
             let input = |blocks: Vec<BoltBlock>| {
                 let blocks = blocks.iter().map(block).collect();
-                category(StressCategory::G, blocks, duty, &made.name)
+                category(StressCategory::G, blocks, duty, (case, &made.name))
             };
             let (bolts, _) = bolt_blocks(&setting, duty, &made)?;
             Ok(bolts.into_iter().map(input).collect())

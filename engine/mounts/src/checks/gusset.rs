@@ -7,7 +7,7 @@ use fishplate_strength::clause::Applicability;
 use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{GussetForce, GussetInput};
 
-use super::{Draft, Setting, plates};
+use super::{Draft, InCase, Setting, plates};
 use crate::answer::Tale;
 use crate::design::{Form, Vec3, WeldId};
 use crate::load_path::Interface;
@@ -38,19 +38,20 @@ pub(super) fn drafts<'a>(
         let corner_on_loaded = corner[usize::from(axes[1] == loaded.0.axis)];
         let from_corner = (place[loaded.0.axis] - corner_on_loaded).abs();
         let t = *t;
-        let ask = move |case: usize| -> Result<Vec<GussetInput>, NotChecked> {
-            let wrenches = setting.carried.across(design, setting.forces, interface, case, true);
+        let ask = move |case: InCase| -> Result<Vec<GussetInput>, NotChecked> {
+            let wrenches =
+                setting.carried.across(design, setting.forces, interface, case.place, true);
             Ok(wrenches
                 .into_iter()
                 .map(|(_, w)| {
                     let along = w.force[support.0.axis] * support.0.sign();
                     let origins = setting
-                        .solved(case, &format!("{}: all of it on the gussets", interface.name))
-                        .with("a", Provenance::Given(format!("{}.gusset.legs", body.path)))
-                        .with("b", Provenance::Given(format!("{}.gusset.legs", body.path)))
-                        .with("s", Provenance::Geometry(body.name.clone()))
-                        .with("t", Provenance::Given(format!("{}.gusset.thickness", body.path)))
-                        .with("f_y", setting.steel(body, "fy"));
+                        .solved(case, || format!("{}: all of it on the gussets", interface.name))
+                        .with("a", || Provenance::Given(format!("{}.gusset.legs", body.path)))
+                        .with("b", || Provenance::Given(format!("{}.gusset.legs", body.path)))
+                        .with("s", || Provenance::Geometry(body.name.clone()))
+                        .with("t", || Provenance::Given(format!("{}.gusset.thickness", body.path)))
+                        .with("f_y", || setting.steel(body, "fy"));
                     GussetInput {
                         f_ed: along.abs() / n,
                         b: loaded.1,
@@ -86,7 +87,7 @@ pub(super) fn drafts<'a>(
                 "load path through another part: the formula sends all the force through the gusset, \
                  the bracket beside it carries its share",
             ));
-            if let Ok(list) = ask(0)
+            if let Ok(list) = ask(InCase::untold(0))
                 && let Some(Applicability::OutsideScope(reason)) =
                     list.first().map(|input| clause.applies(input))
             {

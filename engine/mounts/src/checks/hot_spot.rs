@@ -7,7 +7,7 @@ use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{HotSpotInput, ShareBlock};
 
 use super::fatigue::{Swing, silent, swings, told};
-use super::{Draft, Second, Setting};
+use super::{Draft, InCase, Second, Setting};
 use crate::describe::Duty;
 use crate::design::WeldId;
 use crate::plate::read::structural;
@@ -43,7 +43,7 @@ pub(super) fn drafts<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
                     "structural stress from 0.4 t and 1.0 t beside the toe",
                     *clause,
                     solved,
-                    move |solved, mesh, _| inputs(&setting, duty, weld, solved, mesh),
+                    move |solved, mesh, case| inputs((&setting, case), duty, weld, solved, mesh),
                     |_, _| String::new(),
                 );
                 let draft = Draft::by_plates(second, *clause).of(mount, at.name.clone()).called(
@@ -71,7 +71,7 @@ fn ranges(mesh: &Recovered, swing: &Swing, (place, station, t): (usize, usize, f
 /// One input a station of every toe of a weld. The range that is told is that of the load family
 /// with the largest; those of the others are shares of it.
 fn inputs(
-    setting: &Setting<'_>,
+    (setting, case): (&Setting<'_>, InCase),
     duty: &Duty,
     weld: WeldId,
     solved: &Solved,
@@ -119,10 +119,12 @@ fn inputs(
                 n_t: None,
                 distance: Some(duty.distance),
                 blocks,
-                origins: super::fatigue::origins(&format!("plate level, {}", wall.name)).with(
-                    "fat_hs",
-                    Provenance::Table("toe of a fillet that carries load, IIW-2259-15".to_owned()),
-                ),
+                origins: super::fatigue::origins(case, &format!("plate level, {}", wall.name))
+                    .with("fat_hs", || {
+                        Provenance::Table(
+                            "toe of a fillet that carries load, IIW-2259-15".to_owned(),
+                        )
+                    }),
             });
         }
     }

@@ -1,7 +1,6 @@
 //! How a weld is made, and fishplates: fit-up, room for the torch, slits for rust, shape of ends.
 
 use std::f64::consts::FRAC_1_SQRT_2;
-use std::rc::Rc;
 
 use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{larger, smaller};
@@ -11,7 +10,7 @@ use fishplate_strength::clause::input::{
 use fishplate_strength::clause::{Applicability, Origins};
 
 use super::weld::{edge_thickness, wall_under};
-use super::{Draft, Setting, thickness};
+use super::{Draft, InCase, Setting, thickness};
 use crate::answer::RowKind;
 use crate::describe;
 use crate::design::{BeadAt, BodyId, Design, Form, Prism, Run, Vec3, WeldAt};
@@ -30,10 +29,9 @@ pub(super) fn drafts<'a>(
     weld: &'a WeldAt,
     out: &mut Vec<Draft<'a>>,
 ) {
-    let made: Rc<[WeldMakingInput]> = inputs(&setting, weld).into();
+    let made = inputs(&setting, weld, InCase::untold(0));
     for clause in setting.pack.weld_making {
-        let asked = made.clone();
-        let mut draft = Draft::by(&setting, *clause, move |_| Ok(asked.to_vec()))
+        let mut draft = Draft::by(&setting, *clause, move |case| Ok(inputs(&setting, weld, case)))
             .of(mount, weld.name.clone())
             .called(
                 format!("{}: {}", weld.name, clause.title()),
@@ -49,7 +47,7 @@ pub(super) fn drafts<'a>(
     }
 }
 
-fn inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldMakingInput> {
+fn inputs(setting: &Setting<'_>, weld: &WeldAt, case: InCase) -> Vec<WeldMakingInput> {
     let BeadAt::Fillet { leg, gap, .. } = weld.bead else { return Vec::new() };
     let design = setting.design;
     let (of, to) = (design.body(weld.of), design.body(weld.to));
@@ -60,7 +58,7 @@ fn inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldMakingInput> {
         .map(|(k, run)| {
             let x = (run.start.x, run.end.x);
             let reach = if x.0 < x.1 { x } else { (x.1, x.0) };
-            let (base, _) = thickness(setting, to, wall_under(to, weld, k), reach);
+            let (base, _) = thickness(to, wall_under(to, weld, k), reach);
             let clear = clear_beside(design, weld, run);
             WeldMakingInput {
                 a: leg * FRAC_1_SQRT_2,
@@ -75,9 +73,9 @@ fn inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldMakingInput> {
                 l_welded: stitch.map(|s| s.1),
                 level: QualityLevel::C,
                 place: if weld.sealed { JointPlace::Dry } else { JointPlace::Wet },
-                origins: Origins::all(Provenance::Given(weld.path.clone()))
-                    .with("clear", Provenance::Geometry(weld.name.clone()))
-                    .with("nozzle", Provenance::Assumed("a light wire set, 15 mm".to_owned())),
+                origins: Origins::when(case.told, || Provenance::Given(weld.path.clone()))
+                    .with("clear", || Provenance::Geometry(weld.name.clone()))
+                    .with("nozzle", || Provenance::Assumed("a light wire set, 15 mm".to_owned())),
             }
         })
         .collect()
@@ -157,14 +155,13 @@ pub(super) fn fishplates<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
             out.push(draft);
             continue;
         };
-        let (t_rail, t_from) = thickness(&setting, rail, on.wall, (from, to));
+        let (t_rail, t_from) = thickness(rail, on.wall, (from, to));
         let upright = rail.walls[on.wall].prism.axis == 1;
         let h_rail = if upright { section.height() } else { section.width() };
         let (t_plate, end_angle) = (*t_plate, *ends);
         for clause in setting.pack.fishplates {
-            let t_from = t_from.clone();
             out.push(
-                Draft::by(&setting, *clause, move |_| {
+                Draft::by(&setting, *clause, move |case| {
                     Ok(vec![FishplateInput {
                         t_rail,
                         t_plate,
@@ -172,9 +169,9 @@ pub(super) fn fishplates<'a>(setting: Setting<'a>, out: &mut Vec<Draft<'a>>) {
                         l_plate: to - from,
                         end_angle,
                         l_past: None,
-                        origins: Origins::all(Provenance::Given(body.path.clone()))
-                            .with("t_rail", t_from.clone())
-                            .with("h_rail", Provenance::Given(format!("{}.section", rail.path))),
+                        origins: Origins::when(case.told, || Provenance::Given(body.path.clone()))
+                            .with("t_rail", || t_from.tell())
+                            .with("h_rail", || Provenance::Given(format!("{}.section", rail.path))),
                     }])
                 })
                 .of(None, body.name.clone())

@@ -14,6 +14,7 @@ mod fatigue;
 mod gusset;
 mod hot_spot;
 mod making;
+mod per_case;
 mod plates;
 mod plug;
 mod preload_loss;
@@ -27,10 +28,12 @@ mod weld;
 
 pub(crate) use bush_bolt::{Kit, snug};
 pub(crate) use end_bolts::tension as end_bolt_tension;
-pub(crate) use run::{explain, run};
+pub(crate) use run::{Quick, explain, quick, run};
 pub use scope::Scope;
 pub(crate) use second::Second;
 pub(crate) use weld::throat_stress;
+
+use std::fmt::Display;
 
 use fishplate_quantity::{Provenance, Source, Trace};
 use fishplate_strength::clause::{Checked, Clause, Factors, Input, Kind, NotChecked, Origins};
@@ -38,7 +41,7 @@ use fishplate_strength::packs::Pack;
 
 use crate::answer::{RowKind, Tale};
 use crate::describe::{CaseClass, Project};
-use crate::design::{Body, Design};
+use crate::design::{Body, Design, Station};
 use crate::forces::Forces;
 use crate::load_path::{Carried, Interface, LoadPath};
 use crate::plate::result::Plates;
@@ -55,6 +58,26 @@ pub(crate) struct Setting<'a> {
     pub(crate) factors: &'a Factors,
     /// The plate level, where it was solved.
     pub(crate) plates: Option<&'a Plates>,
+}
+
+/// The case that a check is asked about.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct InCase {
+    /// Its place; 0 for a check without loads.
+    pub(crate) place: usize,
+    /// Whether it will be told where the numbers come from.
+    pub(crate) told: bool,
+}
+
+impl InCase {
+    fn of(place: usize, trace: &Trace) -> Self {
+        Self { place, told: trace.is_on() }
+    }
+
+    /// Asked for numbers alone.
+    pub(crate) fn untold(place: usize) -> Self {
+        Self { place, told: false }
+    }
 }
 
 /// Asks a check for its result in one case.
@@ -101,7 +124,7 @@ impl<'a> Draft<'a> {
     pub(crate) fn by<I: Input + 'a>(
         setting: &Setting<'a>,
         clause: &'static dyn Clause<I>,
-        inputs: impl Fn(usize) -> Result<Vec<I>, NotChecked> + 'a,
+        inputs: impl Fn(InCase) -> Result<Vec<I>, NotChecked> + 'a,
     ) -> Self {
         let factors = setting.factors;
         Self {
@@ -113,7 +136,9 @@ impl<'a> Draft<'a> {
             clause: clause.reference(),
             interface: None,
             by_case: true,
-            ask: Box::new(move |case, trace| worst(clause, &inputs(case)?, factors, trace)),
+            ask: Box::new(move |case, trace| {
+                worst(clause, &inputs(InCase::of(case, trace))?, factors, trace)
+            }),
             others: Vec::new(),
             notes: Vec::new(),
             outside: None,
@@ -171,11 +196,12 @@ impl<'a> Draft<'a> {
         setting: &Setting<'a>,
         clause: &'static dyn Clause<I>,
         (what, why): (&str, &str),
-        inputs: impl Fn(usize) -> Result<Vec<I>, NotChecked> + 'a,
+        inputs: impl Fn(InCase) -> Result<Vec<I>, NotChecked> + 'a,
     ) -> Self {
         let factors = setting.factors;
-        let ask: Ask<'a> =
-            Box::new(move |case, trace| worst(clause, &inputs(case)?, factors, trace));
+        let ask: Ask<'a> = Box::new(move |case, trace| {
+            worst(clause, &inputs(InCase::of(case, trace))?, factors, trace)
+        });
         self.others.push((what.to_owned(), why.to_owned(), ask));
         self
     }
@@ -313,10 +339,15 @@ fn worst<I: Input>(
     }
 }
 
+/// Where a number of the project comes from.
+fn given(path: impl Into<String>, guessed: bool) -> Provenance {
+    if guessed { Provenance::Guessed(path.into()) } else { Provenance::Given(path.into()) }
+}
+
 impl Setting<'_> {
     /// Where a number of the project comes from.
     pub(crate) fn given(&self, path: impl Into<String>, guessed: bool) -> Provenance {
-        if guessed { Provenance::Guessed(path.into()) } else { Provenance::Given(path.into()) }
+        given(path, guessed)
     }
 
     /// Whether clamped faces may slip or part once in a case: in a crash, where bolts then bear and
@@ -335,10 +366,16 @@ impl Setting<'_> {
         self.project.weld_metal.is_some_and(|strength| strength.guessed)
     }
 
-    /// Where a force of a case comes from.
-    pub(crate) fn solved(&self, case: usize, what: &str) -> Origins {
-        let name = self.forces.cases.get(case).map_or("", |c| c.case.name.as_str());
-        Origins::all(Provenance::Solved(format!("{what}, case {name}")))
+    /// Where a force of a case comes from; silent where nobody asks.
+    pub(crate) fn solved<What: Display>(
+        &self,
+        case: InCase,
+        what: impl FnOnce() -> What,
+    ) -> Origins {
+        Origins::when(case.told, || {
+            let name = self.forces.cases.get(case.place).map_or("", |c| c.case.name.as_str());
+            Provenance::Solved(format!("{}, case {name}", what()))
+        })
     }
 
     /// Where the strength of a body comes from.
@@ -354,27 +391,45 @@ impl Setting<'_> {
     }
 }
 
+/// Where a thickness comes from.
+#[derive(Clone, Copy)]
+pub(crate) enum ThicknessFrom<'a> {
+    /// A reading on a rail.
+    Reading(&'a Body, &'a Station),
+    /// The form of a body.
+    Form(&'a Body),
+    /// What lies in a joint.
+    Joint(&'a str),
+}
+
+impl ThicknessFrom<'_> {
+    pub(crate) fn tell(self) -> Provenance {
+        match self {
+            Self::Reading(body, station) => {
+                let side =
+                    if body.twin && !station.taken_over { "readings_right" } else { "readings" };
+                let mut path = format!("{}.{side}[{}].thickness", body.path, station.reading);
+                if !station.way.is_empty() {
+                    path = format!("{path}: {}", station.way);
+                }
+                given(path, station.guessed)
+            }
+            Self::Form(body) => Provenance::Given(format!("thickness of {}", body.path)),
+            Self::Joint(name) => Provenance::Geometry(name.to_owned()),
+        }
+    }
+}
+
 /// Thickness of a wall for strength, m: on a rail as measured between two stations along x.
 /// Also where it comes from.
 pub(crate) fn thickness(
-    setting: &Setting<'_>,
     body: &Body,
     wall: usize,
     (from, to): (f64, f64),
-) -> (f64, Provenance) {
+) -> (f64, ThicknessFrom<'_>) {
     match body.measured_under(from, to) {
-        Some(station) => {
-            let side = if body.twin && !station.taken_over { "readings_right" } else { "readings" };
-            let mut path = format!("{}.{side}[{}].thickness", body.path, station.reading);
-            if !station.way.is_empty() {
-                path = format!("{path}: {}", station.way);
-            }
-            (station.thickness, setting.given(path, station.guessed))
-        }
-        None => (
-            body.walls[wall].prism.thickness(),
-            Provenance::Given(format!("{} of {}", "thickness", body.path)),
-        ),
+        Some(station) => (station.thickness, ThicknessFrom::Reading(body, station)),
+        None => (body.walls[wall].prism.thickness(), ThicknessFrom::Form(body)),
     }
 }
 

@@ -8,7 +8,7 @@ use fishplate_quantity::algebra::{larger, smaller};
 use fishplate_strength::clause::input::{PlateBucklingInput, PlateMade, PlatePointInput};
 use fishplate_strength::clause::{Clause, Kind, NotChecked, Origins};
 
-use super::{Draft, Second, Setting};
+use super::{Draft, InCase, Second, Setting};
 use crate::answer::Tale;
 use crate::describe::CaseClass;
 use crate::design::{Body, BodyId};
@@ -117,11 +117,11 @@ fn points(
     solved: &Solved,
     mesh: &Recovered,
     walls: &Walls,
-    (case, service): (usize, bool),
+    (case, service): (InCase, bool),
 ) -> Result<Vec<PlatePointInput>, NotChecked> {
     let mut list = Vec::new();
-    let share = share(setting, case, service)?;
-    for set in &mesh.factored[case] {
+    let share = share(setting, case.place, service)?;
+    for set in &mesh.factored[case.place] {
         for (place, wall) in read::walls(solved, set, walls) {
             let of = &solved.contents.walls[place];
             let body = setting.design.body(of.body);
@@ -138,9 +138,9 @@ fn points(
                     t: wall.thickness,
                     f_y: of.fy,
                     origins: setting
-                        .solved(case, &format!("plate level, {}, {}", of.name, at(forces.at)))
-                        .with("t", Provenance::Given(format!("thickness of {}", body.path)))
-                        .with("f_y", setting.steel(body, "fy")),
+                        .solved(case, || format!("plate level, {}, {}", of.name, at(forces.at)))
+                        .with("t", || Provenance::Given(format!("thickness of {}", body.path)))
+                        .with("f_y", || setting.steel(body, "fy")),
                 });
             }
         }
@@ -282,12 +282,12 @@ fn buckling<'a>(
     let Some(first) = solved.buckling.first() else { return };
     let part = setting.design.body(solved.contents.walls[first.wall].body);
     for clause in setting.pack.plate_buckling {
-        let ask = move |case: usize| -> Result<Vec<PlateBucklingInput>, NotChecked> {
-            let ways = solved.buckling.iter().filter(|way| way.case == case);
+        let ask = move |case: InCase| -> Result<Vec<PlateBucklingInput>, NotChecked> {
+            let ways = solved.buckling.iter().filter(|way| way.case == case.place);
             let list: Vec<PlateBucklingInput> = ways
                 .map(|way| {
                     let of = &solved.contents.walls[way.wall];
-                    let membrane = solved.fine.factored[case]
+                    let membrane = solved.fine.factored[case.place]
                         .iter()
                         .map(|set| set.walls[way.wall].membrane)
                         .fold(0.0, larger);
@@ -296,10 +296,12 @@ fn buckling<'a>(
                         alpha_cr: way.factor,
                         alpha_ult: yields,
                         made: PlateMade::Welded,
-                        origins: Origins::all(Provenance::Solved(format!(
-                            "plate level, lowest way of buckling, {} moves most",
-                            of.name
-                        ))),
+                        origins: Origins::when(case.told, || {
+                            Provenance::Solved(format!(
+                                "plate level, lowest way of buckling, {} moves most",
+                                of.name
+                            ))
+                        }),
                     }
                 })
                 .collect();

@@ -5,17 +5,20 @@ use std::rc::Rc;
 use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{hypot, larger, smaller};
 use fishplate_solver::group::{Bolt, BoltGroup, Edges, GroupError, JointAxes, Wrench};
-use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::PlugInput;
+use fishplate_strength::clause::{NotChecked, Origins};
 
 use super::weld::{edge_thickness, made};
-use super::{Draft, Setting, condition};
+use super::{Draft, InCase, Setting, condition};
 use crate::answer::Tale;
 use crate::design::{BeadAt, Form, Vec3, WeldAt, across};
 use crate::load_path::Interface;
 
 /// Pull on a plug below this share of all the force is rounding.
 const NO_PULL: f64 = 1e-6;
+
+/// The thickest sheet whose plugs are fused less wide than their hole, m (EN 1993-1-3:2006, 8.5.3).
+const SHEET: f64 = 4e-3;
 
 /// The plugs of an interface in their plane.
 struct Plugs<'a> {
@@ -72,24 +75,31 @@ fn plugs<'a>(setting: &Setting<'a>, interface: &Interface) -> Result<Plugs<'a>, 
     Ok(Plugs { of: centres.iter().map(|(_, _, w)| *w).collect(), welds, axes, group, edges })
 }
 
-/// Diameter that counts, and where it comes from: as measured on a sample; else in sheet up to 4 mm
-/// what EN 1993-1-3:2006, 8.5.3 leaves of an arc spot as wide as the hole (from memory), 0.7 of it
-/// less one and a half times the thickness, and no less than 0.55 of it; else the hole.
-fn counts(weld: &WeldAt, t: f64) -> (f64, Provenance) {
+/// Diameter that counts: as measured on a sample; else in sheet up to [`SHEET`] what
+/// EN 1993-1-3:2006, 8.5.3 leaves of an arc spot as wide as the hole (from memory), 0.7 of it less one
+/// and a half times the thickness, and no less than 0.55 of it; else the hole.
+fn counts(weld: &WeldAt, t: f64) -> f64 {
+    let BeadAt::Plug { diameter, fused, .. } = &weld.bead else { return 0.0 };
+    match fused {
+        Some(fused) => *fused,
+        None if t <= SHEET => larger(0.7 * diameter - 1.5 * t, 0.55 * diameter),
+        None => *diameter,
+    }
+}
+
+/// Where that comes from.
+fn counts_from(weld: &WeldAt, t: f64) -> Provenance {
     let BeadAt::Plug { diameter, fused, .. } = &weld.bead else {
-        return (0.0, Provenance::Geometry(weld.name.clone()));
+        return Provenance::Geometry(weld.name.clone());
     };
     match fused {
-        Some(fused) => (*fused, Provenance::Given(format!("{}.fused", weld.path))),
-        None if t <= 4e-3 => (
-            larger(0.7 * diameter - 1.5 * t, 0.55 * diameter),
-            Provenance::Geometry(format!(
-                "fused part of a hole of {:.1} mm in {:.1} mm (EN 1993-1-3:2006, 8.5.3, from memory)",
-                diameter * 1e3,
-                t * 1e3
-            )),
-        ),
-        None => (*diameter, Provenance::Given(format!("{}.plug_diameter", weld.path))),
+        Some(_) => Provenance::Given(format!("{}.fused", weld.path)),
+        None if t <= SHEET => Provenance::Geometry(format!(
+            "fused part of a hole of {:.1} mm in {:.1} mm (EN 1993-1-3:2006, 8.5.3, from memory)",
+            diameter * 1e3,
+            t * 1e3
+        )),
+        None => Provenance::Given(format!("{}.plug_diameter", weld.path)),
     }
 }
 
@@ -99,7 +109,7 @@ fn inputs(
     interface: &Interface,
     plugs: &Plugs<'_>,
     wrenches: &[Wrench],
-    case: usize,
+    case: InCase,
 ) -> Result<Vec<PlugInput>, NotChecked> {
     let mut list = Vec::new();
     for wrench in wrenches {
@@ -112,7 +122,7 @@ fn inputs(
             condition::weldable(to, (x_at, x_at))?;
             let t = edge_thickness(of);
             let BeadAt::Plug { diameter, .. } = weld.bead else { continue };
-            let (d_fused, from) = counts(weld, t);
+            let d_fused = counts(weld, t);
             let (Some(beta_1), Some(beta_2)) = (of.steel.beta_w, to.steel.beta_w) else {
                 return Err(NotChecked::NoRule {
                     reason: format!(
@@ -125,15 +135,17 @@ fn inputs(
             let pulled = pull.total > NO_PULL * wrench.force.norm();
             let weaker = if of.steel.fu < to.steel.fu { of } else { to };
             let mut origins = setting
-                .solved(case, &format!("{}, elastic vector", interface.name))
-                .with("d_hole", Provenance::Given(format!("{}.plug_diameter", weld.path)))
-                .with("d_fused", from)
-                .with("t", Provenance::Given(format!("thickness of {}", of.path)))
-                .with("f_u", setting.steel(weaker, "fu"))
-                .with("beta_w", setting.steel(weaker, "beta_w"));
+                .solved(case, || format!("{}, elastic vector", interface.name))
+                .with("d_hole", || Provenance::Given(format!("{}.plug_diameter", weld.path)))
+                .with("d_fused", || counts_from(weld, t))
+                .with("t", || Provenance::Given(format!("thickness of {}", of.path)))
+                .with("f_u", || setting.steel(weaker, "fu"))
+                .with("beta_w", || setting.steel(weaker, "beta_w"));
             if share < 1.0 {
-                let how = format!("{}, over the share {share} of its strength", interface.name);
-                origins = origins.with("f_v_ed", Provenance::Solved(how));
+                origins = origins.with("f_v_ed", || {
+                    let name = &interface.name;
+                    Provenance::Solved(format!("{name}, over the share {share} of its strength"))
+                });
             }
             list.push(PlugInput {
                 f_v_ed: hypot(x, y) / share,
@@ -182,8 +194,13 @@ pub(super) fn drafts<'a>(
         let plugs = found.clone();
         out.push(
             Draft::by(&setting, *clause, move |case| {
-                let across =
-                    setting.carried.across(setting.design, setting.forces, interface, case, true);
+                let across = setting.carried.across(
+                    setting.design,
+                    setting.forces,
+                    interface,
+                    case.place,
+                    true,
+                );
                 let wrenches: Vec<Wrench> = across.into_iter().map(|(_, w)| w).collect();
                 inputs(&setting, interface, &plugs, &wrenches, case)
             })
@@ -204,7 +221,7 @@ pub(super) fn drafts<'a>(
         let of = setting.design.body(weld.of);
         for clause in setting.pack.plug_detailing {
             out.push(
-                Draft::by(&setting, *clause, move |_| {
+                Draft::by(&setting, *clause, move |case| {
                     Ok(vec![PlugInput {
                         f_v_ed: 0.0,
                         f_t_ed: 0.0,
@@ -217,9 +234,7 @@ pub(super) fn drafts<'a>(
                         l_slot: None,
                         s: None,
                         s_l: None,
-                        origins: fishplate_strength::clause::Origins::all(Provenance::Given(
-                            weld.path.clone(),
-                        )),
+                        origins: Origins::when(case.told, || Provenance::Given(weld.path.clone())),
                     }])
                 })
                 .of(Some(mount), weld.name.clone())

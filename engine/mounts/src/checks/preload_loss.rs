@@ -4,8 +4,8 @@ use std::f64::consts::PI;
 
 use fishplate_quantity::Trace;
 use fishplate_quantity::algebra::sq;
-use fishplate_strength::clause::NotChecked;
 use fishplate_strength::clause::input::{BoltUse, ClampedParts, PreloadFrom, PreloadedJointInput};
+use fishplate_strength::clause::{NotChecked, Origins};
 
 use super::Setting;
 use super::bush_bolt::Kit;
@@ -68,7 +68,7 @@ pub(super) fn least(setting: &Setting<'_>, bolts: &BoltAt, kit: &Kit) -> Result<
         known_by: PreloadFrom::Stated,
         clamped: if sleeve.is_some() { ClampedParts::Sleeve } else { ClampedParts::Plates },
         bolt_use: BoltUse::Permanent,
-        origins: setting.solved(0, &bolts.name),
+        origins: Origins::default(),
     };
     for clause in setting.pack.preloaded_joints {
         let mut trace = Trace::on();

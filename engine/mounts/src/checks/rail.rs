@@ -11,7 +11,7 @@ use fishplate_strength::clause::input::{
 };
 use fishplate_strength::clause::{Aspect, Clause, NotChecked};
 
-use super::{Draft, Setting, condition};
+use super::{Draft, InCase, Setting, condition};
 use crate::answer::Tale;
 use crate::describe::RailSection;
 use crate::design::{BeadAt, BodyId, Form, WeldId};
@@ -104,7 +104,7 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
                     .map(|cut| {
                         let segment = &solved.frame.segments[cut.segment];
                         let what =
-                            format!("shear flow of {} at x {:.0} mm", body.name, cut.x * 1e3);
+                            || format!("shear flow of {} at x {:.0} mm", body.name, cut.x * 1e3);
                         WeldInput {
                             q_1: 0.0,
                             q_2: 0.0,
@@ -120,10 +120,10 @@ fn seams<'a>(setting: Setting<'a>, rail: BodyId, solved: &Rc<Solved>, out: &mut 
                             beside: SheetBeside::OneSide,
                             f_exx: setting.weld_metal(),
                             origins: setting
-                                .solved(case, &what)
-                                .with("z", setting.given(format!("{}.leg", weld.path), false))
-                                .with("f_u_1", setting.steel(plate, "fu"))
-                                .with("f_u_2", setting.steel(body, "fu")),
+                                .solved(case, what)
+                                .with("z", || setting.given(format!("{}.leg", weld.path), false))
+                                .with("f_u_1", || setting.steel(plate, "fu"))
+                                .with("f_u_2", || setting.steel(body, "fu")),
                         }
                     })
                     .collect())
@@ -187,8 +187,8 @@ struct Solved {
 }
 
 impl Solved {
-    fn cuts(&self, case: usize) -> impl Iterator<Item = &RailCut> {
-        self.of_case[case].clone().flat_map(|set| &self.frame.cuts[set])
+    fn cuts(&self, case: InCase) -> impl Iterator<Item = &RailCut> {
+        self.of_case[case.place].clone().flat_map(|set| &self.frame.cuts[set])
     }
 }
 
@@ -235,7 +235,7 @@ fn points(
     setting: &Setting<'_>,
     rail: BodyId,
     solved: &Solved,
-    case: usize,
+    case: InCase,
     clause: &dyn Clause<StressPointInput>,
 ) -> Result<Vec<StressPointInput>, NotChecked> {
     let body = setting.design.body(rail);
@@ -247,26 +247,30 @@ fn points(
         // Half the area resists shear each way: the walls that lie along it.
         let tau_shear = (f.v_y.abs() + f.v_z.abs()) / (p.area / 2.0);
         let tau = tau_shear + f.t.abs() / p.torsion.modulus;
-        let geometry = Provenance::Geometry(format!(
-            "{} from x {:.0} to {:.0} mm, {:.2} mm{}",
-            body.name,
-            segment.from * 1e3,
-            segment.to * 1e3,
-            segment.thickness * 1e3,
-            segment.closed_by.map_or(String::new(), |t| format!(", closed by {:.1} mm", t * 1e3)),
-        ));
+        let geometry = || {
+            Provenance::Geometry(format!(
+                "{} from x {:.0} to {:.0} mm, {:.2} mm{}",
+                body.name,
+                segment.from * 1e3,
+                segment.to * 1e3,
+                segment.thickness * 1e3,
+                segment
+                    .closed_by
+                    .map_or(String::new(), |t| format!(", closed by {:.1} mm", t * 1e3)),
+            ))
+        };
         let of_section = setting
-            .solved(case, &format!("{} at x {:.0} mm", body.name, cut.x * 1e3))
-            .with("a", geometry.clone())
-            .with("i_x", geometry.clone())
-            .with("i_y", geometry.clone())
+            .solved(case, || format!("{} at x {:.0} mm", body.name, cut.x * 1e3))
+            .with("a", geometry)
+            .with("i_x", geometry)
+            .with("i_y", geometry)
             .with("i_xy", geometry)
-            .with("f_y", setting.steel(body, "fy"));
+            .with("f_y", || setting.steel(body, "fy"));
         for point in &p.points {
             let origins = of_section
                 .clone()
-                .with("x", Provenance::Geometry(point.name.clone()))
-                .with("y", Provenance::Geometry(point.name.clone()));
+                .with("x", || Provenance::Geometry(point.name.clone()))
+                .with("y", || Provenance::Geometry(point.name.clone()));
             list.push(StressPointInput {
                 n_ed: f.n,
                 m_x: f.m_y,
@@ -332,7 +336,12 @@ fn open_and_twisted(
 }
 
 /// The flanges in compression.
-fn flanges(setting: &Setting<'_>, rail: BodyId, solved: &Solved, case: usize) -> Vec<ElementInput> {
+fn flanges(
+    setting: &Setting<'_>,
+    rail: BodyId,
+    solved: &Solved,
+    case: InCase,
+) -> Vec<ElementInput> {
     let body = setting.design.body(rail);
     let Form::Rail { section, .. } = &body.form else { return Vec::new() };
     let mut list = Vec::new();
@@ -355,10 +364,10 @@ fn flanges(setting: &Setting<'_>, rail: BodyId, solved: &Solved, case: usize) ->
             })
             .fold(0.0, larger);
         let origins = setting
-            .solved(case, &format!("{} at x {:.0} mm", body.name, cut.x * 1e3))
-            .with("t", Provenance::Geometry(body.name.clone()))
-            .with("b", Provenance::Given(format!("{}.section", body.path)))
-            .with("f_y", setting.steel(body, "fy"));
+            .solved(case, || format!("{} at x {:.0} mm", body.name, cut.x * 1e3))
+            .with("t", || Provenance::Geometry(body.name.clone()))
+            .with("b", || Provenance::Given(format!("{}.section", body.path)))
+            .with("f_y", || setting.steel(body, "fy"));
         list.push(ElementInput {
             sigma_ed: press,
             b: larger(section.width() - smaller(t, section.width() / 2.0), t),

@@ -58,6 +58,37 @@ pub(super) fn over(ask: &Ask<'_>, by_case: bool, cases: usize) -> Over {
     }
 }
 
+fn governing(checked: &Checked, case: Option<usize>) -> Governing {
+    Governing {
+        utilisation: told(checked),
+        case,
+        demand: checked.demand,
+        resistance: checked.resistance,
+        dimension: checked.dimension,
+    }
+}
+
+/// What a draft comes to by hand statics, without words.
+pub(crate) struct Quick {
+    /// The governing case; none where it could not be checked.
+    pub(crate) governing: Option<Governing>,
+    /// Whether its number is outside the scope of its formula.
+    pub(crate) outside: bool,
+}
+
+/// As [`run`], of hand statics alone and without words.
+pub(crate) fn quick(draft: &Draft<'_>, cases: usize) -> Option<Quick> {
+    let found = match &draft.blocked {
+        Some(_) => None,
+        None => match over(&draft.ask, draft.by_case, cases) {
+            Over::Silent => return None,
+            Over::NotChecked(_) => None,
+            Over::Worst { case, checked, .. } => Some(governing(&checked, case)),
+        },
+    };
+    Some(Quick { governing: found, outside: draft.outside.is_some() })
+}
+
 /// Runs a draft. Nothing where the question does not arise in any case.
 ///
 /// Where the plate level was asked too, the worse of the two counts, in every case, unless `chosen`
@@ -128,13 +159,7 @@ pub(crate) fn run(
             Over::Silent => return None,
             Over::NotChecked(reason) => row.state = State::NotChecked(reason),
             Over::Worst { case, checked, by_case } => {
-                row.state = State::Checked(Governing {
-                    utilisation: told(&checked),
-                    case,
-                    demand: checked.demand,
-                    resistance: checked.resistance,
-                    dimension: checked.dimension,
-                });
+                row.state = State::Checked(governing(&checked, case));
                 row.by_case = by_case;
                 if traced || draft.lasting {
                     let mut trace = Trace::on();
@@ -206,13 +231,7 @@ pub(crate) fn explain(
         let mut trace = Trace::on();
         let ask = row.second_opinion.as_ref().map_or(&draft.ask, |o| draft.taken(o.taken));
         if let Ok(checked) = ask(case, &mut trace) {
-            row.state = State::Checked(Governing {
-                utilisation: told(&checked),
-                case: Some(case),
-                demand: checked.demand,
-                resistance: checked.resistance,
-                dimension: checked.dimension,
-            });
+            row.state = State::Checked(governing(&checked, Some(case)));
             row.derivation = Some(trace);
         }
     }

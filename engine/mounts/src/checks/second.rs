@@ -4,7 +4,7 @@ use fishplate_quantity::algebra::larger;
 use fishplate_strength::clause::{Clause, Input, NotChecked};
 
 use super::run::{Over, over};
-use super::{Ask, Draft, Setting, worst};
+use super::{Ask, Draft, InCase, Setting, worst};
 use crate::answer::{Judged, Opinion, SecondOpinion};
 use crate::design::BodyId;
 use crate::plate::result::{Recovered, Solved};
@@ -28,14 +28,15 @@ impl<'a> Second<'a> {
         how: impl Into<String>,
         clause: &'static dyn Clause<I>,
         solved: &'a Solved,
-        inputs: impl Fn(&'a Solved, &'a Recovered, usize) -> Result<Vec<I>, NotChecked> + Clone + 'a,
+        inputs: impl Fn(&'a Solved, &'a Recovered, InCase) -> Result<Vec<I>, NotChecked> + Clone + 'a,
         reason: impl Fn(bool, usize) -> String + 'a,
     ) -> Self {
         let factors = setting.factors;
         let asks = [&solved.fine, &solved.coarse].map(|mesh| {
             let inputs = inputs.clone();
             let ask: Ask<'a> = Box::new(move |case, trace| {
-                worst(clause, &inputs(solved, mesh, case)?, factors, trace)
+                let inputs = inputs(solved, mesh, InCase::of(case, trace))?;
+                worst(clause, &inputs, factors, trace)
             });
             ask
         });

@@ -44,21 +44,22 @@ fn sleeves<'a>(setting: Setting<'a>, mount: usize, bolts: &'a BoltAt, out: &mut 
         let (d_out, d_in, f_m) = (*outside, *bore, kit.f_m);
         let misplaced = setting.design.misplaced(passed.body);
         for clause in setting.pack.sleeves {
-            let mut draft = Draft::by(&setting, *clause, move |_| {
+            let mut draft = Draft::by(&setting, *clause, move |case| {
                 Ok(vec![SleeveInput {
                     f_m,
                     d_out,
                     d_in,
                     f_y: body.steel.fy,
                     origins: setting
-                        .solved(0, &bolts.name)
-                        .with("f_m", Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()))
-                        .with(
-                            "d_out",
-                            Provenance::Given(format!("{}.sleeve.outside_mm", body.path)),
-                        )
-                        .with("d_in", Provenance::Given(format!("{}.sleeve.bore_mm", body.path)))
-                        .with("f_y", setting.steel(body, "fy")),
+                        .solved(case, || &bolts.name)
+                        .with("f_m", || {
+                            Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned())
+                        })
+                        .with("d_out", || {
+                            Provenance::Given(format!("{}.sleeve.outside_mm", body.path))
+                        })
+                        .with("d_in", || Provenance::Given(format!("{}.sleeve.bore_mm", body.path)))
+                        .with("f_y", || setting.steel(body, "fy")),
                 }])
             })
             .of(Some(mount), body.name.clone())
@@ -105,7 +106,7 @@ fn fit<'a>(
     let at = bolts.at[0].x;
     let walls = on.iter().map(|on| {
         let body = setting.design.body(on.body);
-        let (t, from) = thickness(&setting, body, on.wall, (at, at));
+        let (t, from) = thickness(body, on.wall, (at, at));
         (body, on.wall, t, from)
     });
     let Some((wall, place, t, from)) = walls.reduce(|a, b| if b.2 < a.2 { b } else { a }) else {
@@ -124,9 +125,8 @@ fn fit<'a>(
     let f_min = kit.f_m / setting.project.bolts[bolts.index].tightening.scatter.value;
     let d_w = kit.d_w;
     for clause in setting.pack.sleeve_fits {
-        let from = from.clone();
         out.push(
-            Draft::by(&setting, *clause, move |_| {
+            Draft::by(&setting, *clause, move |case| {
                 Ok(vec![SleeveFitInput {
                     proud,
                     f_min,
@@ -136,12 +136,12 @@ fn fit<'a>(
                     f_y: wall.steel.fy,
                     f_k_req: None,
                     origins: setting
-                        .solved(0, &bolts.name)
-                        .with("proud", Provenance::Given(format!("{}.sleeve", sleeve.path)))
-                        .with("b_0", Provenance::Geometry(wall.name.clone()))
-                        .with("d_w", setting.given(format!("{}.washer", bolts.path), false))
-                        .with("t", from.clone())
-                        .with("f_y", setting.steel(wall, "fy")),
+                        .solved(case, || &bolts.name)
+                        .with("proud", || Provenance::Given(format!("{}.sleeve", sleeve.path)))
+                        .with("b_0", || Provenance::Geometry(wall.name.clone()))
+                        .with("d_w", || setting.given(format!("{}.washer", bolts.path), false))
+                        .with("t", || from.tell())
+                        .with("f_y", || setting.steel(wall, "fy")),
                 }])
             })
             .of(Some(mount), sleeve.name.clone())
@@ -172,14 +172,13 @@ fn hollows<'a>(setting: Setting<'a>, mount: usize, bolts: &'a BoltAt, out: &mut 
         let body = design.body(passed.body);
         let Form::Rail { section, .. } = &body.form else { continue };
         let at = bolts.at[0].x;
-        let (t, from) = thickness(&setting, body, passed.wall, (at, at));
+        let (t, from) = thickness(body, passed.wall, (at, at));
         let b_0 = if bolts.axis == 1 { section.height() } else { section.width() };
         let hat = matches!(section, RailSection::Box { .. } | RailSection::Channel { .. });
         let (f_m, d_w) = (kit.f_m, kit.d_w);
         for clause in setting.pack.clamped_rails {
-            let from = from.clone();
             out.push(
-                Draft::by(&setting, *clause, move |_| {
+                Draft::by(&setting, *clause, move |case| {
                     Ok(vec![ClampedRailInput {
                         f_m,
                         d_w,
@@ -190,14 +189,13 @@ fn hollows<'a>(setting: Setting<'a>, mount: usize, bolts: &'a BoltAt, out: &mut 
                         at: RailPlace::Inside,
                         webs: if hat { WebKind::Hat } else { WebKind::Sheeting },
                         origins: setting
-                            .solved(0, &bolts.name)
-                            .with("t", from.clone())
-                            .with("b_0", Provenance::Given(format!("{}.section", body.path)))
-                            .with(
-                                "f_m",
-                                Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned()),
-                            )
-                            .with("f_y", setting.steel(body, "fy")),
+                            .solved(case, || &bolts.name)
+                            .with("t", || from.tell())
+                            .with("b_0", || Provenance::Given(format!("{}.section", body.path)))
+                            .with("f_m", || {
+                                Provenance::Table("VDI 2230 Part 1, 90 % of yield".to_owned())
+                            })
+                            .with("f_y", || setting.steel(body, "fy")),
                     }])
                 })
                 .of(Some(mount), format!("{}.{}", body.name, body.walls[passed.wall].name))

@@ -5,7 +5,7 @@ use fishplate_quantity::algebra::smaller;
 use fishplate_strength::clause::input::{RailSection as ClauseRail, WallInput};
 use fishplate_strength::clause::{Applicability, NotChecked};
 
-use super::{Draft, Setting, plates, thickness};
+use super::{Draft, InCase, Setting, plates, thickness};
 use crate::answer::Tale;
 use crate::describe::RailSection;
 use crate::describe::WeldPath;
@@ -146,39 +146,41 @@ pub(super) fn drafts<'a>(
     // The window: the foot and two plate thicknesses each side (common practice, no source).
     let margin = 2.0 * plate_of(near);
     let window = (foot.along.0 - margin, foot.along.1 + margin);
-    let (t_wall, t_from) = thickness(&setting, rail, foot.wall, window);
+    let (t_wall, t_from) = thickness(rail, foot.wall, window);
     let foot = std::rc::Rc::new(foot);
+    let (b_0, kind) = (foot.width(design), foot.rail_kind(design));
     let f_y = if t_plate > 0.0 { smaller(rail.steel.fy, near.steel.fy) } else { rail.steel.fy };
     let ask = {
-        let (foot, t_from) = (foot.clone(), t_from.clone());
-        move |t_plate: f64, case: usize| -> Result<Vec<WallInput>, NotChecked> {
-            let wrenches = setting.carried.across(design, setting.forces, interface, case, true);
+        let foot = foot.clone();
+        move |t_plate: f64, case: InCase| -> Result<Vec<WallInput>, NotChecked> {
+            let wrenches =
+                setting.carried.across(design, setting.forces, interface, case.place, true);
             Ok(wrenches
                 .into_iter()
                 .map(|(_, wrench)| {
                     let w = wrench.moved_to(foot.centre());
                     let geometry = || Provenance::Geometry(near.name.clone());
                     let origins = setting
-                        .solved(case, &interface.name)
-                        .with("b_0", Provenance::Given(format!("{}.section", rail.path)))
-                        .with("b_1", geometry())
-                        .with("h_1", geometry())
-                        .with("t_wall", t_from.clone())
-                        .with("t_plate", geometry())
-                        .with("f_y", setting.steel(rail, "fy"));
+                        .solved(case, || &interface.name)
+                        .with("b_0", || Provenance::Given(format!("{}.section", rail.path)))
+                        .with("b_1", geometry)
+                        .with("h_1", geometry)
+                        .with("t_wall", || t_from.tell())
+                        .with("t_plate", geometry)
+                        .with("f_y", || setting.steel(rail, "fy"));
                     WallInput {
                         n_ed: w.force[foot.normal].abs(),
                         // Tilting along the rail turns about the axis across it, in the wall.
                         m_ip_ed: w.moment[foot.across].abs(),
                         m_op_ed: w.moment[0].abs(),
-                        b_0: foot.width(design),
+                        b_0,
                         b_1: foot.over.1 - foot.over.0,
                         h_1: foot.along.1 - foot.along.0,
                         t_wall,
                         t_plate,
                         f_y,
                         n_chord: None,
-                        rail: foot.rail_kind(design),
+                        rail: kind,
                         origins,
                     }
                 })
@@ -211,7 +213,7 @@ pub(super) fn drafts<'a>(
                 "the wall yields beside the weld; the mount can tear out",
                 "a doubler welded all round, a larger foot, boxing the rail",
             ));
-        if let Ok(sample) = ask(t_plate, 0)
+        if let Ok(sample) = ask(t_plate, InCase::untold(0))
             && let Some(input) = sample.first()
             && let Applicability::OutsideScope(reason) = clause.applies(input)
         {

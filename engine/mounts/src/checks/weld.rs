@@ -8,7 +8,8 @@ use fishplate_solver::group::{Path, WeldAnswer, WeldGroup, WeldRun, Wrench};
 use fishplate_strength::clause::input::{BeadEnds, SheetBeside, Stitched, WeldInput, WeldRunInput};
 use fishplate_strength::clause::{Aspect, Clause, NotChecked, Origins};
 
-use super::{Draft, Second, Setting, condition, making, thickness};
+use super::per_case::PerCase;
+use super::{Draft, InCase, Second, Setting, ThicknessFrom, condition, making, thickness};
 use crate::answer::Tale;
 use crate::describe::WeldPath;
 use crate::design::{BeadAt, Body, Form, Quality, WeldAt, WeldId};
@@ -155,7 +156,7 @@ fn inputs(
     setting: &Setting<'_>,
     (name, method): (&str, &str),
     lines: &[Line],
-    (case, of_bead): (usize, bool),
+    (case, of_bead): (InCase, bool),
 ) -> Result<Vec<WeldInput>, NotChecked> {
     let mut list = Vec::new();
     for Line { weld: id, run: k, points } in lines {
@@ -164,14 +165,11 @@ fn inputs(
         let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
         let reach = along_rail(weld, *k);
         let base_wall = wall_under(to, weld, *k);
-        let (base, base_from) = thickness(setting, to, base_wall, reach);
+        let (base, base_from) = thickness(to, base_wall, reach);
         let edge = edge_thickness(of);
         let base_thinner = base <= edge;
-        let (t_sheet, sheet, sheet_from) = if base_thinner {
-            (base, to, base_from)
-        } else {
-            (edge, of, Provenance::Given(format!("thickness of {}", of.path)))
-        };
+        let (t_sheet, sheet, sheet_from) =
+            if base_thinner { (base, to, base_from) } else { (edge, of, ThicknessFrom::Form(of)) };
         let (Some(beta_1), Some(beta_2)) = (of.steel.beta_w, to.steel.beta_w) else {
             return Err(NotChecked::NoRule {
                 reason: format!(
@@ -184,23 +182,25 @@ fn inputs(
         condition::weldable(of, reach)?;
         let lines_inside = base_thinner && !weld.runs[*k].at_edge;
         let share = if of_bead { weld.quality.share } else { 1.0 };
-        let how = if share < 1.0 {
-            format!("{name}, {method}, over the share {share} of its strength")
-        } else {
-            format!("{name}, {method}")
+        let how = || {
+            if share < 1.0 {
+                format!("{name}, {method}, over the share {share} of its strength")
+            } else {
+                format!("{name}, {method}")
+            }
         };
         for point in points {
             let origins = setting
-                .solved(case, &how)
-                .with("z", setting.given(format!("{}.leg", weld.path), false))
-                .with("gap", setting.given(format!("{}.gap", weld.path), false))
-                .with("f_u_1", setting.steel(of, "fu"))
-                .with("f_u_2", setting.steel(to, "fu"))
-                .with("beta_w_1", setting.steel(of, "beta_w"))
-                .with("beta_w_2", setting.steel(to, "beta_w"))
-                .with("t_sheet", sheet_from.clone())
-                .with("f_exx", setting.given("weld_metal", setting.weld_metal_guessed()))
-                .with("f_y_sheet", setting.steel(sheet, "fy"));
+                .solved(case, how)
+                .with("z", || setting.given(format!("{}.leg", weld.path), false))
+                .with("gap", || setting.given(format!("{}.gap", weld.path), false))
+                .with("f_u_1", || setting.steel(of, "fu"))
+                .with("f_u_2", || setting.steel(to, "fu"))
+                .with("beta_w_1", || setting.steel(of, "beta_w"))
+                .with("beta_w_2", || setting.steel(to, "beta_w"))
+                .with("t_sheet", || sheet_from.tell())
+                .with("f_exx", || setting.given("weld_metal", setting.weld_metal_guessed()))
+                .with("f_y_sheet", || setting.steel(sheet, "fy"));
             list.push(WeldInput {
                 q_1: point[0] / share,
                 q_2: point[1] / share,
@@ -253,10 +253,13 @@ pub(super) fn drafts<'a>(
         }
     };
     let ask = {
-        let group = group.clone();
-        move |case: usize, of_bead: bool| {
-            let lines = by_hand(&setting, &group, &solved(&setting, interface, &group, case)?);
-            inputs(&setting, (&interface.name, LINE_METHOD), &lines, (case, of_bead))
+        let lines = Rc::new(PerCase::of(setting.forces.cases.len()));
+        move |case: InCase, of_bead: bool| {
+            let lines = lines.get(case.place, || {
+                let answers = solved(&setting, interface, &group, case.place)?;
+                Ok(by_hand(&setting, &group, &answers))
+            })?;
+            inputs(&setting, (&interface.name, LINE_METHOD), lines, (case, of_bead))
         }
     };
     let helps = "longer runs first, then runs further apart; a larger bead only where the sheet \
@@ -347,7 +350,7 @@ fn second<'a>(
         clause,
         solved,
         move |solved, mesh, case| {
-            let lines: Vec<Line> = read::peaks(solved, mesh, case)
+            let lines: Vec<Line> = read::peaks(solved, mesh, case.place)
                 .filter(|peak| interface.welds.contains(&peak.of.weld))
                 .map(|peak| Line { weld: peak.of.weld, run: peak.of.run, points: peak.windows })
                 .collect();
@@ -411,22 +414,20 @@ pub(super) fn alone<'a>(
         Ok(group) => Rc::new(group),
         Err(_) => return,
     };
+    let lines = Rc::new(PerCase::of(setting.forces.cases.len()));
     for clause in setting.pack.welds.iter().filter(|c| c.aspect() != Aspect::ByDirection) {
-        let (group, wrenches) = (group.clone(), wrenches.clone());
+        let (group, wrenches, lines) = (group.clone(), wrenches.clone(), lines.clone());
         let sheet = clause.aspect() == Aspect::SheetBeside;
         out.push(
             Draft::by(&setting, *clause, move |case| {
-                let answers = wrenches(case)
-                    .iter()
-                    .map(|w| {
-                        group
-                            .group
-                            .solve(w, BETWEEN)
-                            .map_err(|e| NotChecked::NoRule { reason: e.to_string() })
-                    })
-                    .collect::<Result<Vec<_>, _>>()?;
-                let lines = by_hand(&setting, &group, &answers);
-                inputs(&setting, (&at.name, LINE_METHOD), &lines, (case, !sheet))
+                let lines = lines.get(case.place, || {
+                    let answers = wrenches(case.place)
+                        .iter()
+                        .map(|w| group.ranges(w, BETWEEN))
+                        .collect::<Result<Vec<_>, _>>()?;
+                    Ok(by_hand(&setting, &group, &answers))
+                })?;
+                inputs(&setting, (&at.name, LINE_METHOD), lines, (case, !sheet))
             })
             .of(Some(mount), at.name.clone())
             .called(format!("{}, {why}: {}", at.name, clause.title()), short)
@@ -485,13 +486,14 @@ pub(super) fn detailing<'a>(
 ) {
     for weld in fillets.iter().copied() {
         for clause in setting.pack.weld_detailing {
-            let mut draft = Draft::by(&setting, *clause, move |_| Ok(run_inputs(&setting, weld)))
-                .of(mount, weld.name.clone())
-                .called(
-                    format!("{}: {}", weld.name, clause.title()),
-                    format!("weld: {}", clause.short()),
-                )
-                .without_loads();
+            let mut draft =
+                Draft::by(&setting, *clause, move |case| Ok(run_inputs(&setting, weld, case)))
+                    .of(mount, weld.name.clone())
+                    .called(
+                        format!("{}: {}", weld.name, clause.title()),
+                        format!("weld: {}", clause.short()),
+                    )
+                    .without_loads();
             draft.interface = interface.map(|i| i.name.clone());
             out.push(draft);
         }
@@ -511,7 +513,7 @@ fn narrow_side(body: &Body) -> Option<f64> {
     Some(smaller(extent(u), extent(v)))
 }
 
-fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
+fn run_inputs(setting: &Setting<'_>, weld: &WeldAt, case: InCase) -> Vec<WeldRunInput> {
     let BeadAt::Fillet { leg, gap, .. } = weld.bead else { return Vec::new() };
     let (of, to) = (setting.design.body(weld.of), setting.design.body(weld.to));
     let lap = matches!(of.form, Form::Plate { .. })
@@ -521,7 +523,7 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
     (0..weld.runs.len())
         .map(|k| {
             let wall = wall_under(to, weld, k);
-            let (base, _) = thickness(setting, to, wall, along_rail(weld, k));
+            let (base, _) = thickness(to, wall, along_rail(weld, k));
             let thin = smaller(base, edge);
             let length = if closed { weld.length() } else { weld.runs[k].length() };
             WeldRunInput {
@@ -543,7 +545,7 @@ fn run_inputs(setting: &Setting<'_>, weld: &WeldAt) -> Vec<WeldRunInput> {
                 undercut: None,
                 ends: BeadEnds::Wrapped,
                 stitched: Stitched::Compression,
-                origins: Origins::all(Provenance::Given(weld.path.clone())),
+                origins: Origins::when(case.told, || Provenance::Given(weld.path.clone())),
             }
         })
         .collect()

@@ -4,12 +4,13 @@
 //! loads are derived anew where something differs that they follow from.
 
 use std::borrow::Cow;
+use std::fmt::Display;
 use std::sync::Arc;
 
 use fishplate_strength::clause::Factors;
 use fishplate_strength::packs::Pack;
 
-use crate::answer::{Row, RowKind, State};
+use crate::answer::{Governing, Row, RowKind};
 pub use crate::checks::Scope;
 use crate::describe::Project;
 use crate::design::{self, Design};
@@ -89,30 +90,33 @@ impl Quick {
     /// What rows that were all run amount to.
     pub(crate) fn of(rows: &[Row], clashes: usize) -> Self {
         let mut quick = Self { clashes, ..Self::default() };
-        rows.iter().for_each(|row| quick.count(row));
+        for row in rows {
+            quick.count(&row.id, row.kind, (row.governing(), row.outside.is_some()));
+        }
         quick
     }
 
-    fn count(&mut self, row: &Row) {
-        let governing = match &row.state {
-            State::NotChecked(_) => {
-                self.not_checked += 1;
-                return;
-            }
-            State::Checked(governing) => governing,
+    fn count(
+        &mut self,
+        number: &dyn Display,
+        kind: RowKind,
+        (governing, outside): (Option<&Governing>, bool),
+    ) {
+        let Some(governing) = governing else {
+            self.not_checked += 1;
+            return;
         };
-        self.outside += usize::from(row.outside.is_some());
-        if row.exceeds() {
-            self.exceeding += 1;
-        } else if row.breaks_rule() {
-            self.rules_broken += 1;
-        } else {
-            self.holding += 1;
-        }
+        self.outside += usize::from(outside);
+        let tally = match (governing.exceeds(), kind) {
+            (false, _) => &mut self.holding,
+            (true, RowKind::Detailing) => &mut self.rules_broken,
+            (true, _) => &mut self.exceeding,
+        };
+        *tally += 1;
         let most = self.governing.as_ref().map_or(f64::NEG_INFINITY, |g| g.utilisation);
-        if row.kind != RowKind::Detailing && governing.utilisation > most {
+        if kind != RowKind::Detailing && governing.utilisation > most {
             self.governing = Some(Reached {
-                row: row.id.clone(),
+                row: number.to_string(),
                 utilisation: governing.utilisation,
                 case: governing.case,
             });
@@ -160,8 +164,8 @@ impl Prepared {
     ) -> Result<Quick, CheckError> {
         let (project, found) = self.find(project, cancel)?;
         let mut quick = Quick { clashes: found.design.clashes.len(), ..Quick::default() };
-        pipeline::run_each((&project, &found, scope), false, cancel, |row| {
-            quick.count(&row);
+        pipeline::judge_each((&project, &found, scope), cancel, |number, kind, row| {
+            quick.count(&number, kind, (row.governing.as_ref(), row.outside));
             quick.holds() || until == Until::TheEnd
         })?;
         Ok(quick)
