@@ -3,7 +3,8 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 18] = [
+const FILES: [&str; 19] = [
+    "fishplate/v1/batch.proto",
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/compare.proto",

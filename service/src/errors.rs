@@ -187,12 +187,7 @@ fn violations(faults: &[Fault], detail_bytes: usize) -> Vec<FieldViolation> {
     let mut told = Vec::new();
     for fault in faults.iter().take(FAULTS) {
         let path = cut(&fault.path, 200);
-        let mut description = format!("given {}; allowed: {}", fault.given, fault.allowed);
-        if !fault.advice.is_empty() {
-            description.push_str("; ");
-            description.push_str(&fault.advice);
-        }
-        let description = shortened(&description);
+        let description = words(fault);
         let size = path.len() + description.len() + FRAMING;
         if size > room && !told.is_empty() {
             break;
@@ -201,6 +196,16 @@ fn violations(faults: &[Fault], detail_bytes: usize) -> Vec<FieldViolation> {
         told.push(FieldViolation::new(path, description));
     }
     told
+}
+
+/// What was given and what is allowed, without the path.
+pub(crate) fn words(fault: &Fault) -> String {
+    let mut words = format!("given {}; allowed: {}", fault.given, fault.allowed);
+    if !fault.advice.is_empty() {
+        words.push_str("; ");
+        words.push_str(&fault.advice);
+    }
+    shortened(&words)
 }
 
 fn shortened(text: &str) -> String {

@@ -4,11 +4,12 @@ mod compare;
 
 use std::sync::Arc;
 
-use fishplate_mounts::study::designs;
-use fishplate_mounts::{Caller, Cancel, CheckError, Progress};
+use fishplate_mounts::study::{batch, designs};
+use fishplate_mounts::{Caller, Cancel, CheckError, Depth, Progress};
 use fishplate_proto::v1::study_service_server::StudyService;
 use fishplate_proto::v1::{
-    CheckDesignsRequest, CheckDesignsResponse, CompareProjectsRequest, CompareProjectsResponse,
+    CheckBatchRequest, CheckBatchResponse, CheckDesignsRequest, CheckDesignsResponse,
+    CompareProjectsRequest, CompareProjectsResponse, check_batch_response,
     check_designs_response::Update,
 };
 use tonic::{Request, Response, Status};
@@ -52,6 +53,15 @@ impl StudyService for Study {
     ) -> Result<Response<Self::CompareProjectsStream>, Status> {
         Ok(self.desk.tell("CompareProjectsRequest", request, compare::compare_projects))
     }
+
+    type CheckBatchStream = Updates<CheckBatchResponse>;
+
+    async fn check_batch(
+        &self,
+        request: Request<CheckBatchRequest>,
+    ) -> Result<Response<Self::CheckBatchStream>, Status> {
+        Ok(self.desk.tell("CheckBatchRequest", request, check_batch))
+    }
 }
 
 /// Whoever waits for a study; `wrap` makes the message of its stream.
@@ -94,5 +104,32 @@ fn check_designs(
         Err(error) => Err(refusal(job, &Path::ROOT.field("space").field("base"), error)),
         Ok(()) if gone => Err(job.stopped()),
         Ok(()) => Ok(CheckDesignsResponse { update: Some(Update::Done(teller_of_blocks.done())) }),
+    }
+}
+
+fn check_batch(
+    request: CheckBatchRequest,
+    job: &mut Job,
+    teller: &Teller<CheckBatchResponse>,
+) -> Result<CheckBatchResponse, Refusal> {
+    use check_batch_response::Update;
+    // What the door found in one project is a fault of that project alone.
+    let mut at_door = read::batch::Faults::taken(&mut job.found.faults, request.items.len());
+    let read::batch::Asked { items, mut faults, plates } =
+        job.sound(|reader| read::batch::check(reader, request))?;
+    let wrap = |progress| CheckBatchResponse { update: Some(Update::Progress(progress)) };
+    let listening = Listening { job, teller, wrap };
+    let threads = job.threads;
+    let depth = if plates { Depth::Plate { threads } } else { Depth::Frame };
+    let items = at_door.passed_over(items, &mut faults);
+    let mut told = told::batch::Batch::default();
+    let done = batch::check(&items, depth, threads, &listening, &mut |at, outcome| {
+        let project = told.project(&items[at].name, std::mem::take(&mut faults[at]), outcome);
+        teller.send(CheckBatchResponse { update: Some(Update::Project(project)) })
+    });
+    match done {
+        Err(CheckError::Cancelled) => Err(job.stopped()),
+        Err(error) => Err(refusal(job, &Path::ROOT, error)),
+        Ok(()) => Ok(CheckBatchResponse { update: Some(Update::Done(told.done())) }),
     }
 }

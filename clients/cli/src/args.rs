@@ -36,6 +36,7 @@ Examples:
   fishplate explain van-a.toml bolt.front-bush --html sheet.html
                                                     a calculation sheet to print
   fishplate check van-a.toml --units us             in, lbf, ksi, lbf ft, lb
+  fishplate batch vans/                             all projects of a folder
   fishplate check-part bolt.toml                    single bolts, welds, plates
   fishplate tables materials --filter S2            steels known by name
   fishplate solve frame.json                        a frame on its own"#;
@@ -65,6 +66,12 @@ pub(crate) enum Command {
     /// Shows the sums of one check, or of all checks of a part or joint, line by line.
     #[command(after_long_help = EXIT_CODES)]
     Explain(ExplainOptions),
+    /// Checks many projects after a change: what newly fails, what got worse, what got better.
+    ///
+    /// Results are kept beside the projects, in .fishplate: only mounts that a change touches are
+    /// computed again. Each is compared with the state that was accepted last.
+    #[command(after_long_help = EXIT_CODES)]
+    Batch(BatchOptions),
     /// Checks single bolts, welds, members and plates, without a project around them.
     ///
     /// The file has a section for each part, such as [bolt] or [weld.foot], and says by which rules:
@@ -142,6 +149,36 @@ pub(crate) struct CompareOptions {
     /// Shows every check and every case.
     #[arg(long)]
     pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct BatchOptions {
+    /// A folder, with all its files *.toml that have a section [project]; or project files.
+    #[arg(required = true, value_name = "FOLDER|FILE")]
+    pub(crate) paths: Vec<String>,
+    /// Makes the state of today the one that later ones are compared with.
+    #[arg(long)]
+    pub(crate) accept: bool,
+    /// Sets a key in every project before it is read: --set car.mass="2110 kg". May be repeated.
+    #[arg(long, value_name = "KEY=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// How deep to look.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) depth: LookDepth,
+    /// Writes a report for a build server to this file, too: JUnit XML.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) junit: Option<PathBuf>,
+    /// Writes a page to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// Lists every mount, unchanged ones too.
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// Tells nothing on the way.
+    #[arg(long)]
+    pub(crate) quiet: bool,
     #[command(flatten)]
     pub(crate) common: Common,
 }

@@ -5,6 +5,7 @@
 //! a page with drawings.
 
 mod args;
+mod batch;
 mod commands;
 mod connection;
 mod failure;
@@ -94,6 +95,7 @@ fn with_arguments() -> u8 {
 
 fn common(command: &Command) -> Option<&Common> {
     match command {
+        Command::Batch(options) => Some(&options.common),
         Command::Check(options) => Some(&options.common),
         Command::Compare(options) => Some(&options.common),
         Command::Explain(options) => Some(&options.common),

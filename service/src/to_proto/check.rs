@@ -116,7 +116,7 @@ impl Names {
 }
 
 /// The verdict as the wire has it.
-pub(super) fn verdict_of(verdict: Verdict) -> v1::Verdict {
+pub(crate) fn verdict_of(verdict: Verdict) -> v1::Verdict {
     match verdict {
         Verdict::Holds => v1::Verdict::Holds,
         Verdict::DoesNotHold => v1::Verdict::DoesNotHold,
@@ -230,7 +230,7 @@ fn mount_force(names: &Names, index: usize, load: MountLoad) -> v1::MountForce {
     }
 }
 
-fn row(names: &Names, row: Row) -> v1::Row {
+pub(crate) fn row(names: &Names, row: Row) -> v1::Row {
     let Row {
         id,
         mount,

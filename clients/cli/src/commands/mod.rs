@@ -1,5 +1,6 @@
 //! One file a command: from arguments to an outcome.
 
+mod batch;
 mod check;
 mod check_part;
 mod compare;
@@ -27,6 +28,7 @@ pub(crate) use serve::serve;
 /// Runs a command that asks and answers once.
 pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
     match command {
+        Command::Batch(options) => batch::batch(options).await,
         Command::Check(options) => check::check(options).await,
         Command::Compare(options) => compare::compare(options).await,
         Command::Explain(options) => explain::explain(options).await,

@@ -4,6 +4,8 @@
 
 mod answer;
 mod bar;
+mod batch;
+pub(crate) mod batch_words;
 mod catalog;
 mod compare;
 mod explain;
@@ -17,6 +19,7 @@ mod sample;
 mod structure;
 
 pub(crate) use answer::{Asked, check};
+pub(crate) use batch::{Told as BatchTold, batch};
 pub(crate) use catalog::catalog;
 pub(crate) use compare::compare;
 pub(crate) use explain::{Told, explain};

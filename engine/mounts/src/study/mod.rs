@@ -1,9 +1,11 @@
 //! Studies: questions about designs that take more than one verdict, as pure functions on top of
 //! [`pipeline`](crate::pipeline).
 
+pub mod batch;
 pub mod bill;
 pub mod compare;
 pub mod designs;
+pub mod fingerprint;
 pub mod screen;
 mod side_by_side;
 pub mod space;
