@@ -15,7 +15,7 @@ use serde_json::Value;
 
 const DEMOS: [(&str, &str); 3] = [
     ("van-a", include_str!("../demo/van-a.toml")),
-    ("estate", include_str!("../demo/estate.toml")),
+    ("van-c", include_str!("../demo/van-c.toml")),
     ("old-rail", include_str!("../demo/old-rail.toml")),
 ];
 

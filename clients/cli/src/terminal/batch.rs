@@ -114,6 +114,10 @@ fn faults(page: &mut Page, project: &BatchProjectReport) {
 const USE: usize = 6;
 const MOUNT: usize = 6;
 const CASE: usize = 6;
+/// Room for the name of a project: at least that of a title, such as `does not hold`.
+const LEAST: usize = 13;
+/// Room for what is checked: beyond it the case would stand too far off.
+const MOST: usize = 76;
 
 /// The mounts that `which` picks, the highest utilisation first.
 fn group(page: &mut Page, report: &BatchReport, title: &str, which: impl Fn(&MountChange) -> bool) {
@@ -128,9 +132,11 @@ fn group(page: &mut Page, report: &BatchReport, title: &str, which: impl Fn(&Mou
     });
     let look = page.look();
     let was = if report.compared { USE + 1 } else { 0 };
-    let longest = listed.iter().map(|(project, _)| project.name.chars().count()).max();
-    let project = longest.unwrap_or_default().clamp(12, if look.is_wide() { 40 } else { 20 }) + 1;
-    let what = look.width() - project - MOUNT - USE - was - 2 - CASE;
+    // The same columns for all lists.
+    let longest = mounts(report).map(|(project, _)| project.name.chars().count());
+    let longest = longest.fold(LEAST, usize::max);
+    let project = longest.clamp(LEAST, if look.is_wide() { 40 } else { 20 }) + 1;
+    let what = (look.width() - project - MOUNT - USE - was - 2 - CASE).min(MOST);
     let mut head = format!("{}{}", fit(look, title, project), fit(look, "mount", MOUNT));
     head.push_str(&right("use", USE));
     if report.compared {
@@ -139,7 +145,7 @@ fn group(page: &mut Page, report: &BatchReport, title: &str, which: impl Fn(&Mou
     page.line(&format!("{head}  {}case", fit(look, "part and check", what)));
     for (of, mount) in listed {
         let id = if mount.mount_id.is_empty() { "rest" } else { &mount.mount_id };
-        let mut line = format!("{}{}", fit(look, &of.name, project), fit(look, id, MOUNT));
+        let mut line = format!("{} {}", fit(look, &of.name, project - 1), fit(look, id, MOUNT));
         let used = right(&words::used(mount.utilisation), USE);
         let style = match mount.verdict() {
             Verdict::DoesNotHold => EXCEEDS,

@@ -96,7 +96,7 @@ fn changes_come_worst_first() {
         "newly fails          mount    use    was  part and check                  case",
         "van-with-a-long-nam… FL     1.002   0.97  bush bolt: faces slip           P1",
         "van-with-a-long-nam… RL      1.31   1.12  rail web: wall bending          P1",
-        "estate.toml  FL      0.61   0.74  bracket floor                           P1",
+        "estate.toml          FL      0.61   0.74  bracket floor                   P1",
         "Mounts computed 3, known from before 1.",
         "Accept this state: fishplate batch vans --accept",
     ] {
