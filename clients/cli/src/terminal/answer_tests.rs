@@ -95,6 +95,14 @@ fn forces_are_told_in_words() {
 }
 
 #[test]
+fn a_cargo_pushes_at_its_own_feet() {
+    let mut answer = sample::answer();
+    answer.mounts[0].carries = "battery".to_owned();
+    let text = plain(&answer, 160, false, false);
+    assert!(text.contains("In P1 the battery pushes the rail at the front left mount"), "{text}");
+}
+
+#[test]
 fn everything_shows_both_sides_and_the_other_ways() {
     let text = plain(&sample::answer(), 80, false, true);
     assert!(text.contains("FR-2") && text.contains("other way: shank instead"), "{text}");

@@ -515,6 +515,50 @@ fn hull(mut points: Vec<Point>) -> Vec<Point> {
 mod tests {
     use super::*;
 
+    /// The cradle and a box: each is drawn on its own mounts, with its own loads.
+    #[test]
+    fn a_cargo_is_drawn_beside_the_cradle_and_not_in_it() {
+        let request = crate::test_support::van::request();
+        let mut response = crate::test_support::van::response();
+        let alone = draw(Given::new(&request, &response)).unwrap();
+        assert!(cargo(Given::new(&request, &response)).is_empty());
+        let place = |x_mm, y_mm, z_mm| Some(v1::Position { x_mm, y_mm, z_mm });
+        for (id, x, y) in [("BFL", 2720.0, 330.0), ("BFR", 2720.0, -330.0), ("BRL", 2280.0, 360.0)]
+        {
+            response.mounts.push(v1::MountAnswer {
+                id: id.to_owned(),
+                at: place(x, y, 330.0),
+                carries: "battery".to_owned(),
+                ..v1::MountAnswer::default()
+            });
+            for case in &mut response.cases {
+                case.mount_forces.push(v1::MountForce {
+                    mount_id: id.to_owned(),
+                    force_x_n: 7777.0,
+                    ..v1::MountForce::default()
+                });
+            }
+        }
+        for case in &mut response.cases {
+            case.cargo_forces.push(v1::CargoForce {
+                cargo: "battery".to_owned(),
+                at: place(2500.0, 10.0, 470.0),
+                force_x_n: 23_331.0,
+                ..v1::CargoForce::default()
+            });
+        }
+        let given = Given::new(&request, &response);
+        let drawn = cargo(given);
+        assert_eq!((drawn.len(), drawn[0].name.as_str()), (1, "battery"));
+        for view in &drawn[0].views {
+            assert!(view.contains(">BFL<") && !view.contains(">FL<"), "{view}");
+            assert!(view.contains("7.78") && view.contains("23.3"), "{view}");
+        }
+        assert!(drawn[0].views[0].contains("battery, shape not given"));
+        // That of the cradle stays as it was, to the letter.
+        assert_eq!(draw(given).unwrap(), alone);
+    }
+
     #[test]
     fn the_outline_goes_around_and_not_through() {
         let square = vec![[0.0, 0.0], [4.0, 0.0], [2.0, 2.0], [4.0, 4.0], [0.0, 4.0]];
