@@ -45,6 +45,7 @@
 
 pub mod answer;
 mod assembly;
+pub mod batch;
 mod beam;
 mod buckling;
 mod contact;

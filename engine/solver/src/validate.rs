@@ -40,27 +40,17 @@ impl Findings {
     }
 
     pub(crate) fn positive(&mut self, path: String, value: f64) -> bool {
-        let usable = (1.0 / LARGEST..=LARGEST).contains(&value);
+        let usable = is_positive(value);
         if !usable {
-            self.add(
-                path,
-                value,
-                "a number above 0 (1e-24 to 1e24)",
-                "check the number and its unit",
-            );
+            self.add(path, value, POSITIVE, "check the number and its unit");
         }
         usable
     }
 
     pub(crate) fn not_negative(&mut self, path: String, value: f64) -> bool {
-        let usable = (0.0..=LARGEST).contains(&value);
+        let usable = is_not_negative(value);
         if !usable {
-            self.add(
-                path,
-                value,
-                "0 or a number above 0 (up to 1e24)",
-                "check the number and its unit",
-            );
+            self.add(path, value, NOT_NEGATIVE, "check the number and its unit");
         }
         usable
     }
@@ -97,6 +87,21 @@ impl Findings {
 
 /// Beyond this, products of several numbers overflow; no real structure comes near.
 const LARGEST: f64 = 1e24;
+/// Range of [`is_positive`] in words.
+pub(crate) const POSITIVE: &str = "a number above 0 (1e-24 to 1e24)";
+/// Range of [`is_not_negative`] in words.
+pub(crate) const NOT_NEGATIVE: &str = "0 or a number above 0 (up to 1e24)";
+
+/// Whether a size that can't be 0 may be this.
+pub(crate) fn is_positive(value: f64) -> bool {
+    (1.0 / LARGEST..=LARGEST).contains(&value)
+}
+
+/// Whether a size may be this.
+pub(crate) fn is_not_negative(value: f64) -> bool {
+    (0.0..=LARGEST).contains(&value)
+}
+
 /// How far axes may be from a rotation.
 const AXES: f64 = 1e-9;
 

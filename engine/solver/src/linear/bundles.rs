@@ -31,6 +31,12 @@ pub(super) struct Graph {
 }
 
 impl Graph {
+    /// Nodes that weigh 1 each, joined where a group lists both.
+    pub(super) fn of_groups(nodes: usize, groups: &[impl AsRef<[usize]>]) -> Self {
+        let of: Vec<u32> = (0..narrow(nodes)).collect();
+        graph(groups, &of, vec![1; nodes])
+    }
+
     /// Number of nodes.
     pub(super) fn nodes(&self) -> usize {
         self.weight.len()

@@ -35,5 +35,6 @@ mod threads;
 pub(crate) use dense::DenseFactor;
 pub(crate) use double_double::Double;
 pub use factor::{Factor, NotPositive};
+pub(crate) use ordering::order_of_elimination;
 pub use pattern::Pattern;
 pub(crate) use threads::share;

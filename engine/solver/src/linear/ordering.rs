@@ -30,6 +30,14 @@ const LONG_FRONT: f64 = 2.3;
 /// long as some ten thousand of them.
 const WORTH_DISSECTING: f64 = 5e4;
 
+/// Nodes in a good order of elimination; each group lists nodes that an element couples.
+pub(crate) fn order_of_elimination(nodes: usize, groups: &[impl AsRef<[usize]>]) -> Vec<usize> {
+    if nodes == 0 {
+        return Vec::new();
+    }
+    best(&Graph::of_groups(nodes, groups)).order.into_iter().map(wide).collect()
+}
+
 /// The cheaper of minimum degree and nested dissection by exact count. Dissection isn't tried
 /// where minimum degree does as well as can be expected, or where all costs little.
 pub(super) fn best(graph: &Graph) -> Elimination {
