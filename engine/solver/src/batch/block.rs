@@ -15,38 +15,46 @@ pub(super) const SIDE: usize = 6;
 /// A block, by columns.
 pub(super) type Block<S> = [[Num<S>; SIDE]; SIDE];
 
+/// Blocks that are read, the first of them numbered `first`.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Read<'b, S: Simd> {
+    pub(super) blocks: &'b [Block<S>],
+    pub(super) first: usize,
+}
+
 /// `block -= a b^T` for each pair of blocks in turn.
 #[inline(always)]
 pub(super) fn subtract_products<S: Simd>(
     block: &mut Block<S>,
     pairs: &[[u32; 2]],
-    blocks: &[Block<S>],
+    from: Read<'_, S>,
 ) {
     // As many sums as the registers hold beside one column of `a`.
     if S::REGISTER_COUNT >= 32 {
-        columns::<S, 3, 0, false>(block, pairs, blocks);
-        columns::<S, 3, 3, false>(block, pairs, blocks);
+        columns::<S, 3, 0, false>(block, pairs, from, from);
+        columns::<S, 3, 3, false>(block, pairs, from, from);
     } else {
-        columns::<S, 2, 0, false>(block, pairs, blocks);
-        columns::<S, 2, 2, false>(block, pairs, blocks);
-        columns::<S, 2, 4, false>(block, pairs, blocks);
+        columns::<S, 2, 0, false>(block, pairs, from, from);
+        columns::<S, 2, 2, false>(block, pairs, from, from);
+        columns::<S, 2, 4, false>(block, pairs, from, from);
     }
 }
 
-/// `block -= a b` for each pair of blocks in turn.
+/// `block -= a b` for each pair of blocks in turn; each has its own source.
 #[inline(always)]
 pub(super) fn subtract_plain_products<S: Simd>(
     block: &mut Block<S>,
     pairs: &[[u32; 2]],
-    blocks: &[Block<S>],
+    a: Read<'_, S>,
+    b: Read<'_, S>,
 ) {
     if S::REGISTER_COUNT >= 32 {
-        columns::<S, 3, 0, true>(block, pairs, blocks);
-        columns::<S, 3, 3, true>(block, pairs, blocks);
+        columns::<S, 3, 0, true>(block, pairs, a, b);
+        columns::<S, 3, 3, true>(block, pairs, a, b);
     } else {
-        columns::<S, 2, 0, true>(block, pairs, blocks);
-        columns::<S, 2, 2, true>(block, pairs, blocks);
-        columns::<S, 2, 4, true>(block, pairs, blocks);
+        columns::<S, 2, 0, true>(block, pairs, a, b);
+        columns::<S, 2, 2, true>(block, pairs, a, b);
+        columns::<S, 2, 4, true>(block, pairs, a, b);
     }
 }
 
@@ -56,12 +64,14 @@ pub(super) fn subtract_plain_products<S: Simd>(
 fn columns<S: Simd, const COUNT: usize, const FIRST: usize, const PLAIN: bool>(
     block: &mut Block<S>,
     pairs: &[[u32; 2]],
-    blocks: &[Block<S>],
+    of_a: Read<'_, S>,
+    of_b: Read<'_, S>,
 ) {
     let mut sums = [block[FIRST]; COUNT];
     sums.copy_from_slice(&block[FIRST..FIRST + COUNT]);
     for &[a, b] in pairs {
-        let (a, b) = (&blocks[a as usize], &blocks[b as usize]);
+        let a = &of_a.blocks[a as usize - of_a.first];
+        let b = &of_b.blocks[b as usize - of_b.first];
         for k in 0..SIDE {
             for j in 0..COUNT {
                 let factor = if PLAIN { b[FIRST + j][k] } else { b[k][FIRST + j] };

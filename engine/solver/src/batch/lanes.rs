@@ -1,7 +1,7 @@
 //! As many designs as a register holds, from their numbers to their answers.
 
 use super::block::{
-    self, Block, SIDE, divide, divide_transposed, subtract_plain_products, subtract_products,
+    self, Block, Read, SIDE, divide, divide_transposed, subtract_plain_products, subtract_products,
 };
 use super::element::{Stiffness, add_member, add_spring, hold, stiffness};
 use super::num::Num;
@@ -134,25 +134,28 @@ fn eliminate<S: Simd>(simd: S, batch: &FrameBatch, scratch: &mut Scratch<S>) {
     let mut smallest = Num::of(simd, 1.0);
     for (step, [_, inverses]) in schedule.steps.iter().zip(&scratch.roots) {
         let target = &step.diagonal;
-        let mut diagonal = blocks[target.block];
-        subtract_products(&mut diagonal, &schedule.pairs[target.pairs.clone()], blocks);
-        block::factor(&mut diagonal, inverses, &mut smallest);
-        blocks[target.block] = diagonal;
+        let (before, rest) = blocks.split_at_mut(target.block);
+        let from = Read { blocks: before, first: 0 };
+        subtract_products(&mut rest[0], &schedule.pairs[target.pairs.clone()], from);
+        block::factor(&mut rest[0], inverses, &mut smallest);
         for target in &schedule.below[step.below.clone()] {
-            let mut own = blocks[target.block];
-            subtract_products(&mut own, &schedule.pairs[target.pairs.clone()], blocks);
-            divide_transposed(&mut own, &diagonal);
-            blocks[target.block] = own;
+            let (before, rest) = blocks.split_at_mut(target.block);
+            let from = Read { blocks: before, first: 0 };
+            subtract_products(&mut rest[0], &schedule.pairs[target.pairs.clone()], from);
+            divide_transposed(&mut rest[0], &before[step.diagonal.block]);
         }
     }
+    let (matrix, loads) = blocks.split_at_mut(schedule.first_load);
+    let of_matrix = Read { blocks: matrix, first: 0 };
     let mut targets = schedule.back.iter();
     for step in schedule.steps.iter().rev() {
-        let diagonal = blocks[step.diagonal.block];
         for target in targets.by_ref().take(schedule.groups) {
-            let mut own = blocks[target.block];
-            subtract_plain_products(&mut own, &schedule.pairs[target.pairs.clone()], blocks);
-            divide(&mut own, &diagonal);
-            blocks[target.block] = own;
+            let place = target.block - schedule.first_load;
+            let (before, after) = loads.split_at_mut(place + 1);
+            let from = Read { blocks: after, first: target.block + 1 };
+            let pairs = &schedule.pairs[target.pairs.clone()];
+            subtract_plain_products(&mut before[place], pairs, from, of_matrix);
+            divide(&mut before[place], &of_matrix.blocks[step.diagonal.block]);
         }
     }
     scratch.smallest_pivot = smallest;

@@ -41,7 +41,7 @@ impl FrameBatch {
         effort: Effort,
         cancel: &(dyn Cancel + Sync),
     ) -> Result<BatchAnswer, BatchError> {
-        let designs = self.designs(values)?;
+        let designs = self.check(values).map_err(BatchError::Unusable)?;
         let mut answer = self.blank(designs);
         let mut pieces = self.pieces(values, &mut answer, designs);
         let stopped = AtomicBool::new(false);
@@ -82,7 +82,10 @@ impl FrameBatch {
     }
 
     /// How many designs these numbers are.
-    fn designs(&self, values: &[f64]) -> Result<usize, BatchError> {
+    ///
+    /// # Errors
+    /// As [`FrameBatch::solve`] for numbers that can't be used.
+    pub fn check(&self, values: &[f64]) -> Result<usize, Vec<Fault>> {
         let width = self.slots.len();
         let whole = width > 0 && values.len().is_multiple_of(width);
         if !whole {
@@ -91,31 +94,25 @@ impl FrameBatch {
             } else {
                 format!("{width} numbers a design")
             };
-            let fault = Fault::new("values", format!("{} numbers", values.len()), allowed, "");
-            return Err(BatchError::Unusable(vec![fault]));
+            return Err(vec![Fault::new(
+                "values",
+                format!("{} numbers", values.len()),
+                allowed,
+                "",
+            )]);
         }
         let mut found = Findings::default();
-        for (design, numbers) in values.chunks_exact(width).enumerate() {
-            for (place, (&value, &varied)) in numbers.iter().zip(&self.asked.varied).enumerate() {
-                if !varied.may_be(value) {
-                    found.add(
-                        format!("values[{}]", design * width + place),
-                        value,
-                        varied.allowed(),
-                        "check the number and its unit",
-                    );
+        for (place, &value) in values.iter().enumerate() {
+            let varied = self.asked.varied[place % width];
+            if !varied.may_be(value) {
+                let path = format!("values[{place}]");
+                found.add(path, value, varied.allowed(), "check the number and its unit");
+                if found.faults.len() == MOST_FAULTS {
+                    break;
                 }
             }
-            if found.faults.len() >= MOST_FAULTS {
-                found.faults.truncate(MOST_FAULTS);
-                break;
-            }
         }
-        if found.faults.is_empty() {
-            Ok(values.len() / width)
-        } else {
-            Err(BatchError::Unusable(found.faults))
-        }
+        if found.faults.is_empty() { Ok(values.len() / width) } else { Err(found.faults) }
     }
 
     fn blank(&self, designs: usize) -> BatchAnswer {

@@ -6,6 +6,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 /// Blocks, where they stand, and what becomes of them in which order.
+///
+/// Blocks are numbered so that elimination reads only blocks before its target, and back
+/// substitution only right-hand sides behind its target.
 #[derive(Clone, Debug)]
 pub(super) struct Schedule {
     /// Node of the graph that each step eliminates.

@@ -397,7 +397,7 @@ fn carried(found: &mut Findings, model: &FrameModel) {
         ];
         for (name, count) in lists {
             if count > 0 {
-                let path = format!("load_cases[{index}].{name}");
+                let path = format!("load_cases[{index}].{name}[0]");
                 let advice = "put nodes where loads act, or solve these designs one by one";
                 refuse(path, &format!("{count}"), "loads at nodes only in a batch", advice);
             }

@@ -51,8 +51,8 @@ fn what_a_batch_cannot_carry_is_named() {
             "supports[1].dofs[2]",
             "supports[2].axes",
             "load_cases[0].acceleration",
-            "load_cases[1].thermal",
-            "load_cases[1].prescribed",
+            "load_cases[1].thermal[0]",
+            "load_cases[1].prescribed[0]",
         ]
     );
 }
