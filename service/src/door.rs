@@ -107,6 +107,17 @@ fn message(
         let most = list_length(descriptor.name(), field.name());
         match content {
             Some(mut packed) if is_packable(&field.kind()) => {
+                if matches!(field.kind(), Kind::Double) {
+                    // Designs come as long lists of numbers: here a number takes a nanosecond.
+                    let (whole, _) = packed.as_chunks::<8>();
+                    for number in whole {
+                        if !f64::from_le_bytes(*number).is_finite() {
+                            break;
+                        }
+                        packed.advance(8);
+                        *count += 1;
+                    }
+                }
                 while packed.has_remaining() {
                     let at = path.place(field.name(), *count);
                     *count += 1;

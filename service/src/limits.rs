@@ -82,6 +82,13 @@ pub const FRAME_MOVEMENTS: usize = 300_000;
 pub const FACTOR_BYTES: usize = 1 << 30;
 /// Elements of a mesh.
 pub const MESH_ELEMENTS: usize = 50_000;
+/// Entries of factor and load cases of a frame of which many designs are solved: with eight designs
+/// at once, 128 MB a thread.
+pub const DESIGN_ENTRIES: usize = 2_000_000;
+/// Designs of one frame that are told in one message, at most.
+pub const BLOCK_DESIGNS: usize = 1_024;
+/// Bytes of one message of designs, about, at most; one design may need more.
+pub const BLOCK_BYTES: usize = 1 << 20;
 /// Modes asked for.
 pub const MODES: i32 = 100;
 /// Elements a member is cut into for buckling or frequencies.
@@ -101,7 +108,9 @@ pub fn list_length(message: &str, field: &str) -> usize {
     match (message, field) {
         ("SolveStructureRequest", "nodes" | "masses" | "supports") => 50_000,
         ("SolveStructureRequest", "beams" | "springs" | "rigid_links" | "stations") => 20_000,
-        ("SolveStructureRequest", "sections") => 5_000,
+        ("SolveStructureRequest", "sections") | ("SolveFrameDesignsRequest", "varied") => 5_000,
+        ("SolveFrameDesignsRequest", "values") => REQUEST_BYTES / 8,
+        ("SolveFrameDesignsRequest", "movement_node_ids") => 50_000,
         ("SolveStructureRequest", "load_cases") | ("Project", "cases") => 200,
         ("StructureLoadCase" | "FaceLoad", _) | ("StructurePlate", "elements") => 50_000,
         ("Spread", "area_node_ids") => 20_000,

@@ -4,9 +4,11 @@ use std::sync::Arc;
 
 use fishplate_proto::v1::solver_service_server::SolverService;
 use fishplate_proto::v1::{
-    MeshPlateRequest, MeshPlateResponse, SolveStructureRequest, SolveStructureResponse,
+    MeshPlateRequest, MeshPlateResponse, SolveFrameDesignsRequest, SolveFrameDesignsResponse,
+    SolveStructureRequest, SolveStructureResponse,
 };
 use fishplate_quantity::Fault;
+use fishplate_solver::batch::{BatchError, Effort, Width};
 use fishplate_solver::mesh::mesh;
 use fishplate_solver::model::CaseId;
 use fishplate_solver::plates::answer::{PlateAsked, PlateCaseAnswer};
@@ -24,9 +26,12 @@ use crate::from_proto::solver::{
 };
 use crate::from_proto::{Reader, mesh as read_mesh};
 use crate::joints;
-use crate::limits::{ANSWER_BYTES, FACTOR_BYTES, FRAME_MOVEMENTS};
-use crate::to_proto::{group, mesh as told_mesh, plates as told_plates, section, solver as told};
-use crate::work::{Desk, Job, internal};
+use crate::limits::{ANSWER_BYTES, BLOCK_BYTES, BLOCK_DESIGNS, FACTOR_BYTES, FRAME_MOVEMENTS};
+use crate::to_proto::{
+    designs as told_designs, group, mesh as told_mesh, plates as told_plates, section,
+    solver as told,
+};
+use crate::work::{Desk, Job, Teller, Updates, internal};
 
 /// The service.
 #[derive(Debug)]
@@ -55,6 +60,48 @@ impl SolverService for Solver {
     ) -> Result<Response<MeshPlateResponse>, Status> {
         self.desk.answer("MeshPlateRequest", request, mesh_plate).await
     }
+
+    type SolveFrameDesignsStream = Updates<SolveFrameDesignsResponse>;
+
+    async fn solve_frame_designs(
+        &self,
+        request: Request<SolveFrameDesignsRequest>,
+    ) -> Result<Response<Self::SolveFrameDesignsStream>, Status> {
+        Ok(self.desk.tell("SolveFrameDesignsRequest", request, designs))
+    }
+}
+
+/// Solves designs block by block; the last block is the answer, those before it are told on the
+/// way.
+fn designs(
+    request: SolveFrameDesignsRequest,
+    job: &mut Job,
+    teller: &Teller<SolveFrameDesignsResponse>,
+) -> Result<SolveFrameDesignsResponse, Refusal> {
+    let asked = job.sound(|reader| read::designs(reader, request))?;
+    let read::Designs { structure, batch, values, detail, bytes_each } = asked;
+    let job = &*job;
+    // Eight designs at once on each thread, at most.
+    let _memory = job.slot.memory(8 * 8 * batch.entries() * job.threads)?;
+    let cases = structure.frame.load_cases.len();
+    let effort = Effort { threads: job.threads, width: Width::Widest };
+    let each = (BLOCK_BYTES / Ord::max(bytes_each, 1)).clamp(1, BLOCK_DESIGNS);
+    let refused = |error| refusal(&structure.names, job, error);
+    let mut blocks = values.chunks(each * batch.numbers_per_design()).enumerate().peekable();
+    while let Some((index, numbers)) = blocks.next() {
+        let answer = batch.solve(numbers, effort, job).map_err(|error| match error {
+            BatchError::Unusable(faults) => Refusal::invalid(faults),
+            BatchError::Cancelled => job.stopped(),
+        })?;
+        let told = told_designs::block(index * each, cases, detail, answer, refused);
+        if blocks.peek().is_none() {
+            return Ok(told);
+        }
+        if !teller.send(told) {
+            return Err(job.stopped());
+        }
+    }
+    Err(internal("a request for designs without a design was let through"))
 }
 
 fn mesh_plate(request: MeshPlateRequest, job: &mut Job) -> Result<MeshPlateResponse, Refusal> {

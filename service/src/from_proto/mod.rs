@@ -75,6 +75,20 @@ impl Reader {
         self.faults = merged(noted, deeper.into_iter().take(KEPT));
     }
 
+    /// Adds what was found in the message at `path`, whose paths begin there.
+    pub(crate) fn add_within(&mut self, path: &Path<'_>, within: Reader) {
+        let (faults, more) = within.into_faults();
+        self.more += more;
+        for Fault { path: rest, given, allowed, advice } in faults {
+            let step = if rest.is_empty() { path.to_string() } else { format!("{path}.{rest}") };
+            if self.faults.len() < KEPT {
+                self.faults.push(Fault::new(step, given, allowed, advice));
+            } else {
+                self.more += 1;
+            }
+        }
+    }
+
     /// The faults, in the order of the request, and how many there are beyond those.
     pub(crate) fn into_faults(self) -> (Vec<Fault>, usize) {
         (self.faults, self.more)

@@ -3,6 +3,7 @@
 
 pub(crate) mod catalog;
 pub(crate) mod check;
+pub(crate) mod designs;
 pub(crate) mod group;
 pub(crate) mod mesh;
 mod plate_mount;

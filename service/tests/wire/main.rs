@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests fail like tests")]
 
 mod behaviour;
+mod designs;
 mod meshes;
 mod plates;
 mod projects;

@@ -1,5 +1,6 @@
 //! `solver.proto`: a structure to the drafts of a frame and of plates, and to joint groups.
 
+mod designs;
 mod group;
 mod load;
 mod plates;
@@ -19,6 +20,7 @@ use super::{Names, Reader, direction, position};
 use crate::path::Path;
 use crate::units::{KG_MM2, MM, MPA, N_PER_MM, NMM};
 
+pub(crate) use designs::{Designs, designs};
 pub(crate) use group::{BedContact, BoltGroup, RunPath, WeldGroup};
 pub(crate) use plates::Plates;
 pub(crate) use section::{
@@ -57,6 +59,7 @@ pub(crate) struct Structure {
 #[derive(Debug)]
 pub(crate) struct StructureNames {
     pub(crate) nodes: Vec<String>,
+    pub(crate) materials: Vec<String>,
     pub(crate) beams: Vec<String>,
     pub(crate) springs: Vec<String>,
     pub(crate) links: Vec<String>,
@@ -150,6 +153,7 @@ pub(crate) fn structure(reader: &mut Reader, request: v1::SolveStructureRequest)
     Names::read(reader, "bed_contacts", "bed contact", bed_contacts.iter().map(|c| c.id.as_str()));
     let names = StructureNames {
         nodes: nodes.iter().map(|n| n.id.clone()).collect(),
+        materials: materials.iter().map(|m| m.id.clone()).collect(),
         beams: beams.iter().map(|b| b.id.clone()).collect(),
         springs: springs.iter().map(|s| s.id.clone()).collect(),
         links: rigid_links.iter().map(|l| l.id.clone()).collect(),

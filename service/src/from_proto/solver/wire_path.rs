@@ -88,6 +88,7 @@ impl Field {
 }
 
 const XYZ: [&str; 3] = ["x", "y", "z"];
+const MOVED: [&str; 6] = ["move_x", "move_y", "move_z", "turn_x", "turn_y", "turn_z"];
 
 /// `name[2]` to `name` and 2.
 fn indexed(text: &str) -> (&str, usize) {
@@ -142,6 +143,8 @@ fn beam(rest: &str) -> Field {
         "offset_end" if rest == name => Field::same("end_offset"),
         "offset_start" => Field::new(format!("start_offset.{}_mm", XYZ[k % 3]), Unit::Of(MM)),
         "offset_end" => Field::new(format!("end_offset.{}_mm", XYZ[k % 3]), Unit::Of(MM)),
+        "releases_start" => Field::new(format!("start_release.{}", MOVED[k % 6]), Unit::Words),
+        "releases_end" => Field::new(format!("end_release.{}", MOVED[k % 6]), Unit::Words),
         other => Field::same(other),
     }
 }
@@ -160,6 +163,7 @@ fn spring(rest: &str) -> Field {
         }
         ("stiffness", _) => Field::new(format!("turn_{axis}_nmm_per_rad"), Unit::Of(NMM)),
         ("behaviour", "stiffness") => Field::new("stop_n_per_mm", Unit::Of(N_PER_MM)),
+        ("behaviour", "") if k < 3 => Field::same(&format!("action_{axis}")),
         ("behaviour", _) => Field::new("gap_mm", Unit::Of(MM)),
         _ => Field::same(rest),
     }
@@ -208,6 +212,8 @@ fn load(structure: &Structure, case: usize, rest: &str) -> Field {
             at("line_loads", &format!("to_n_per_mm.{axis}"), Unit::Of(N_PER_MM))
         }
         ("line", _) => Field::same(&format!("line_loads[{place}]")),
+        ("point", "") => Field::same(&format!("point_loads[{place}]")),
+        ("thermal", "") => Field::same(&format!("thermal_loads[{place}]")),
         ("thermal", "beam") => at("thermal_loads", "beam_id", Unit::Words),
         ("thermal", "uniform") => at("thermal_loads", "change_k", Unit::Of(1.0)),
         ("thermal", other) => at("thermal_loads", &format!("{other}_k_per_mm"), Unit::Of(K_PER_MM)),
@@ -217,9 +223,12 @@ fn load(structure: &Structure, case: usize, rest: &str) -> Field {
             let unit = if field.ends_with("_mm") { Unit::Of(MM) } else { Unit::Of(1.0) };
             match what {
                 "node" => Field::new(format!("prescribed[{entry}].node_id"), Unit::Node),
+                "" => Field::same(&format!("prescribed[{entry}]")),
                 _ => Field::new(format!("prescribed[{entry}].{field}"), unit),
             }
         }
+        // As a whole, or one of its components.
+        ("acceleration", _) if entry == "acceleration" => Field::same("field_g"),
         ("acceleration", _) => {
             let (_, k) = indexed(entry);
             Field::new(format!("field_g.{}", XYZ[k % 3]), Unit::Of(STANDARD_GRAVITY))
