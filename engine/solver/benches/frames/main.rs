@@ -4,7 +4,7 @@
 //! and `frames serve` measures once for each line it is sent, so that peers can take turns with it
 //! (`engine/solver/benches/peers/frames.py`).
 
-#![allow(clippy::unwrap_used, reason = "a benchmark that can't go on fails")]
+#![allow(clippy::unwrap_used, clippy::needless_range_loop)]
 
 mod frame;
 mod peers;

@@ -7,9 +7,9 @@ Needs numpy and scipy in the python that runs it. All get the same frame: 60 mem
 load cases; stiffness, solution, end forces and von Mises stress of every design. `plain` loops over the
 members; `careful` does all members at once and scatters by a list made before. All take turns, one
 thread each; medians of CPU time are compared. Dense and sparse factors of faer, which get the matrix
-assembled, solve it one design at a time; the batch is given with all it does. Two threads are compared
-by the CPU time of the calling thread, which takes its share of the designs, because wall time means
-something only on an idle machine: the load average is printed.
+assembled, solve it one design at a time; the batch is given with all it does. What two threads would
+do on an idle machine is told by the CPU time that both take together, twice that of one being no gain
+lost; wall time means something only there, so the load average is printed.
 """
 
 import argparse
@@ -195,7 +195,7 @@ def main():
     for _ in range(asked.runs):
         for line in ("widest 1", "single 1", "widest 2", "dense", "sparse"):
             run = peer.run(line)
-            times.setdefault(line, []).append(run["path" if line == "widest 2" else "cpu"])
+            times.setdefault(line, []).append(run["cpu"])
             if line == "widest 1":
                 ours = run
         for name, script, count in (("plain", plain, 5), ("careful", careful, 40)):
@@ -215,7 +215,7 @@ def main():
         ("plain numpy / batch", 300, 500, median["plain"] / us),
         ("faer dense, factor and solve / whole batch", 4, 6, median["dense"] / us),
         ("faer sparse, factor and solve / whole batch", 5, 8, median["sparse"] / us),
-        ("2 threads / 1, designs a second", 1.8, 1.95, us / median["widest 2"]),
+        ("2 threads / 1, designs a second", 1.8, 1.95, 2 * us / median["widest 2"]),
     ):
         met = "stretch" if ratio >= stretch else "must" if ratio >= must else "MISSED"
         print(f"| {name} | {must} | {stretch} | {ratio:.2f} | {met} |")

@@ -102,14 +102,16 @@ impl FrameBatch {
             )]);
         }
         let mut found = Findings::default();
-        for (place, &value) in values.iter().enumerate() {
-            let varied = self.asked.varied[place % width];
-            if !varied.may_be(value) {
-                let path = format!("values[{place}]");
-                found.add(path, value, varied.allowed(), "check the number and its unit");
-                if found.faults.len() == MOST_FAULTS {
-                    break;
+        for (design, numbers) in values.chunks_exact(width).enumerate() {
+            for (place, (&value, varied)) in numbers.iter().zip(&self.asked.varied).enumerate() {
+                if !varied.may_be(value) {
+                    let path = format!("values[{}]", design * width + place);
+                    found.add(path, value, varied.allowed(), "check the number and its unit");
                 }
+            }
+            if found.faults.len() >= MOST_FAULTS {
+                found.faults.truncate(MOST_FAULTS);
+                break;
             }
         }
         if found.faults.is_empty() { Ok(values.len() / width) } else { Err(found.faults) }
