@@ -3,13 +3,14 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 19] = [
+const FILES: [&str; 22] = [
     "fishplate/v1/batch.proto",
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
     "fishplate/v1/compare.proto",
     "fishplate/v1/designs.proto",
     "fishplate/v1/group.proto",
+    "fishplate/v1/guesses.proto",
     "fishplate/v1/mesh.proto",
     "fishplate/v1/named.proto",
     "fishplate/v1/part.proto",
@@ -23,6 +24,8 @@ const FILES: [&str; 19] = [
     "fishplate/v1/solver.proto",
     "fishplate/v1/strength.proto",
     "fishplate/v1/study.proto",
+    "fishplate/v1/weld_need.proto",
+    "fishplate/v1/what_if.proto",
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

@@ -97,6 +97,8 @@ pub const ELEMENTS_PER_MEMBER: i32 = 64;
 pub const CIRCLE_PLACES: usize = 72;
 /// Designs of one request whose combinations are all checked.
 pub const DESIGNS: usize = 1_000_000;
+/// Points of one sample over all spreads.
+pub const POINTS: usize = 65_536;
 /// Versions of one part, weld or bolt among all options that change it.
 pub const VERSIONS: usize = 10_000;
 /// Entries of a list that is not named in [`list_length`].

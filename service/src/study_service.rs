@@ -4,14 +4,17 @@ mod compare;
 
 use std::sync::Arc;
 
-use fishplate_mounts::study::{batch, designs};
+use fishplate_mounts::study::{batch, designs, guesses, weld_need, what_if};
 use fishplate_mounts::{Caller, Cancel, CheckError, Depth, Progress};
 use fishplate_proto::v1::study_service_server::StudyService;
 use fishplate_proto::v1::{
-    CheckBatchRequest, CheckBatchResponse, CheckDesignsRequest, CheckDesignsResponse,
-    CompareProjectsRequest, CompareProjectsResponse, check_batch_response,
-    check_designs_response::Update,
+    AskWhatIfRequest, AskWhatIfResponse, CheckBatchRequest, CheckBatchResponse,
+    CheckDesignsRequest, CheckDesignsResponse, CompareProjectsRequest, CompareProjectsResponse,
+    NeedWeldRequest, NeedWeldResponse, RankGuessesRequest, RankGuessesResponse,
+    ask_what_if_response, check_batch_response, check_designs_response::Update,
+    rank_guesses_response,
 };
+use fishplate_quantity::Fault;
 use tonic::{Request, Response, Status};
 
 use crate::check_service::refusal;
@@ -61,6 +64,31 @@ impl StudyService for Study {
         request: Request<CheckBatchRequest>,
     ) -> Result<Response<Self::CheckBatchStream>, Status> {
         Ok(self.desk.tell("CheckBatchRequest", request, check_batch))
+    }
+
+    type RankGuessesStream = Updates<RankGuessesResponse>;
+
+    async fn rank_guesses(
+        &self,
+        request: Request<RankGuessesRequest>,
+    ) -> Result<Response<Self::RankGuessesStream>, Status> {
+        Ok(self.desk.tell("RankGuessesRequest", request, rank_guesses))
+    }
+
+    async fn need_weld(
+        &self,
+        request: Request<NeedWeldRequest>,
+    ) -> Result<Response<NeedWeldResponse>, Status> {
+        self.desk.answer("NeedWeldRequest", request, need_weld).await
+    }
+
+    type AskWhatIfStream = Updates<AskWhatIfResponse>;
+
+    async fn ask_what_if(
+        &self,
+        request: Request<AskWhatIfRequest>,
+    ) -> Result<Response<Self::AskWhatIfStream>, Status> {
+        Ok(self.desk.tell("AskWhatIfRequest", request, ask_what_if))
     }
 }
 
@@ -132,4 +160,61 @@ fn check_batch(
         Err(error) => Err(refusal(job, &Path::ROOT, error)),
         Ok(()) => Ok(CheckBatchResponse { update: Some(Update::Done(told.done())) }),
     }
+}
+fn rank_guesses(
+    request: RankGuessesRequest,
+    job: &mut Job,
+    teller: &Teller<RankGuessesResponse>,
+) -> Result<RankGuessesResponse, Refusal> {
+    use rank_guesses_response::Update;
+    let read::guesses::Asked { project, row, case, points, assume } =
+        job.sound(|reader| read::guesses::rank(reader, request))?;
+    let wrap = |progress| RankGuessesResponse { update: Some(Update::Progress(progress)) };
+    let (row, case) = (row.as_deref(), case.as_deref());
+    let asked = guesses::Asked { row, case, points, assume, threads: job.threads };
+    let answer = guesses::rank(&project, asked, &Listening { job, teller, wrap })
+        .map_err(|error| refusal(job, &Path::ROOT, error))?;
+    let answer = told::guesses::ranking(answer);
+    Ok(RankGuessesResponse { update: Some(Update::Answer(answer)) })
+}
+
+fn ask_what_if(
+    request: AskWhatIfRequest,
+    job: &mut Job,
+    teller: &Teller<AskWhatIfResponse>,
+) -> Result<AskWhatIfResponse, Refusal> {
+    use ask_what_if_response::Update;
+    let read::what_if::Asked { before, after, change } =
+        job.sound(|reader| read::what_if::ask(reader, request))?;
+    let wrap = |progress| AskWhatIfResponse { update: Some(Update::Progress(progress)) };
+    let answer = what_if::ask(&before, &after, &change, &Listening { job, teller, wrap })
+        .map_err(|error| refusal(job, &Path::ROOT, error))?;
+    let answer = told::what_if::answer(answer);
+    Ok(AskWhatIfResponse { update: Some(Update::Answer(answer)) })
+}
+
+fn need_weld(request: NeedWeldRequest, job: &mut Job) -> Result<NeedWeldResponse, Refusal> {
+    let read::weld_need::Asked { project, weld, force } =
+        job.sound(|reader| read::weld_need::need(reader, request))?;
+    let need =
+        weld_need::need(&project, &weld, force, &Silent(job)).map_err(|error| match error {
+            CheckError::NoSuchRow { asked, known } => {
+                Refusal::invalid(vec![Fault::new("weld", asked, format!("one of {known}"), "")])
+            }
+            error => refusal(job, &Path::ROOT, error),
+        })?;
+    Ok(told::weld_need::need(need))
+}
+
+/// Whoever waits for an answer and hears nothing on the way.
+struct Silent<'a>(&'a Job);
+
+impl Cancel for Silent<'_> {
+    fn cancelled(&self) -> bool {
+        self.0.cancelled()
+    }
+}
+
+impl Caller for Silent<'_> {
+    fn told(&self, _: Progress) {}
 }

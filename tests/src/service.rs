@@ -113,6 +113,57 @@ pub fn check_designs(
     })
 }
 
+/// Calls `RankGuesses`; the answer.
+///
+/// # Errors
+/// What the service refuses.
+pub fn rank_guesses(request: &v1::RankGuessesRequest) -> Result<v1::GuessRanking, Status> {
+    use v1::rank_guesses_response::Update;
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(async {
+        let mut stream = client.rank_guesses(request.clone()).await?.into_inner();
+        while let Some(message) = stream.message().await? {
+            if let Some(Update::Answer(answer)) = message.update {
+                return Ok(answer);
+            }
+        }
+        Err(Status::internal("no answer came"))
+    })
+}
+
+/// Calls `NeedWeld`.
+///
+/// # Errors
+/// What the service refuses.
+pub fn need_weld(request: &v1::NeedWeldRequest) -> Result<v1::NeedWeldResponse, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(client.need_weld(request.clone())).map(tonic::Response::into_inner)
+}
+
+/// Calls `AskWhatIf`; the answer.
+///
+/// # Errors
+/// What the service refuses.
+pub fn ask_what_if(request: &v1::AskWhatIfRequest) -> Result<v1::WhatIf, Status> {
+    use v1::ask_what_if_response::Update;
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(async {
+        let mut stream = client.ask_what_if(request.clone()).await?.into_inner();
+        while let Some(message) = stream.message().await? {
+            if let Some(Update::Answer(answer)) = message.update {
+                return Ok(answer);
+            }
+        }
+        Err(Status::internal("no answer came"))
+    })
+}
+
 /// Calls `ListSections`.
 ///
 /// # Errors

@@ -32,6 +32,11 @@ Examples:
   fishplate compare van-a.toml van-b.toml           two designs side by side
   fishplate check van-a.toml --set cradle.mass="225 kg"
                                                     what if it were heavier
+  fishplate guesses van-a.toml                      which guess to measure first
+  fishplate what-if van-a.toml --add-mass "80 kg at 50, 0, 620 mm"
+                                                    what fails first then
+  fishplate what-if van-a.toml --weld weld.front-foot
+                                                    how much weld is needed
   fishplate explain van-a.toml FL-2                 every number of one check
   fishplate explain van-a.toml bolt.front-bush --html sheet.html
                                                     a calculation sheet to print
@@ -72,6 +77,16 @@ pub(crate) enum Command {
     /// computed again. Each is compared with the state that was accepted last.
     #[command(after_long_help = EXIT_CODES)]
     Batch(BatchOptions),
+    /// Ranks the guesses of a project: which one to measure first, and how.
+    ///
+    /// Every input that is guessed or has a spread is moved from end to end, alone and then all
+    /// together; where a guess has no spread the usual one is taken and marked. It also tells at which
+    /// value of each input the verdict turns, and how likely each check is exceeded.
+    #[command(after_long_help = EXIT_CODES)]
+    Guesses(GuessesOptions),
+    /// Sets a project beside itself changed: more mass, a mount lost, other values.
+    #[command(name = "what-if", after_long_help = EXIT_CODES)]
+    WhatIf(WhatIfOptions),
     /// Checks single bolts, welds, members and plates, without a project around them.
     ///
     /// The file has a section for each part, such as [bolt] or [weld.foot], and says by which rules:
@@ -289,6 +304,64 @@ pub(crate) struct ExplainOptions {
     /// How deep to look; rows of the plate level are there only with `plate`.
     #[arg(long, value_enum, default_value_t)]
     pub(crate) depth: LookDepth,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct GuessesOptions {
+    #[command(flatten)]
+    pub(crate) given: Given,
+    /// The row to follow, as `check` numbers it: FL-7. Whichever governs where left out.
+    #[arg(long, value_name = "ROW")]
+    pub(crate) row: Option<String>,
+    /// The load case to follow that row in; whichever governs where left out.
+    #[arg(long, value_name = "NAME", requires = "row")]
+    pub(crate) case: Option<String>,
+    /// Points over all spreads at once, at least; 0 leaves them out.
+    #[arg(long, value_name = "N", default_value_t = 1024)]
+    pub(crate) samples: u32,
+    /// Takes no usual spread where the file gives none.
+    #[arg(long)]
+    pub(crate) given_only: bool,
+    /// Writes a page to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// Tells nothing on the way.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+    /// Shows every input and every row.
+    #[arg(long)]
+    pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WhatIfOptions {
+    #[command(flatten)]
+    pub(crate) given: Given,
+    /// Adds mass: "80 kg at 50, 0, 620 mm", or "80 kg on the rear axle".
+    #[arg(long, value_name = "MASS")]
+    pub(crate) add_mass: Option<String>,
+    /// Tells how much of a fillet weld a force needs: weld.front-foot. Asked alone.
+    #[arg(long, value_name = "WELD", conflicts_with_all = ["add_mass", "lose", "html"])]
+    pub(crate) weld: Option<String>,
+    /// The force for --weld, load factor included: "15 kN"; the largest that crosses it where left out.
+    #[arg(long, value_name = "FORCE", requires = "weld")]
+    pub(crate) force: Option<String>,
+    /// Loses a mount: mount.front.left carries nothing, bush.front.left has no stiffness.
+    #[arg(long, value_name = "MOUNT")]
+    pub(crate) lose: Option<String>,
+    /// Writes a page to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// Tells nothing on the way.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+    /// Shows every row and every mount.
+    #[arg(long)]
+    pub(crate) all: bool,
     #[command(flatten)]
     pub(crate) common: Common,
 }

@@ -99,6 +99,8 @@ fn common(command: &Command) -> Option<&Common> {
         Command::Check(options) => Some(&options.common),
         Command::Compare(options) => Some(&options.common),
         Command::Explain(options) => Some(&options.common),
+        Command::Guesses(options) => Some(&options.common),
+        Command::WhatIf(options) => Some(&options.common),
         Command::CheckPart(options) => Some(&options.common),
         Command::Solve(options) => Some(&options.common),
         Command::Tables(options) => Some(&options.common),

@@ -17,6 +17,7 @@ mod page;
 mod sections;
 pub mod sheet;
 mod state;
+mod studies;
 mod svg;
 mod symbols;
 mod units;
@@ -26,6 +27,7 @@ pub use batch::batch_page;
 pub use fault::fault_page;
 pub use names::{in_the_file, is_of};
 pub use page::page;
+pub use studies::{guesses_page, what_if_page};
 pub use symbols::Hand;
 pub use units::Units;
 

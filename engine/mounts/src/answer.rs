@@ -431,6 +431,8 @@ pub struct Guess {
     pub at_high: Option<f64>,
     /// The row that governs at the worse end.
     pub row: String,
+    /// Whether it is among the three that move the highest utilisation most.
+    pub dominates: bool,
 }
 
 /// Steel, weld and bolts of the design.

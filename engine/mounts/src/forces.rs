@@ -3,15 +3,15 @@
 use fishplate_quantity::algebra::larger;
 use fishplate_quantity::written::Written;
 use fishplate_quantity::{Dimension, Fault, Faults, Provenance, Trace, TurningStiffness};
-use fishplate_solver::group::Wrench;
+use fishplate_solver::group::{FreeMotion, Wrench};
 use nalgebra::Matrix3;
 
 use crate::CheckError;
 use crate::answer::MountLoad;
 use crate::cases::{self, Case};
 use crate::cradle::{Bush, Cradle, CradleMount, Stop};
-use crate::describe::{self, Place, Project, SpringSeat};
-use crate::design::{Design, Vec3};
+use crate::describe::{self, Loss, Place, Project, SpringSeat};
+use crate::design::{Design, MountAt, Vec3};
 use crate::known;
 use crate::loads::weigh::{self, CgHeight, Geometry, Weighing};
 use crate::loads::{self, CaseLoads, LoadInput, Seat, Vehicle};
@@ -416,6 +416,38 @@ fn weighed(project: &Project, faults: &mut Faults) -> Option<Weighing> {
     }
 }
 
+/// Movements that nothing resists once what is lost does not count, each with the body that moves so.
+pub(crate) fn left_free(
+    project: &Project,
+    design: &Design,
+) -> Result<Vec<(String, FreeMotion)>, Vec<Fault>> {
+    let mut list = Vec::new();
+    for RigidBody { name, mounts, .. } in bodies(project, design, &[])? {
+        let whole = |m: &usize| loss_of(project, &design.mounts[*m]).is_none();
+        let left: Vec<usize> = mounts.iter().copied().filter(whole).collect();
+        if left.len() == mounts.len() {
+            continue;
+        }
+        let free = if left.is_empty() {
+            vec![FreeMotion::Slide(Vec3::z())]
+        } else {
+            on_bushes(project, design, &left, &[])?.free_motions()
+        };
+        list.extend(free.into_iter().map(|motion| (name.clone(), motion)));
+    }
+    Ok(list)
+}
+
+/// What of a mount is lost, where something is.
+fn loss_of(project: &Project, mount: &MountAt) -> Option<Loss> {
+    let lost = project.mounts[mount.index].lost;
+    lost.filter(|(side, _)| *side == mount.side).map(|(_, what)| what)
+}
+
+/// Stiffness of a bush that is lost, N/m: the least that a cradle is solved with. A movement of 10 mm
+/// calls up 1 N.
+const DEAD: f64 = 1e2;
+
 /// The rigid bodies on the bushes of the design's mounts: the cradle, then every cargo.
 fn bodies(
     project: &Project,
@@ -494,9 +526,16 @@ fn on_bushes(
                 _ => None,
             };
             let turning = |w: Option<Written<TurningStiffness>>| w.map_or(0.0, |w| w.value.si());
-            let round = Bush::round(axis, bush.radial.value.si(), bush.axial.value.si())?
-                .with_turning(turning(bush.torsional), turning(bush.conical))
-                .with_stops(stop, stop);
+            let whole = || {
+                let round = Bush::round(axis, bush.radial.value.si(), bush.axial.value.si())?;
+                let (torsional, conical) = (turning(bush.torsional), turning(bush.conical));
+                Some(round.with_turning(torsional, conical).with_stops(stop, stop))
+            };
+            let round = match loss_of(project, mount) {
+                None => whole()?,
+                Some(Loss::Bush) => Bush::round(axis, DEAD, DEAD)?.with_stops(stop, stop),
+                Some(Loss::Mount) => Bush::round(axis, DEAD, DEAD)?,
+            };
             let round = flexibility.get(place).map_or(round, |c| round.on_flexible(c));
             let gap = described.fit_up_gap.map_or(0.0, |g| g.value.si());
             Some(CradleMount {

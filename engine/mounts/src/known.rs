@@ -48,7 +48,7 @@ pub(crate) fn each(project: &mut Project, each: &mut dyn FnMut(Known<'_>)) {
     Visit { each }.project(project);
 }
 
-/// Paths of all guesses.
+/// Paths of all guesses; of a point its coordinates.
 pub(crate) fn guessed(project: &Project) -> std::collections::BTreeSet<String> {
     let mut paths = std::collections::BTreeSet::new();
     each(&mut project.clone(), &mut |known| {
@@ -95,21 +95,25 @@ impl Visit<'_> {
         });
     }
 
+    /// Each coordinate of a point is a number of its own, off by the spread of the point.
     fn place(&mut self, path: impl Into<String>, what: &str, place: &mut Place) {
-        let list: Vec<String> = [("x", place.x), ("y", place.y), ("z", place.z)]
-            .into_iter()
-            .filter_map(|(name, v)| v.map(|v| format!("{name} {}", significant(v * 1e3, 5))))
-            .collect();
-        // Where a point is off is not one number: it is named, but not tried.
-        (self.each)(Known {
-            path: path.into(),
-            what: what.to_owned(),
-            text: format!("{} mm", list.join(", ")),
-            value: 0.0,
-            unit: ("mm", 1e-3),
-            guessed: place.guessed,
-            slot: Slot { spread: None, set: Box::new(|_| {}) },
-        });
+        let path = path.into();
+        let (spread, guessed) = (place.spread, place.guessed);
+        for (name, coordinate) in [("x", &mut place.x), ("y", &mut place.y), ("z", &mut place.z)] {
+            let Some(value) = *coordinate else { continue };
+            (self.each)(Known {
+                path: format!("{path}.{name}_mm"),
+                what: format!("{what}, {name}"),
+                text: format!("{} mm", significant(value * 1e3, 5)),
+                value,
+                unit: ("mm", 1e-3),
+                guessed,
+                slot: Slot {
+                    spread: spread.map(|off| (value - off, value + off)),
+                    set: Box::new(|si| *coordinate = Some(si)),
+                },
+            });
+        }
     }
 
     fn project(&mut self, p: &mut Project) {
@@ -314,10 +318,13 @@ impl Visit<'_> {
         for (i, part) in p.parts.iter_mut().enumerate() {
             let name = part.name.clone();
             let path = format!("parts[{i}]");
-            let thick = format!("{name}, thickness");
+            let (thick, centre) = (format!("{name}, thickness"), format!("{name}, centre"));
             match &mut part.form {
                 Form::Plate(f) => {
                     self.quantity(format!("{path}.plate.thickness"), &thick, &mut f.thickness);
+                    if let Some(place) = &mut f.centre {
+                        self.place(format!("{path}.plate.centre"), &centre, place);
+                    }
                 }
                 Form::Folded(f) => {
                     self.quantity(format!("{path}.folded.thickness"), &thick, &mut f.thickness);
@@ -326,6 +333,7 @@ impl Visit<'_> {
                         &format!("{name}, reach"),
                         &mut f.reach,
                     );
+                    self.place(format!("{path}.folded.centre"), &centre, &mut f.centre);
                 }
                 Form::Gusset(f) => {
                     self.quantity(format!("{path}.gusset.thickness"), &thick, &mut f.thickness);
@@ -336,6 +344,7 @@ impl Visit<'_> {
                         &format!("{name}, height"),
                         &mut f.height,
                     );
+                    self.place(format!("{path}.block.centre"), &centre, &mut f.centre);
                 }
                 Form::Sleeve(f) => {
                     if let Some(w) = &mut f.length {
@@ -343,7 +352,9 @@ impl Visit<'_> {
                         self.quantity(format!("{path}.sleeve.length"), &what, w);
                     }
                 }
-                Form::Bar(_) => {}
+                Form::Bar(f) => {
+                    self.place(format!("{path}.bar.line"), &format!("{name}, line"), &mut f.line);
+                }
             }
         }
     }
@@ -381,6 +392,9 @@ impl Visit<'_> {
         for (i, b) in p.bolts.iter_mut().enumerate() {
             let name = b.name.clone();
             let path = format!("bolts[{i}]");
+            for (k, place) in b.at.iter_mut().enumerate() {
+                self.place(format!("{path}.at[{k}]"), &format!("bolt {name}, place"), place);
+            }
             self.quantity(format!("{path}.hole"), &format!("bolt {name}, hole"), &mut b.hole);
             self.number(
                 format!("{path}.friction"),

@@ -19,8 +19,8 @@ mod cases;
 mod checks;
 mod forces;
 mod frames;
-mod guesses;
 mod known;
+mod stops;
 mod telling;
 mod unknown;
 mod verdict;
@@ -29,6 +29,8 @@ pub use caller::{Caller, Progress};
 pub use fishplate_solver::{Cancel, RunToEnd};
 pub use pipeline::{Depth, Options, check, explain};
 pub use telling::cautions;
+
+use study::guesses;
 
 use fishplate_quantity::Fault;
 

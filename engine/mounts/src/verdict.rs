@@ -14,7 +14,8 @@ use crate::frames::EndHold;
 use crate::load_path::{Interface, LoadFrom};
 use crate::pipeline::{self, Found, Options};
 use crate::study::bill::Bill;
-use crate::{cases, known, scene, telling};
+use crate::study::guesses::GUESSED;
+use crate::{cases, known, scene, stops, telling};
 
 /// Puts the answer together; [`settle`] then decides the verdict.
 pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: Options) -> Answer {
@@ -36,6 +37,7 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
                 at_low: None,
                 at_high: None,
                 row: String::new(),
+                dominates: false,
             });
         }
     });
@@ -46,7 +48,12 @@ pub(crate) fn judge(project: &Project, found: &Found, rows: Vec<Row>, options: O
         verdict: Verdict::Holds,
         sentence: String::new(),
         findings,
-        provisional: unmeasured(found).into_iter().chain(cases::gaps(project)).collect(),
+        provisional: unmeasured(found)
+            .into_iter()
+            .chain(cases::gaps(project))
+            .chain(stops::mixed_mounts(project))
+            .chain(stops::softened_by_welds(design))
+            .collect(),
         mounts,
         cases,
         clashes: design.clashes.clone(),
@@ -210,7 +217,12 @@ fn reasons(answer: &Answer) -> Vec<String> {
         list.push(format!("clash: {} ({})", clash.what, clash.place));
     }
     for guess in &answer.guesses {
-        list.push(format!("guessed: {}, {}", guess.what, guess.value));
+        let first = if guess.dominates {
+            ", among the three that move the answer most: measure it first"
+        } else {
+            ""
+        };
+        list.push(format!("{GUESSED}{}, {}{first}", guess.what, guess.value));
     }
     let taken = answer
         .assumptions

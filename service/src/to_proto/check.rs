@@ -341,7 +341,7 @@ fn interface(names: &Names, answer: InterfaceAnswer) -> v1::InterfaceAnswer {
 }
 
 fn guess(guess: Guess) -> v1::Guess {
-    let Guess { path, what, value, at_low, at_high, row } = guess;
+    let Guess { path, what, value, at_low, at_high, row, dominates: _ } = guess;
     v1::Guess {
         field_path: path,
         what,

@@ -118,6 +118,37 @@ fn a_bush_must_sit_on_what_it_is_clamped_to() {
 }
 
 #[test]
+fn mounts_of_different_kinds_need_a_measured_stiffness() {
+    let mixed = |guessed| {
+        move |p: &mut Project| {
+            let mut solid = p.bushes[0].clone();
+            "solid".clone_into(&mut solid.name);
+            for stiffness in [&mut solid.radial, &mut solid.axial].into_iter().flatten() {
+                stiffness.value_n_per_mm *= 4.0;
+                (stiffness.low_n_per_mm, stiffness.high_n_per_mm) = (None, None);
+                stiffness.guessed = guessed;
+            }
+            p.bushes.push(solid);
+            "solid".clone_into(&mut p.mounts[0].bush);
+        }
+    };
+    stopped("mounts of different kinds, and the stiffness of bush solid is a guess", mixed(true));
+    let known = checked(&spoilt(mixed(false)));
+    let told = |r: &String| r.contains("of different kinds");
+    assert!(!known.provisional_reasons.iter().any(told), "{:#?}", known.provisional_reasons);
+}
+
+#[test]
+fn metal_that_welds_soften_is_not_welded() {
+    for metal in ["6082-T6", "S700MC"] {
+        stopped("loses strength beside a weld", |p| {
+            let part = p.parts.iter_mut().find(|part| part.name == "front-bracket");
+            metal.clone_into(&mut part.expect("of the demo").steel);
+        });
+    }
+}
+
+#[test]
 fn a_part_that_nothing_fastens_carries_nothing() {
     stopped("nothing fastens part.front-bracket left to part.front-doubler left", |p| {
         p.welds.retain(|w| w.name != "front-foot");

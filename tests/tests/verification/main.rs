@@ -14,4 +14,5 @@ mod prying;
 mod sections;
 mod shells;
 mod strength;
+mod studies;
 mod table;

@@ -5,10 +5,12 @@ mod check;
 mod check_part;
 mod compare;
 mod explain;
+mod guesses;
 #[cfg(feature = "embedded")]
 mod serve;
 mod solve;
 mod tables;
+mod what_if;
 
 use std::path::Path;
 use std::time::Duration;
@@ -32,6 +34,8 @@ pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
         Command::Check(options) => check::check(options).await,
         Command::Compare(options) => compare::compare(options).await,
         Command::Explain(options) => explain::explain(options).await,
+        Command::Guesses(options) => guesses::guesses(options).await,
+        Command::WhatIf(options) => what_if::what_if(options).await,
         Command::CheckPart(options) => check_part::check_part(options).await,
         Command::Solve(options) => solve::solve(options).await,
         Command::Tables(options) => tables::tables(options).await,

@@ -2,8 +2,9 @@
 
 use fishplate_proto::v1;
 use fishplate_quantity::units::{INCH, POUND};
+use fishplate_quantity::written;
 
-use super::document::Section;
+use super::document::{Section, Wire};
 use super::phrase;
 
 /// Units of a moment of inertia with their size in kg m².
@@ -90,6 +91,17 @@ pub(super) fn added((name, section): (String, Section<'_>)) -> v1::AddedMass {
     };
     section.finish();
     added
+}
+
+/// Mass that is said in one phrase, `80 kg`, and where it sits, `50, 0, 620 mm`.
+pub(crate) fn added_mass(
+    mass: &str,
+    point: Option<&str>,
+) -> Result<(v1::Mass, Option<v1::Point>), String> {
+    let mass = written::parse(mass).map_err(|error| format!("the mass {error}"))?;
+    let at = point.map(|text| phrase::point(text, 3)).transpose();
+    let at = at.map_err(|error| format!("the place {error}"))?;
+    Ok((v1::Mass::from_written(mass), at))
 }
 
 pub(super) fn drive(section: Section<'_>) -> v1::Drive {

@@ -22,6 +22,7 @@ mod texts;
 use fishplate_proto::v1;
 use toml::de::{DeTable, DeValue};
 
+pub(crate) use car::added_mass;
 pub use document::Fault;
 pub use places::Places;
 pub(crate) use texts::Texts;

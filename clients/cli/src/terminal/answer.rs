@@ -12,7 +12,7 @@ use super::bar::bar;
 use super::mirror::twins;
 use super::number::{fixed, quantity, significant, utilisation};
 use super::page::{EXCEEDS, HOLDS, Look, NOT_CHECKED, Page, fit, paint, right};
-use super::plates;
+use super::{plates, standing};
 
 /// Findings that are told in full; the rest is counted.
 const FINDINGS: usize = 5;
@@ -109,15 +109,7 @@ fn verdict(
     rows: &[&Row],
     hidden: &BTreeMap<String, String>,
 ) {
-    let look = page.look();
-    let (word, style) = match answer.verdict() {
-        Verdict::Holds => ("HOLDS", HOLDS),
-        Verdict::DoesNotHold => ("DOES NOT HOLD", EXCEEDS),
-        Verdict::Provisional => ("PROVISIONAL", NOT_CHECKED.bold()),
-        Verdict::Unspecified => ("NO VERDICT", NOT_CHECKED.bold()),
-    };
-    page.blank();
-    page.line(&format!("{}   {}", paint(style, word), look.text(&answer.title)));
+    standing::verdict(page, answer.verdict(), &answer.title);
     let count = |state| rows.iter().filter(|r| r.state() == state).count();
     let exceed = count(State::Exceeds);
     let checks = if exceed == 1 { "check exceeds" } else { "checks exceed" };

@@ -9,6 +9,7 @@ pub(crate) mod batch_words;
 mod catalog;
 mod compare;
 mod explain;
+mod guesses;
 mod mirror;
 mod number;
 mod page;
@@ -16,13 +17,21 @@ mod part;
 mod plates;
 #[cfg(test)]
 mod sample;
+mod standing;
 mod structure;
+#[cfg(test)]
+mod studies_tests;
+mod weld_need;
+mod what_if;
 
 pub(crate) use answer::{Asked, check};
 pub(crate) use batch::{Told as BatchTold, batch};
 pub(crate) use catalog::catalog;
 pub(crate) use compare::compare;
 pub(crate) use explain::{Told, explain};
+pub(crate) use guesses::{Ranked, guesses};
 pub(crate) use page::{EXCEEDS, Look, Page, clean};
 pub(crate) use part::{Shown, described, listed, parts};
 pub(crate) use structure::structure;
+pub(crate) use weld_need::weld_need;
+pub(crate) use what_if::what_if;

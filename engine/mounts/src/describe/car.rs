@@ -222,4 +222,15 @@ pub struct Mount {
     pub only: Option<Side>,
     /// What it carries, as `cargo.battery`; empty for the cradle.
     pub carries: String,
+    /// What of it is lost on which side, in a study of what happens then; a project never says so.
+    pub lost: Option<(Side, Loss)>,
+}
+
+/// What of a mount is lost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loss {
+    /// Its bush has no stiffness any more; its stop still closes.
+    Bush,
+    /// It carries nothing.
+    Mount,
 }

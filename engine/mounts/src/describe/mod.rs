@@ -14,7 +14,7 @@ mod rail;
 
 pub use car::{
     AddedMass, Axis, AxleScales, Brakes, Bush, Car, Cargo, CornerScales, Cradle, Drive, DrivenAxle,
-    LiftedRear, Mount, SpringSeat, Springs,
+    LiftedRear, Loss, Mount, SpringSeat, Springs,
 };
 pub use case::{CaseClass, CaseKind, CaseSet, Factors, LoadCase, RollStiffness};
 pub use condition::{Allowance, Corrosivity, Damage, DamageKind, FaceState};

@@ -192,7 +192,7 @@ pub(super) fn mount(reader: &mut Reader, path: &Path<'_>, given: v1::Mount) -> O
     let at = reader.required(&path.field("at"), at).map(place);
     let seat = length(reader, &path.field("seat"), seat);
     let fit_up_gap = length(reader, &path.field("fit_up_gap"), fit_up_gap);
-    Some(Mount { name, at: at?, bush, lands, seat, fit_up_gap, only, carries })
+    Some(Mount { name, at: at?, bush, lands, seat, fit_up_gap, only, carries, lost: None })
 }
 
 pub(super) fn needed_length(

@@ -126,6 +126,7 @@ fn mount(name: &str, at: Place, lands: &str) -> Mount {
         fit_up_gap: None,
         only: None,
         carries: String::new(),
+        lost: None,
     }
 }
 
