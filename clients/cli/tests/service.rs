@@ -9,9 +9,9 @@ use fishplate_proto::v1::solver_service_server::{SolverService, SolverServiceSer
 use fishplate_proto::v1::{
     CheckProjectRequest, CheckProjectResponse, CheckProjectWithProgressRequest,
     CheckProjectWithProgressResponse, Depth, ExplainRowRequest, ExplainRowResponse,
-    MeshPlateRequest, MeshPlateResponse, Progress, Row, SolveStructureRequest,
-    SolveStructureResponse, State, Verdict, VibrationMode,
-    check_project_with_progress_response::Update,
+    MeshPlateRequest, MeshPlateResponse, Progress, Row, SolveFrameDesignsRequest,
+    SolveFrameDesignsResponse, SolveStructureRequest, SolveStructureResponse, State, Verdict,
+    VibrationMode, check_project_with_progress_response::Update,
 };
 use tonic::codegen::{BoxStream, tokio_stream};
 use tonic::transport::Server;
@@ -149,6 +149,15 @@ impl SolverService for Stand {
         _: Request<MeshPlateRequest>,
     ) -> Result<Response<MeshPlateResponse>, Status> {
         Ok(Response::new(MeshPlateResponse::default()))
+    }
+
+    type SolveFrameDesignsStream = BoxStream<SolveFrameDesignsResponse>;
+
+    async fn solve_frame_designs(
+        &self,
+        _: Request<SolveFrameDesignsRequest>,
+    ) -> Result<Response<Self::SolveFrameDesignsStream>, Status> {
+        Ok(Response::new(Box::pin(tokio_stream::empty())))
     }
 }
 

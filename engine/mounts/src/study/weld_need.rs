@@ -127,7 +127,7 @@ fn side(
     let ends = weld.runs.iter().flat_map(|r| [r.start.x, r.end.x]);
     let reach =
         ends.fold((f64::INFINITY, f64::NEG_INFINITY), |r, x| (smaller(r.0, x), larger(r.1, x)));
-    let (thickness, _) = checks::thickness(&found.setting(project), body, 0, reach);
+    let (thickness, _) = checks::thickness(body, 0, reach);
     let leg = smaller(leg, thickness);
     let (of, to) = (&found.design.body(weld.of).steel, &found.design.body(weld.to).steel);
     let part = body.name.clone();
