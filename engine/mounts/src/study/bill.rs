@@ -231,17 +231,34 @@ impl Bill {
     #[must_use]
     pub fn cost(&self, rates: &Rates) -> f64 {
         let number = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
-        rates.steel * self.mass()
-            + rates.weld_length * self.weld_length()
-            + rates.weld_volume * self.weld_volume()
-            + rates.cut * self.cut()
-            + rates.bolt * number(self.bolt_count())
-            + rates.piece * number(self.pieces())
+        rates.cost(
+            self.mass(),
+            [self.weld_length(), self.weld_volume(), self.cut()],
+            [number(self.bolt_count()), number(self.pieces())],
+        )
+    }
+}
+
+impl Rates {
+    /// The cost of so much steel, kg; weld length, m, weld metal, m³, and cut, m; bolts and pieces.
+    #[must_use]
+    pub fn cost(
+        &self,
+        steel: f64,
+        [weld_length, weld_volume, cut]: [f64; 3],
+        [bolts, pieces]: [f64; 2],
+    ) -> f64 {
+        self.steel * steel
+            + self.weld_length * weld_length
+            + self.weld_volume * weld_volume
+            + self.cut * cut
+            + self.bolt * bolts
+            + self.piece * pieces
     }
 }
 
 /// A name without the side it ends on.
-fn bare(name: &str) -> &str {
+pub(super) fn bare(name: &str) -> &str {
     name.strip_suffix(" left").or_else(|| name.strip_suffix(" right")).unwrap_or(name)
 }
 

@@ -9,6 +9,7 @@ pub mod fingerprint;
 pub mod guesses;
 pub mod screen;
 mod side_by_side;
+pub mod size;
 pub mod space;
 mod trial;
 pub mod weld_need;

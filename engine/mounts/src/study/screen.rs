@@ -7,6 +7,7 @@ use std::borrow::Cow;
 use std::fmt::Display;
 use std::sync::Arc;
 
+use fishplate_quantity::Fault;
 use fishplate_strength::clause::Factors;
 use fishplate_strength::packs::Pack;
 
@@ -171,8 +172,21 @@ impl Prepared {
         Ok(quick)
     }
 
+    /// A design in its place.
+    ///
+    /// # Errors
+    /// Its faults.
+    pub(super) fn place<'p>(
+        &self,
+        project: &'p Project,
+    ) -> Result<(Cow<'p, Project>, Design), Vec<Fault>> {
+        let project = unknown::named(project);
+        let design = design::resolve(&project, self.rules.1.strengths())?;
+        Ok((project, design))
+    }
+
     /// A design under its loads.
-    fn find<'p>(
+    pub(super) fn find<'p>(
         &self,
         project: &'p Project,
         cancel: &dyn Cancel,

@@ -1,7 +1,5 @@
 //! Designs that share a base: which quantities are open, and what may be chosen for each.
 
-use std::collections::BTreeSet;
-
 use crate::describe::{Bolt, Bush, Mount, Part, Project, Rail, Weld};
 
 /// A quantity that is left open.
@@ -30,6 +28,24 @@ pub enum Slot {
     Weld(usize),
     /// A bolt.
     Bolt(usize),
+}
+
+impl Slot {
+    /// The piece that a path of a project leads into: `parts[2]` or deeper.
+    #[must_use]
+    pub fn of(path: &str) -> Self {
+        let (list, rest) = path.split_once('[').unwrap_or_default();
+        let at = rest.split_once(']').and_then(|(at, _)| at.parse().ok());
+        match (list, at) {
+            ("bushes", Some(at)) => Self::Bush(at),
+            ("mounts", Some(at)) => Self::Mount(at),
+            ("rails", Some(at)) => Self::Rail(at),
+            ("parts", Some(at)) => Self::Part(at),
+            ("welds", Some(at)) => Self::Weld(at),
+            ("bolts", Some(at)) => Self::Bolt(at),
+            _ => Self::Rest,
+        }
+    }
 }
 
 /// What may stand in a slot.
@@ -129,16 +145,6 @@ impl Space {
             self.place(element, choice, &mut project);
         }
         project
-    }
-
-    /// Makes the project of design `from` that of design `to`: only what differs is touched.
-    pub fn turn(&self, project: &mut Project, from: &[usize], to: &[usize]) {
-        let changed: BTreeSet<usize> = (0..to.len()).filter(|q| from[*q] != to[*q]).collect();
-        for element in &self.elements {
-            if element.by.iter().any(|q| changed.contains(q)) {
-                self.place(element, to, project);
-            }
-        }
     }
 
     /// The version of an element in a design.

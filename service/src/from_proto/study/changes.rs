@@ -36,7 +36,7 @@ pub(crate) fn space(reader: &mut Reader, path: &Path<'_>, given: v1::DesignSpace
     let whole = opened(reader, &base_path, &message)?;
     let mut by_slot: BTreeMap<Slot, Vec<&Asked<'_>>> = BTreeMap::new();
     for one in &asked {
-        by_slot.entry(slot(&one.change.field_path)).or_default().push(one);
+        by_slot.entry(Slot::of(&one.change.field_path)).or_default().push(one);
     }
     let mut elements = Vec::new();
     let mut sound = Some(());
@@ -171,21 +171,6 @@ fn apart(
         }
     }
     sound
-}
-
-/// The piece of a project that a path leads into.
-fn slot(path: &str) -> Slot {
-    let place = || path.split_once('[')?.1.split_once(']')?.0.parse().ok();
-    let list = path.split_once('[').map_or("", |(list, _)| list);
-    match (list, place()) {
-        ("bushes", Some(at)) => Slot::Bush(at),
-        ("mounts", Some(at)) => Slot::Mount(at),
-        ("rails", Some(at)) => Slot::Rail(at),
-        ("parts", Some(at)) => Slot::Part(at),
-        ("welds", Some(at)) => Slot::Weld(at),
-        ("bolts", Some(at)) => Slot::Bolt(at),
-        _ => Slot::Rest,
-    }
 }
 
 /// A piece of the project and everything that may change it.
