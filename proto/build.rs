@@ -3,7 +3,7 @@
 
 use std::{env, error::Error, fs, path::PathBuf};
 
-const FILES: [&str; 22] = [
+const FILES: [&str; 23] = [
     "fishplate/v1/batch.proto",
     "fishplate/v1/catalog.proto",
     "fishplate/v1/check.proto",
@@ -21,6 +21,7 @@ const FILES: [&str; 22] = [
     "fishplate/v1/quantity.proto",
     "fishplate/v1/rules.proto",
     "fishplate/v1/section.proto",
+    "fishplate/v1/size.proto",
     "fishplate/v1/solver.proto",
     "fishplate/v1/strength.proto",
     "fishplate/v1/study.proto",

@@ -1,6 +1,7 @@
 //! Studies: questions whose answer takes many verdicts.
 
 mod compare;
+mod size;
 
 use std::sync::Arc;
 
@@ -10,9 +11,9 @@ use fishplate_proto::v1::study_service_server::StudyService;
 use fishplate_proto::v1::{
     AskWhatIfRequest, AskWhatIfResponse, CheckBatchRequest, CheckBatchResponse,
     CheckDesignsRequest, CheckDesignsResponse, CompareProjectsRequest, CompareProjectsResponse,
-    NeedWeldRequest, NeedWeldResponse, RankGuessesRequest, RankGuessesResponse,
-    ask_what_if_response, check_batch_response, check_designs_response::Update,
-    rank_guesses_response,
+    NeedWeldRequest, NeedWeldResponse, RankGuessesRequest, RankGuessesResponse, SizeProjectRequest,
+    SizeProjectResponse, ask_what_if_response, check_batch_response,
+    check_designs_response::Update, rank_guesses_response,
 };
 use fishplate_quantity::Fault;
 use tonic::{Request, Response, Status};
@@ -89,6 +90,15 @@ impl StudyService for Study {
         request: Request<AskWhatIfRequest>,
     ) -> Result<Response<Self::AskWhatIfStream>, Status> {
         Ok(self.desk.tell("AskWhatIfRequest", request, ask_what_if))
+    }
+
+    type SizeProjectStream = Updates<SizeProjectResponse>;
+
+    async fn size_project(
+        &self,
+        request: Request<SizeProjectRequest>,
+    ) -> Result<Response<Self::SizeProjectStream>, Status> {
+        Ok(self.desk.tell("SizeProjectRequest", request, size::size_project))
     }
 }
 

@@ -113,6 +113,25 @@ pub fn check_designs(
     })
 }
 
+/// Calls `SizeProject`; the answer.
+///
+/// # Errors
+/// What the service refuses.
+pub fn size(request: &v1::SizeProjectRequest) -> Result<v1::Sizing, Status> {
+    let Service { runtime, channel } = service();
+    let mut client =
+        StudyServiceClient::new(channel.clone()).max_decoding_message_size(ANSWER_BYTES);
+    runtime.block_on(async {
+        let mut stream = client.size_project(request.clone()).await?.into_inner();
+        while let Some(message) = stream.message().await? {
+            if let Some(v1::size_project_response::Update::Answer(answer)) = message.update {
+                return Ok(answer);
+            }
+        }
+        Err(Status::internal("the stream ended without an answer"))
+    })
+}
+
 /// Calls `RankGuesses`; the answer.
 ///
 /// # Errors

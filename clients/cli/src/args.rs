@@ -30,6 +30,7 @@ Examples:
   fishplate check van-a.toml --html van-a.html      the same with drawings
   fishplate check van-a.toml --depth plate          a second opinion by plates
   fishplate compare van-a.toml van-b.toml           two designs side by side
+  fishplate size size-front.toml --by mass,weld     the lightest design that holds
   fishplate check van-a.toml --set cradle.mass="225 kg"
                                                     what if it were heavier
   fishplate guesses van-a.toml                      which guess to measure first
@@ -93,6 +94,12 @@ pub(crate) enum Command {
     /// rules = "EN 1993". What a part takes is told by --list and --describe.
     #[command(name = "check-part", after_long_help = EXIT_CODES)]
     CheckPart(CheckPartOptions),
+    /// Finds the designs that hold among all that a file leaves open, best first.
+    ///
+    /// A file leaves a value open by writing { any = ["U 4 mm S275", "U 5 mm S275"] } in its place;
+    /// every combination is decided, and the answer proves that no better one holds.
+    #[command(after_long_help = EXIT_CODES)]
+    Size(SizeOptions),
     /// Solves a frame, plates, a bolt group or weld group that is given as JSON.
     ///
     /// The file is the protobuf JSON of fishplate.v1.SolveStructureRequest.
@@ -192,6 +199,39 @@ pub(crate) struct BatchOptions {
     #[arg(long)]
     pub(crate) all: bool,
     /// Tells nothing on the way.
+    #[arg(long)]
+    pub(crate) quiet: bool,
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SizeOptions {
+    #[command(flatten)]
+    pub(crate) given: Given,
+    /// What is wanted little of, first things first: --by mass,weld.
+    #[arg(long, value_enum, value_delimiter = ',', default_value = "mass")]
+    pub(crate) by: Vec<RankBy>,
+    /// The two measures that the trade-off is drawn over.
+    #[arg(long, value_enum, value_delimiter = ',', default_value = "mass,use")]
+    pub(crate) front: Vec<RankBy>,
+    /// What things cost, in any currency, for `cost`: `kg=3.2,weld-m=18,bolt=1.5`. Of kg, weld-m,
+    /// weld-cm3, cut-m, bolt, piece.
+    #[arg(long, value_name = "LIST", value_parser = rates)]
+    pub(crate) rates: Option<Rates>,
+    /// Designs that are listed.
+    #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(crate) top: u8,
+    /// How deep the best are confirmed: by hand statics, or as plates, which takes longer.
+    #[arg(long, value_enum, default_value_t)]
+    pub(crate) depth: LookDepth,
+    /// Writes the best design to this file: the project file with what is open settled.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) write: Option<PathBuf>,
+    /// Writes a page with the trade-off drawn to this file, too.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) html: Option<PathBuf>,
+    /// Tells nothing on the way. On a terminal it shows how far it is.
     #[arg(long)]
     pub(crate) quiet: bool,
     #[command(flatten)]

@@ -102,6 +102,7 @@ fn common(command: &Command) -> Option<&Common> {
         Command::Guesses(options) => Some(&options.common),
         Command::WhatIf(options) => Some(&options.common),
         Command::CheckPart(options) => Some(&options.common),
+        Command::Size(options) => Some(&options.common),
         Command::Solve(options) => Some(&options.common),
         Command::Tables(options) => Some(&options.common),
         #[cfg(feature = "embedded")]

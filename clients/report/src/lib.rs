@@ -16,6 +16,7 @@ mod numbers;
 mod page;
 mod sections;
 pub mod sheet;
+pub mod size;
 mod state;
 mod studies;
 mod svg;

@@ -21,6 +21,7 @@ mod ranking;
 mod rules;
 mod rust;
 mod sides;
+mod sizing;
 mod stops;
 mod thickness;
 mod weld_need;

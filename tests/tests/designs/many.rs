@@ -8,32 +8,32 @@ use prost::Message;
 
 use crate::bench::{assert_told, lift, single_bracket};
 
-fn option(label: &str, changes: Vec<v1::FieldChange>) -> v1::OpenOption {
+pub(crate) fn option(label: &str, changes: Vec<v1::FieldChange>) -> v1::OpenOption {
     v1::OpenOption { label: label.to_owned(), changes }
 }
 
-fn open(name: &str, options: Vec<v1::OpenOption>) -> v1::OpenQuantity {
+pub(crate) fn open(name: &str, options: Vec<v1::OpenOption>) -> v1::OpenQuantity {
     v1::OpenQuantity { name: name.to_owned(), options }
 }
 
-fn base() -> v1::Project {
+pub(crate) fn base() -> v1::Project {
     let mut p = single_bracket(6.0);
     p.cases.push(lift());
     p
 }
 
 /// What changes the base when `change` is done to it.
-fn changes(change: impl Fn(&mut v1::Project)) -> Vec<v1::FieldChange> {
+pub(crate) fn changes(change: impl Fn(&mut v1::Project)) -> Vec<v1::FieldChange> {
     let mut after = base();
     change(&mut after);
     fishplate_proto::changes::between("Project", &base(), &after).expect("both are projects")
 }
 
-fn leg(value: f64) -> impl Fn(&mut v1::Project) {
+pub(crate) fn leg(value: f64) -> impl Fn(&mut v1::Project) {
     move |p| p.welds[0].leg = mm(value)
 }
 
-fn thickness(value: f64) -> impl Fn(&mut v1::Project) {
+pub(crate) fn thickness(value: f64) -> impl Fn(&mut v1::Project) {
     move |p| {
         let Some(v1::part::Form::Folded(u)) = &mut p.parts[0].form else { panic!() };
         u.thickness = mm(value);
@@ -50,7 +50,7 @@ fn space() -> v1::DesignSpace {
     v1::DesignSpace { base: Some(base()), quantities }
 }
 
-fn told(request: &v1::CheckDesignsRequest) -> (Vec<v1::DesignBlock>, v1::DesignsDone) {
+pub(crate) fn told(request: &v1::CheckDesignsRequest) -> (Vec<v1::DesignBlock>, v1::DesignsDone) {
     let all = service::check_designs(request).expect("designs that can be read");
     let mut blocks = Vec::new();
     let mut done = None;

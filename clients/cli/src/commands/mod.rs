@@ -8,6 +8,7 @@ mod explain;
 mod guesses;
 #[cfg(feature = "embedded")]
 mod serve;
+mod size;
 mod solve;
 mod tables;
 mod what_if;
@@ -37,6 +38,7 @@ pub(crate) async fn run(command: &Command) -> Attempt<Outcome> {
         Command::Guesses(options) => guesses::guesses(options).await,
         Command::WhatIf(options) => what_if::what_if(options).await,
         Command::CheckPart(options) => check_part::check_part(options).await,
+        Command::Size(options) => size::size(options).await,
         Command::Solve(options) => solve::solve(options).await,
         Command::Tables(options) => tables::tables(options).await,
         #[cfg(feature = "embedded")]

@@ -11,11 +11,13 @@ mod cradle;
 pub(crate) mod document;
 mod duty;
 mod joints;
+mod open;
 mod opinions;
 mod parts;
 mod phrase;
 mod places;
 mod rail;
+mod settle;
 pub(crate) mod spelling;
 mod texts;
 
@@ -24,7 +26,9 @@ use toml::de::{DeTable, DeValue};
 
 pub(crate) use car::added_mass;
 pub use document::Fault;
+pub(crate) use open::Opened;
 pub use places::Places;
+pub(crate) use settle::settled;
 pub(crate) use texts::Texts;
 
 use document::{Context, Section};

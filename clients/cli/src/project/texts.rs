@@ -11,6 +11,7 @@ use toml::Spanned;
 use toml::de::{DeString, DeTable, DeValue};
 
 use super::document::{Fault, in_order};
+use super::open::{Opened, read_open, refuse_open};
 use super::spelling::nearest;
 use super::{Loaded, grammar_fault, read_table};
 use crate::source::{ARGUMENT, PROJECT_BYTES, Source, Unreadable};
@@ -130,12 +131,33 @@ impl Texts {
         files
     }
 
-    /// What all texts together say.
+    /// What all texts together say, which must be one design.
     ///
     /// # Errors
     /// Every fault of every text. A text that is no TOML yields the faults of its grammar alone:
     /// behind them, nothing is certain.
     pub(crate) fn read(&self) -> Result<Loaded, Vec<Fault>> {
+        let (mut root, mut faults) = self.root()?;
+        let before = faults.len();
+        refuse_open(&mut root, &mut faults);
+        if faults.len() == before {
+            return read_table(&root, faults);
+        }
+        in_order(&mut faults);
+        Err(faults)
+    }
+
+    /// What all texts together say, with the quantities that they leave open.
+    ///
+    /// # Errors
+    /// As [`Texts::read`]; and where nothing is left open.
+    pub(crate) fn read_open(&self) -> Result<Opened, Vec<Fault>> {
+        let (root, faults) = self.root()?;
+        read_open(root, faults)
+    }
+
+    /// All texts as one table, with the faults of putting them together.
+    fn root(&self) -> Result<(DeTable<'_>, Vec<Fault>), Vec<Fault>> {
         let mut grammar = Vec::new();
         let mut tables = Vec::new();
         for text in &self.source.texts()[..self.includes.len()] {
@@ -163,7 +185,7 @@ impl Texts {
         for text in &self.source.texts()[self.includes.len()..] {
             joining.set(&mut root, &text.text, text.start);
         }
-        read_table(&root, joining.faults)
+        Ok((root, joining.faults))
     }
 }
 

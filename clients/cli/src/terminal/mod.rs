@@ -17,6 +17,7 @@ mod part;
 mod plates;
 #[cfg(test)]
 mod sample;
+mod size;
 mod standing;
 mod structure;
 #[cfg(test)]
@@ -32,6 +33,7 @@ pub(crate) use explain::{Told, explain};
 pub(crate) use guesses::{Ranked, guesses};
 pub(crate) use page::{EXCEEDS, Look, Page, clean};
 pub(crate) use part::{Shown, described, listed, parts};
+pub(crate) use size::size;
 pub(crate) use structure::structure;
 pub(crate) use weld_need::weld_need;
 pub(crate) use what_if::what_if;

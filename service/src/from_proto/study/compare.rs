@@ -58,7 +58,11 @@ pub(crate) fn compare(reader: &mut Reader, request: v1::CompareProjectsRequest) 
 }
 
 /// What things cost; only ranking by cost asks for it.
-fn rates(reader: &mut Reader, measure: v1::Measure, given: Option<v1::Rates>) -> Option<Rates> {
+pub(super) fn rates(
+    reader: &mut Reader,
+    measure: v1::Measure,
+    given: Option<v1::Rates>,
+) -> Option<Rates> {
     if measure != v1::Measure::Cost && given.is_none() {
         return Some(Rates::default());
     }

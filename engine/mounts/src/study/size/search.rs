@@ -139,7 +139,7 @@ impl<'s> Search<'s> {
         let exact: Vec<Objective> =
             self.asked.by.iter().copied().filter(|by| *by != Objective::Utilisation).collect();
         for number in 0..u32::try_from(self.states.len()).unwrap_or(u32::MAX) {
-            if number as usize % POLL == 0 {
+            if (number as usize).is_multiple_of(POLL) {
                 self.poll(caller, "weighing designs", number as usize)?;
             }
             match self.measured.of(&self.choice(number)) {

@@ -59,9 +59,6 @@ fn references(version: &Version) -> Vec<String> {
                 Form::Gusset(gusset) => ("gusset", gusset.corner.clone()),
                 Form::Sleeve(sleeve) => ("sleeve", sleeve.spans.clone()),
                 Form::Block(block) => ("block", vec![block.on.clone()]),
-                // Forms to come refer to what they like.
-                #[allow(unreachable_patterns)]
-                other => ("other", vec![format!("{other:?}")]),
             };
             list.push(kind.to_owned());
             list.extend(on);
