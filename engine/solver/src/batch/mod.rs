@@ -14,9 +14,7 @@
 //! refines, or refuses it and names the node and the direction that move freely.
 //!
 //! No product is fused and no operation looks beyond its lane, so a design has the same bits
-//! alone, in registers of any width, with any neighbours and on any number of threads. The price of
-//! unfused products is small: additions and multiplications leave through ports of their own on the
-//! processors at hand.
+//! alone, in registers of any width, with any neighbours and on any number of threads.
 
 // Rows and columns of blocks are told apart by their indices, as in the textbooks.
 #![allow(clippy::needless_range_loop)]

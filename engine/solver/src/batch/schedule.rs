@@ -123,6 +123,11 @@ impl Schedule {
         self.place.get(&[row, column]).copied().map(wide)
     }
 
+    /// Row, column and number of every block of the matrix.
+    pub(super) fn all(&self) -> impl Iterator<Item = ([usize; 2], usize)> + '_ {
+        self.place.iter().map(|(&place, &block)| (place, wide(block)))
+    }
+
     /// Where the right-hand sides of a step and a group of cases stand.
     pub(super) fn load(&self, step: usize, group: usize) -> usize {
         self.first_load + step * self.groups + group

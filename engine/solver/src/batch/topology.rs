@@ -288,14 +288,11 @@ fn beddings(model: &FrameModel, schedule: &Schedule, step_of: &[Option<usize>]) 
 /// Entries of the matrix in rows and columns of held movements.
 fn emptied(schedule: &Schedule, held: &[[bool; SIDE]]) -> Vec<[usize; 3]> {
     let mut all = Vec::new();
-    for column in 0..held.len() {
-        for row in column..held.len() {
-            let Some(block) = schedule.block(row, column) else { continue };
-            for c in 0..SIDE {
-                for r in 0..SIDE {
-                    if held[column][c] || held[row][r] {
-                        all.push([block, c, r]);
-                    }
+    for ([row, column], block) in schedule.all() {
+        for c in 0..SIDE {
+            for r in 0..SIDE {
+                if held[column][c] || held[row][r] {
+                    all.push([block, c, r]);
                 }
             }
         }
