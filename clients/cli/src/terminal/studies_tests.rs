@@ -231,7 +231,7 @@ fn the_ranking_says_what_to_measure_and_how() {
         "  1.28 to 2.21  rail frame, wall at x 330 mm, 2.2 mm (measured); from 1.9 mm to",
         "                turns    FL-7, FR-7 rail web 2.2 mm: wall bending holds from",
         "every ratio as likely; spread assumed",
-        "turns    it exceeds whatever this is, from 350 N/mm to 35000 N/mm",
+        "turns    it exceeds whatever this is, from 350 N/mm to 35000",
         "  does not move it: height of the centre of gravity",
         "  not tried, without a spread that has an answer: class of the weld nut",
         "    91.0 % ± 1.2 %  FL-7 rail web 2.2 mm: wall bending",
