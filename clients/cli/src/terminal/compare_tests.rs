@@ -20,10 +20,12 @@ fn design(stiff: bool) -> ComparedDesign {
                     "bare, friction 0.2",
                 )),
                 best_utilisation: Some(2.09),
+                hand_utilisation: Some(3.48),
             },
             ExceededLimit {
                 row_id: "FL-7".to_owned(),
                 utilisation: 1.65,
+                hand_utilisation: Some(1.65),
                 ..ExceededLimit::default()
             },
         ],

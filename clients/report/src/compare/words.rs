@@ -109,6 +109,9 @@ pub fn best_step(way: &v1::WayAhead, limit: &v1::ExceededLimit) -> String {
         (Some(step), Some(then)) => {
             format!("{then:.2} with {}: {} in place of {}", step.what, step.to, step.from)
         }
+        _ if way.tried && limit.hand_utilisation.is_none() => {
+            "only plates judge it; no step was weighed".to_owned()
+        }
         _ if way.tried => "no single step moves it".to_owned(),
         _ => String::new(),
     }
@@ -143,7 +146,7 @@ pub fn what_helps(
              3 mm larger, bolts up to three sizes larger, class 10.9, faces bare instead of painted."
         ));
         if let Some(nearest) = &way.nearest {
-            list.push(format!("Nearest comes {}.", outcome(nearest, units)));
+            list.push(format!("Nearest, by hand statics, comes {}.", outcome(nearest, units)));
         }
         return list;
     }

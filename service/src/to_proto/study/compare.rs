@@ -138,9 +138,15 @@ fn tried(tried: Tried, names: &Names, by: Measure) -> v1::TriedSteps {
 }
 
 fn limit(limit: Limit) -> v1::ExceededLimit {
-    let Limit { row, utilisation, best } = limit;
+    let Limit { row, utilisation, by_hand, best } = limit;
     let (best_step, best_utilisation) = best.map(|(one, then)| (step(one), then)).unzip();
-    v1::ExceededLimit { row_id: row, utilisation, best_step, best_utilisation }
+    v1::ExceededLimit {
+        row_id: row,
+        utilisation,
+        best_step,
+        best_utilisation,
+        hand_utilisation: by_hand,
+    }
 }
 
 fn step(step: Step) -> v1::DesignStep {

@@ -173,6 +173,17 @@ fn a_joint_that_a_design_lacks_is_told() {
 }
 
 #[test]
+fn what_only_plates_judge_is_not_said_to_resist_every_step() {
+    let told = |by_hand| {
+        let mut comparison = comparison();
+        comparison.designs[0].way.as_mut().unwrap().limits[0].hand_utilisation = by_hand;
+        comparison_page(&asked(), &comparison, Units::Si)
+    };
+    assert!(told(None).contains("only plates judge it; no step was weighed"));
+    assert!(told(Some(3.48)).contains("no single step moves it"));
+}
+
+#[test]
 fn text_from_outside_stays_text() {
     let hostile = "</title></style><script>alert('\"&')</script>";
     let mut comparison = comparison();

@@ -36,6 +36,9 @@ pub struct Limit {
     pub row: String,
     /// Demand over resistance.
     pub utilisation: f64,
+    /// The same by hand statics, which steps are weighed by; none where only plates judge it, or
+    /// where nothing was tried.
+    pub by_hand: Option<f64>,
     /// The first single step, the smallest of its quantity, that brings this row under its limit, and
     /// how far; else the one that brings it down most. None where no step moves it by more than
     /// [`Limit::MOVED`].
@@ -129,7 +132,12 @@ pub(super) fn way(
     let mut over: Vec<&Row> = answer.rows.iter().filter(|row| row.exceeds()).collect();
     let used = |row: &&Row| row.governing().map_or(0.0, |g| g.utilisation);
     over.sort_by(|a, b| used(b).total_cmp(&used(a)));
-    let limit = |row: &&Row| Limit { row: row.id.clone(), utilisation: used(row), best: None };
+    let limit = |row: &&Row| Limit {
+        row: row.id.clone(),
+        utilisation: used(row),
+        by_hand: None,
+        best: None,
+    };
     let limits = over.iter().map(limit).collect();
     let mut way = Way { limits, ..Way::default() };
     if over.is_empty() {
@@ -144,11 +152,11 @@ pub(super) fn way(
     }
     way.tried = true;
     let keys = over.iter().map(|row| Key::of(row)).collect::<Vec<_>>();
-    // How far the limits are used by hand statics, which steps are weighed by.
-    let by_hand = keys.iter().map(|key| key.used(&rows)).collect();
+    for (limit, key) in way.limits.iter_mut().zip(&keys) {
+        limit.by_hand = key.used(&rows);
+    }
     let scope = &all;
-    let trials =
-        Trials { project, prepared: &prepared, scope, now: &now, keys, by_hand, target, caller };
+    let trials = Trials { project, prepared: &prepared, scope, now: &now, keys, target, caller };
     let quantities = quantities(project);
     trials.singly(&quantities, &mut way)?;
     if way.found.is_empty() {
@@ -170,8 +178,6 @@ struct Trials<'a> {
     now: &'a Quick,
     /// What the limits are about, in their order.
     keys: Vec<Key>,
-    /// How far each is used now.
-    by_hand: Vec<Option<f64>>,
     target: Target,
     caller: &'a dyn Caller,
 }
@@ -210,8 +216,8 @@ impl Trials<'_> {
     /// does already what is needed.
     fn weigh(&self, rows: &[Row], steps: &[Step], limits: &mut [Limit]) {
         let [step] = steps else { return };
-        for ((limit, key), now) in limits.iter_mut().zip(&self.keys).zip(&self.by_hand) {
-            let (Some(now), Some(then)) = (now, key.used(rows)) else { continue };
+        for (limit, key) in limits.iter_mut().zip(&self.keys) {
+            let (Some(now), Some(then)) = (limit.by_hand, key.used(rows)) else { continue };
             let least = limit.best.as_ref().map_or(now - Limit::MOVED, |(_, least)| *least);
             let mended = limit.best.as_ref().is_some_and(|(_, least)| *least <= 1.0);
             if then < least && !mended {

@@ -96,6 +96,12 @@ fn the_smallest_sheet_that_holds_is_that_of_checks_one_by_one() {
     assert_eq!(both.order, [1, 0]);
     let way = both.designs[0].way.as_ref().expect("a way");
     assert!(way.tried && way.pairs == 0 && !way.limits.is_empty());
+    for limit in &way.limits {
+        // At this depth there is no other judge.
+        assert_eq!(limit.by_hand, Some(limit.utilisation));
+        let (step, then) = limit.best.as_ref().expect("a step that helps");
+        assert!(*then < limit.utilisation && !step.to.is_empty());
+    }
     let step = way
         .found
         .iter()
