@@ -70,3 +70,6 @@ pub fn value(design: &SizedDesign, by: Measure, units: Units) -> String {
     let number = fixed(value, decimals);
     if unit.is_empty() { number } else { format!("{number} {unit}") }
 }
+
+#[cfg(test)]
+mod tests;
