@@ -33,7 +33,7 @@ pub(crate) struct Slot<'a> {
 }
 
 impl Slot<'_> {
-    /// Puts another value in.
+    /// Puts another value in, for a trial: without a spread, as it may lie outside the one written.
     pub(crate) fn set(&mut self, si: f64) {
         (self.set)(si);
     }
@@ -78,7 +78,12 @@ impl Visit<'_> {
             value,
             unit,
             guessed,
-            slot: Slot { spread, set: Box::new(|si| w.value = Q::from_si_value(si)) },
+            slot: Slot {
+                spread,
+                set: Box::new(|si| {
+                    (w.value, w.spread) = (Q::from_si_value(si), None);
+                }),
+            },
         });
     }
 
@@ -91,7 +96,12 @@ impl Visit<'_> {
             value: w.value,
             unit: ("", 1.0),
             guessed,
-            slot: Slot { spread, set: Box::new(|value| w.value = value) },
+            slot: Slot {
+                spread,
+                set: Box::new(|value| {
+                    (w.value, w.spread) = (value, None);
+                }),
+            },
         });
     }
 
@@ -259,7 +269,7 @@ impl Visit<'_> {
             slot: Slot {
                 spread,
                 set: Box::new(|si| {
-                    steel.fy.value = Stress::from_si_value(si);
+                    (steel.fy.value, steel.fy.spread) = (Stress::from_si_value(si), None);
                     steel.fu.value = Stress::from_si_value(fu * si / value);
                 }),
             },
