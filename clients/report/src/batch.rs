@@ -164,7 +164,11 @@ fn lead(report: &BatchReport) -> String {
         for (change, _, title) in GROUPS {
             let many = count(report, |mount| mount.change() == change);
             if many > 0 {
-                parts.push(format!("{many} {}", title.to_lowercase()));
+                let title = match (change, many) {
+                    (Change::NewlyFails, 2..) => "newly fail".to_owned(),
+                    _ => title.to_lowercase(),
+                };
+                parts.push(format!("{many} {title}"));
             }
         }
     } else {
@@ -220,6 +224,10 @@ fn line(project: &str, mount: &MountChange) -> Line {
             what => format!("{component}: {what}"),
         },
         case: mount.case_name.clone(),
-        newly: mount.newly_exceeding.clone(),
+        // One alone is the row that governs.
+        newly: match (mount.change(), mount.newly_exceeding.as_slice()) {
+            (Change::NewlyFails, [_]) => Vec::new(),
+            (_, newly) => newly.to_vec(),
+        },
     }
 }
