@@ -10,7 +10,7 @@ use crate::source::Source;
 /// The text of a file with these options; its comments are kept.
 ///
 /// # Errors
-/// Why it cannot be written: something that would change stands in another file.
+/// Why it cannot be written: something that would change stands in another file or was set.
 pub(crate) fn settled(
     source: &Source,
     opened: &Opened,
@@ -23,7 +23,7 @@ pub(crate) fn settled(
     let mut edits: Vec<(Range<usize>, String)> = Vec::new();
     for (open, option) in opened.quantities.iter().zip(choice) {
         if !own(&open.span) {
-            return Err(format!("`{}` stands in a file that is included.", open.name));
+            return Err(format!("`{}` is not written in this file itself.", open.name));
         }
         let Some(chosen) = open.options.get(*option) else { continue };
         for (key, value) in &chosen.sets {
@@ -33,7 +33,7 @@ pub(crate) fn settled(
                 Some(Found::Section(end, last)) => {
                     edits.push((end..end, format!("\n{last} = {value}")));
                 }
-                None => return Err(format!("`{key}` stands in a file that is included.")),
+                None => return Err(format!("`{key}` is not written in this file itself.")),
             }
         }
         // The section that opened it goes, from its header to the end of its options.
