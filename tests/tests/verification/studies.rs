@@ -49,9 +49,28 @@ fn spread() -> v1::Project {
         let ends = if at == 2 { (Some(1.9), Some(2.5)) } else { (None, None) };
         (reading.low_mm, reading.high_mm) = ends;
     }
+    known(&mut p);
     let grip = p.brakes.as_mut().and_then(|b| b.grip.as_mut()).expect("given");
     (grip.low, grip.high) = (Some(0.95), Some(1.25));
     p
+}
+
+/// Guesses without a spread are not asked about either.
+fn known(p: &mut v1::Project) {
+    for bolt in &mut p.bolts {
+        bolt.friction.iter_mut().for_each(|f| f.guessed = false);
+    }
+    for case in &mut p.cases {
+        case.rate.iter_mut().for_each(|r| r.guessed = false);
+        case.rear_share.iter_mut().for_each(|s| s.guessed = false);
+    }
+    for bush in &mut p.bushes {
+        bush.stop.iter_mut().for_each(|s| s.guessed = false);
+        bush.stop_rate.iter_mut().for_each(|s| s.guessed = false);
+    }
+    p.steels[0].fu.iter_mut().for_each(|f| f.guessed = false);
+    p.brakes.iter_mut().flat_map(|b| &mut b.rear_share).for_each(|s| s.guessed = false);
+    p.cradle.iter_mut().flat_map(|c| &mut c.wheel_mass).for_each(|m| m.guessed = false);
 }
 
 #[test]
