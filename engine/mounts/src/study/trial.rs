@@ -12,6 +12,7 @@ use crate::{Cancel, CheckError, known};
 struct Key {
     mount: Option<usize>,
     component: String,
+    /// What is checked, short, without its sizes.
     short: String,
     /// Which of several alike.
     nth: usize,
@@ -216,15 +217,13 @@ fn counted(rows: &[Row]) -> Vec<&Row> {
 fn keys(rows: &[&Row]) -> Vec<Key> {
     let mut keys: Vec<Key> = Vec::new();
     for row in rows {
+        // A size in the words of a row is what a trial may change: it does not make another row.
+        let short: String =
+            row.short.chars().filter(|c| !(c.is_ascii_digit() || *c == '.')).collect();
         let same =
-            |k: &&Key| k.mount == row.mount && k.component == row.component && k.short == row.short;
+            |k: &&Key| k.mount == row.mount && k.component == row.component && k.short == short;
         let nth = keys.iter().filter(same).count();
-        keys.push(Key {
-            mount: row.mount,
-            component: row.component.clone(),
-            short: row.short.clone(),
-            nth,
-        });
+        keys.push(Key { mount: row.mount, component: row.component.clone(), short, nth });
     }
     keys
 }
