@@ -61,8 +61,15 @@ impl<'a> Reach<'a> {
         }
         for interface in &self.path.interfaces {
             rows.push(self.told(Some(interface), "", false, false));
-            for name in &names {
-                rows.push(self.told(Some(interface), name, false, false));
+            // A row of a cut is about something that the cut is made of.
+            let bodies = interface.side.iter().chain([&interface.near, &interface.far]);
+            let bodies = bodies.map(|id| design.body(*id).name.as_str());
+            let welds = interface.welds.iter().map(|id| design.welds[id.0].name.as_str());
+            let bolts = interface.bolts.iter().map(|id| design.bolts[id.0].name.as_str());
+            for name in bodies.chain(welds).chain(bolts) {
+                for detail in [false, true] {
+                    rows.push(self.told(Some(interface), name, detail, false));
+                }
             }
         }
         let mut clashes = Vec::new();
@@ -168,6 +175,8 @@ impl<'a> Reach<'a> {
                         pieces.extend(self.standing(passed.body));
                     }
                 }
+                // What else a cut reads stands in its own reach.
+                Thing::Body(id) if at.is_some() => pieces.extend(self.body(id)),
                 Thing::Body(id) => pieces.extend(self.about_body(id, whole)),
             }
         }

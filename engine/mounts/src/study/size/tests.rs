@@ -368,6 +368,8 @@ fn a_sizing_finds_what_every_design_on_its_own_finds() {
         size(&space, &asked(Objective::SteelMass, usize::MAX), &RunToEnd).expect("an answer");
     let held = one_by_one(&space);
     same(&sizing, &held);
+    // No row depends on everything: most designs are never run.
+    assert!(sizing.tally.run < 64, "{:?}", sizing.tally);
 }
 
 fn same(sizing: &Sizing, held: &BTreeMap<Vec<usize>, f64>) {
