@@ -1,6 +1,7 @@
 //! How a weld is made, and fishplates: fit-up, room for the torch, slits for rust, shape of ends.
 
 use std::f64::consts::FRAC_1_SQRT_2;
+use std::rc::Rc;
 
 use fishplate_quantity::Provenance;
 use fishplate_quantity::algebra::{larger, smaller};
@@ -29,15 +30,19 @@ pub(super) fn drafts<'a>(
     weld: &'a WeldAt,
     out: &mut Vec<Draft<'a>>,
 ) {
-    let made = inputs(&setting, weld, InCase::untold(0));
+    let clear: Rc<[Option<f64>]> =
+        weld.runs.iter().map(|run| clear_beside(setting.design, weld, run)).collect();
+    let made = inputs(&setting, weld, &clear, InCase::untold(0));
     for clause in setting.pack.weld_making {
-        let mut draft = Draft::by(&setting, *clause, move |case| Ok(inputs(&setting, weld, case)))
-            .of(mount, weld.name.clone())
-            .called(
-                format!("{}: {}", weld.name, clause.title()),
-                format!("weld: {}", clause.short()),
-            )
-            .without_loads();
+        let clear = clear.clone();
+        let mut draft =
+            Draft::by(&setting, *clause, move |case| Ok(inputs(&setting, weld, &clear, case)))
+                .of(mount, weld.name.clone())
+                .called(
+                    format!("{}: {}", weld.name, clause.title()),
+                    format!("weld: {}", clause.short()),
+                )
+                .without_loads();
         draft.interface = interface.map(str::to_owned);
         draft.outside = made.iter().find_map(|input| match clause.applies(input) {
             Applicability::OutsideScope(reason) => Some(reason),
@@ -47,7 +52,13 @@ pub(super) fn drafts<'a>(
     }
 }
 
-fn inputs(setting: &Setting<'_>, weld: &WeldAt, case: InCase) -> Vec<WeldMakingInput> {
+/// One input a run; `clear` as [`clear_beside`] has it.
+fn inputs(
+    setting: &Setting<'_>,
+    weld: &WeldAt,
+    clear: &[Option<f64>],
+    case: InCase,
+) -> Vec<WeldMakingInput> {
     let BeadAt::Fillet { leg, gap, .. } = weld.bead else { return Vec::new() };
     let design = setting.design;
     let (of, to) = (design.body(weld.of), design.body(weld.to));
@@ -59,7 +70,7 @@ fn inputs(setting: &Setting<'_>, weld: &WeldAt, case: InCase) -> Vec<WeldMakingI
             let x = (run.start.x, run.end.x);
             let reach = if x.0 < x.1 { x } else { (x.1, x.0) };
             let (base, _) = thickness(to, wall_under(to, weld, k), reach);
-            let clear = clear_beside(design, weld, run);
+            let clear = clear[k];
             WeldMakingInput {
                 a: leg * FRAC_1_SQRT_2,
                 t: smaller(base, edge_thickness(of)),
@@ -107,12 +118,22 @@ fn clear_beside(design: &Design, weld: &WeldAt, run: &Run) -> Option<f64> {
     if walls.is_empty() {
         return None;
     }
-    let blocked = |d: f64| {
+    let nearest = |d: f64| {
         let point: Vec3 = from + run.leg_on * d;
-        walls.iter().any(|prism| prism.distance(&point) <= 0.0)
+        walls.iter().map(|prism| prism.distance(&point)).fold(f64::INFINITY, smaller)
     };
+    let blocked = |d: f64| nearest(d) <= 0.0;
+    // Steps that end nearer than the nearest wall are free, and need no look.
+    let mut free = 0.0;
     let mut steps = (1..).map(|i| f64::from(i) * STEP).take_while(|d| *d < FAR);
-    let beyond = steps.find(|d| blocked(*d))?;
+    let beyond = steps.find(|d| {
+        if *d < free {
+            return false;
+        }
+        let gap = nearest(*d);
+        free = d + gap - STEP / 2.0;
+        gap <= 0.0
+    })?;
     // Between the last free step and the blocked one the face is found by halving.
     let (mut free, mut beyond) = (beyond - STEP, beyond);
     for _ in 0..30 {

@@ -1,5 +1,7 @@
 //! Steels and aluminium.
 
+use std::sync::LazyLock;
+
 use super::error::{CatalogError, in_band, plain, unknown};
 use super::table::{Row, Table};
 
@@ -121,10 +123,22 @@ impl Material {
     }
 }
 
+/// Every material with what it is found by. The table is compiled in and read once.
+static READ: LazyLock<Vec<(Material, Vec<String>)>> = LazyLock::new(|| {
+    let found_by = |m: &Material| m.aliases.iter().chain([&m.name]).map(|n| plain(n)).collect();
+    let all = Table::known(MATERIALS).rows().map(Material::from_row).collect::<Vec<_>>();
+    all.into_iter()
+        .map(|m| {
+            let keys = found_by(&m);
+            (m, keys)
+        })
+        .collect()
+});
+
 /// All materials, one entry per band of thickness.
 #[must_use]
 pub fn materials() -> Vec<Material> {
-    Table::known(MATERIALS).rows().map(Material::from_row).collect()
+    READ.iter().map(|(material, _)| material.clone()).collect()
 }
 
 /// The material of a name in a thickness, m. Case, blanks and dashes don't matter; quality suffixes (`S275JR`) are known.
@@ -132,15 +146,12 @@ pub fn materials() -> Vec<Material> {
 /// # Errors
 /// No such name, or the material isn't listed for that thickness. Strengths are never extrapolated.
 pub fn find_material(name: &str, thickness: f64) -> Result<Material, CatalogError> {
-    let all = materials();
     let wanted = plain(name);
-    let called = |m: &&Material| {
-        plain(m.name) == wanted || m.aliases.iter().any(|alias| plain(alias) == wanted)
-    };
-    let bands: Vec<&Material> = all.iter().filter(called).collect();
+    let called = READ.iter().filter(|(_, keys)| keys.contains(&wanted));
+    let bands: Vec<&Material> = called.map(|(material, _)| material).collect();
     if bands.is_empty() {
         let hint = "; or give f_y and f_u of your own";
-        return Err(unknown("material", name, all.iter().map(|m| m.name), hint));
+        return Err(unknown("material", name, READ.iter().map(|(m, _)| m.name), hint));
     }
     let band = bands.iter().find(|m| in_band(thickness, m.t_over, m.t_to));
     band.map(|m| (*m).clone()).ok_or_else(|| CatalogError::OutsideBand {

@@ -5,6 +5,7 @@ use super::table::{Row, Table};
 use super::thread_limits::{Nominal, ThreadLimits};
 use fishplate_quantity::algebra::sq;
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 pub(super) const METRIC: &str = include_str!("../../tables/metric_threads.csv");
 pub(super) const UNIFIED: &str = include_str!("../../tables/unified_threads.csv");
@@ -146,12 +147,27 @@ fn trimmed(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
+/// Every thread, metric first, with what it is found by. The tables are compiled in and read once.
+static READ: LazyLock<Vec<(Thread, Vec<String>)>> = LazyLock::new(|| {
+    let (metric, unified) = (Table::known(METRIC), Table::known(UNIFIED));
+    let all = metric.rows().map(Thread::metric).chain(unified.rows().map(Thread::unified));
+    let found_by = |t: &Thread| t.spellings().iter().map(|s| key(s)).collect();
+    all.map(|t| {
+        let keys = found_by(&t);
+        (t, keys)
+    })
+    .collect()
+});
+
 /// All threads, metric first.
 #[must_use]
 pub fn threads() -> Vec<Thread> {
-    let metric = Table::known(METRIC);
-    let unified = Table::known(UNIFIED);
-    metric.rows().map(Thread::metric).chain(unified.rows().map(Thread::unified)).collect()
+    READ.iter().map(|(thread, _)| thread.clone()).collect()
+}
+
+/// In `1/2-13` the dash separates; only blanks and case are habits.
+fn key(text: &str) -> String {
+    plain(&text.replace('-', "/per/"))
 }
 
 /// The thread of a name: `M12` is coarse, `M12x1.25` fine; `1/2-13`, `1/2-13 UNC` and `1/2 UNC` are one.
@@ -159,14 +175,11 @@ pub fn threads() -> Vec<Thread> {
 /// # Errors
 /// No such thread.
 pub fn find_thread(name: &str) -> Result<Thread, CatalogError> {
-    let all = threads();
-    // In "1/2-13" the dash separates; only blanks and case are habits.
-    let key = |text: &str| plain(&text.replace('-', "/per/"));
     let wanted = key(name);
-    let found = all.iter().find(|t| t.spellings().iter().any(|s| key(s) == wanted));
-    found.cloned().ok_or_else(|| {
+    let found = READ.iter().find(|(_, keys)| keys.contains(&wanted));
+    found.map(|(thread, _)| thread.clone()).ok_or_else(|| {
         let hint = "; a fine metric thread names its pitch, as M12x1.25, an inch thread its threads per inch, as 1/2-13";
-        unknown("thread", name, all.iter().map(|t| t.name.as_str()), hint)
+        unknown("thread", name, READ.iter().map(|(t, _)| t.name.as_str()), hint)
     })
 }
 
