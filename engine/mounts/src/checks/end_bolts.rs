@@ -161,9 +161,10 @@ impl Joint<'_> {
             let across = |factored| {
                 setting.carried.across(setting.design, setting.forces, interface, case, factored)
             };
+            // Where stops close there are more factored sets than service ones.
             across(true)
                 .iter()
-                .zip(&across(false))
+                .zip(across(false).iter().cycle())
                 .map(|((_, ed), (_, ser))| Ok([shares(self, ed)?, shares(self, ser)?]))
                 .collect()
         });
