@@ -8,7 +8,7 @@ use fishplate_strength::clause::{Factors, Format};
 use fishplate_strength::packs::Pack;
 
 use crate::answer::{Answer, CargoForce, CaseAnswer, Explanation, Row, RowKind};
-use crate::checks::{self, Scope, Setting};
+use crate::checks::{self, Draft, Scope, Setting};
 use crate::describe::{Project, RuleChoice};
 use crate::design::{self, Design};
 use crate::forces::Forces;
@@ -200,12 +200,22 @@ pub(crate) fn run(
     traced: bool,
     cancel: &dyn Cancel,
 ) -> Result<Vec<Row>, CheckError> {
+    run_wanted((project, found, scope), &|_| true, traced, cancel)
+}
+
+/// The rows of a scope whose checks are wanted; they are numbered among themselves.
+pub(crate) fn run_wanted(
+    (project, found, scope): (&Project, &Found, &Scope),
+    wanted: &dyn Fn(&Draft<'_>) -> bool,
+    traced: bool,
+    cancel: &dyn Cancel,
+) -> Result<Vec<Row>, CheckError> {
     let cases = found.forces.cases.len();
     let mut numbers = Numbers::of(&found.design);
     let mut rows = Vec::new();
-    for draft in checks::drafts(found.setting(project), scope) {
+    for draft in checks::drafts(found.setting(project), scope).iter().filter(|d| wanted(d)) {
         stop(cancel)?;
-        let row = checks::run(&draft, cases, traced, chosen(project, &draft.component));
+        let row = checks::run(draft, cases, traced, chosen(project, &draft.component));
         rows.extend(row.map(|row| numbers.numbered(row)));
     }
     Ok(rows)

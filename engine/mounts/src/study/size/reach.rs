@@ -34,15 +34,25 @@ enum Thing<'a> {
 impl<'a> Reach<'a> {
     /// A row of the design.
     pub(crate) fn row(&self, row: &Row) -> Pieces {
-        let interface = match &row.interface {
+        self.check(row.mount, row.interface.as_deref(), &row.component, row.kind)
+    }
+
+    /// A check of the design that may still wait to be run.
+    pub(crate) fn check(
+        &self,
+        mount: Option<usize>,
+        interface: Option<&str>,
+        component: &str,
+        kind: RowKind,
+    ) -> Pieces {
+        let interface = match interface {
             None => None,
             Some(name) => {
-                let own =
-                    |f: &&Interface| f.name == *name && row.mount.is_none_or(|m| f.mount == m);
+                let own = |f: &&Interface| f.name == name && mount.is_none_or(|m| f.mount == m);
                 Some(self.path.interfaces.iter().find(own)?)
             }
         };
-        self.told(interface, &row.component, row.kind == RowKind::Detailing, row.mount.is_none())
+        self.told(interface, component, kind == RowKind::Detailing, mount.is_none())
     }
 
     /// Everything that rows and clashes of the design, and of any that differs from it in sizes only,

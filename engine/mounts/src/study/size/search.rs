@@ -214,7 +214,8 @@ impl<'s> Search<'s> {
 
     /// Runs designs and takes note of what they come to.
     fn run(&mut self, batch: &[u32], caller: &dyn Caller) -> Result<(), CheckError> {
-        let (space, prepared, scope) = (self.space, self.prepared, &self.scope);
+        let (space, prepared, scope, tables) =
+            (self.space, self.prepared, &self.scope, &self.tables);
         let outcomes = side_by_side::each(
             batch.len(),
             self.asked.threads,
@@ -223,7 +224,7 @@ impl<'s> Search<'s> {
             || (),
             |(), at, cancel| {
                 let choice = space.choice(u128::from(batch[at]));
-                outcome(space, prepared, scope, &choice, cancel)
+                outcome(space, prepared, (scope, tables), &choice, cancel)
             },
         )?;
         for (number, outcome) in batch.iter().zip(outcomes) {
@@ -359,11 +360,11 @@ impl<'s> Search<'s> {
     }
 }
 
-/// Runs a design.
+/// Runs what is not known of a design.
 fn outcome(
     space: &Space,
     prepared: &Prepared,
-    scope: &Scope,
+    (scope, tables): (&Scope, &Tables<'_>),
     choice: &[usize],
     cancel: &dyn Cancel,
 ) -> Result<Outcome, CheckError> {
@@ -377,7 +378,8 @@ fn outcome(
         }
         Err(other) => return Ok(Outcome::Refused(vec![(String::new(), other.to_string())])),
     };
-    let rows = pipeline::run(&project, &placed, scope, false, cancel)?;
+    let wanted = tables.wants(choice);
+    let rows = pipeline::run_wanted((&project, &placed, scope), &wanted, false, cancel)?;
     Ok(Outcome::Ran { clashes: placed.design.clashes, rows })
 }
 

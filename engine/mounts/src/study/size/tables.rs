@@ -6,6 +6,7 @@ use fishplate_quantity::algebra::{larger, smaller};
 
 use super::reach::{Pieces, Reach};
 use crate::answer::{Row, RowKind, State};
+use crate::checks::Draft;
 use crate::design::Clash;
 use crate::study::space::{Slot, Space, Version};
 
@@ -207,6 +208,21 @@ impl<'s> Tables<'s> {
         self.masks.quantities(&self.reach.row(row))
     }
 
+    /// Of a design to be run: whether a check fills a cell that is not filled yet.
+    pub(super) fn wants<'t>(&'t self, choice: &'t [usize]) -> impl Fn(&Draft<'_>) -> bool + 't {
+        let known: BTreeSet<&[usize]> = self
+            .rows
+            .iter()
+            .filter(|table| table.get(table.place(self.space, choice)).is_some())
+            .map(|table| table.by.as_slice())
+            .collect();
+        move |draft| {
+            let (interface, component) = (draft.interface.as_deref(), &draft.component);
+            let pieces = self.reach.check(draft.mount, interface, component, draft.kind);
+            !known.contains(self.masks.quantities(&pieces).as_slice())
+        }
+    }
+
     /// The quantities that a line of a bill can depend on.
     pub(super) fn line(&self, name: &str) -> Vec<usize> {
         self.masks.quantities(&Some(self.reach.line(name)))
@@ -292,7 +308,7 @@ impl<'s> Tables<'s> {
         sound
     }
 
-    /// Takes note of the rows of a design that can be built.
+    /// Takes note of the rows of a design that can be built: all that fill cells not filled yet.
     pub(super) fn ran(&mut self, choice: &[usize], rows: &[Row]) {
         let mut cells: BTreeMap<Vec<usize>, Rows> = BTreeMap::new();
         for row in rows {
@@ -312,7 +328,9 @@ impl<'s> Tables<'s> {
         }
         for table in self.rows.iter_mut().filter(|table| !table.by.is_empty()) {
             let place = table.place(self.space, choice);
-            table.set(place, cells.remove(&table.by).unwrap_or_default());
+            if table.get(place).is_none() {
+                table.set(place, cells.remove(&table.by).unwrap_or_default());
+            }
         }
     }
 
