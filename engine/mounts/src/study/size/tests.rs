@@ -344,20 +344,24 @@ fn one_by_one(space: &Space) -> BTreeMap<Vec<usize>, f64> {
     let prepared = Prepared::of(space.base()).expect("a base");
     let scope = Scope::everything();
     let base = pipeline::settled(space.base()).expect("a base").0;
-    let mut held = BTreeMap::new();
-    for number in 0..space.designs() {
+    let judge = |number: u128| {
         let choice = space.choice(number);
         let project = space.design(&choice);
-        let Ok((design, _)) = pipeline::settled(&project) else { continue };
+        let (design, _) = pipeline::settled(&project).ok()?;
         if design.clashes.len() > base.clashes.len() {
-            continue;
+            return None;
         }
         let quick =
             prepared.verdict(&project, &scope, Until::ARowExceeds, &RunToEnd).expect("a verdict");
-        if quick.holds() {
-            held.insert(choice, Bill::of(&project, &design).mass());
-        }
-    }
+        quick.holds().then(|| (choice, Bill::of(&project, &design).mass()))
+    };
+    let half = space.designs() / 2;
+    let mut held = BTreeMap::new();
+    std::thread::scope(|threads| {
+        let first = threads.spawn(|| (0..half).filter_map(judge).collect::<Vec<_>>());
+        held.extend((half..space.designs()).filter_map(judge));
+        held.extend(first.join().expect("the first half"));
+    });
     held
 }
 
@@ -370,6 +374,40 @@ fn a_sizing_finds_what_every_design_on_its_own_finds() {
     same(&sizing, &held);
     // No row depends on everything: most designs are never run.
     assert!(sizing.tally.run < 64, "{:?}", sizing.tally);
+}
+
+/// The front mount in a hard bump: bracket, doubler, gussets, three welds, bolt.
+fn front_at_large() -> Space {
+    let mut base = stiff_front();
+    base.cases.truncate(1);
+    base.cases[0].field = Some(w("8 g"));
+    let sheets = ["2 mm", "2.5 mm", "3 mm", "4 mm", "5 mm", "6 mm"];
+    let legs = ["1.5 mm", "2 mm", "2.5 mm", "3 mm", "4 mm"];
+    let bolts =
+        ["M8 8.8", "M8 10.9", "M10 8.8", "M10 10.9", "M12 8.8", "M12 10.9", "M14 8.8", "M14 10.9"];
+    let list = vec![
+        of_part(&base, "front-bracket", &sheets, thickness),
+        of_part(&base, "front-doubler", &sheets, thickness),
+        of_part(&base, "front-gusset", &sheets[..5], thickness),
+        of_weld(&base, "front-foot", &legs),
+        of_weld(&base, "front-gusset-foot", &legs[1..4]),
+        of_weld(&base, "front-doubler", &legs),
+        of_bolt(&base, "front-bush", &bolts),
+    ];
+    space(base, list)
+}
+
+/// Brute force: every one of the combinations is checked plainly, without tables or bounds, up to its
+/// first row that exceeds.
+#[test]
+fn a_front_mount_among_a_hundred_thousand_is_that_of_brute_force() {
+    let space = front_at_large();
+    assert!(space.designs() >= 100_000, "{}", space.designs());
+    let sizing =
+        size(&space, &asked(Objective::SteelMass, usize::MAX), &RunToEnd).expect("an answer");
+    let held = one_by_one(&space);
+    same(&sizing, &held);
+    assert!(!held.is_empty() && (held.len() as u128) < space.designs());
 }
 
 fn same(sizing: &Sizing, held: &BTreeMap<Vec<usize>, f64>) {
