@@ -184,13 +184,11 @@ fn reasons(answer: &Answer) -> Vec<String> {
             State::Checked(g) if row.breaks_rule() => {
                 let number = |si: f64| significant(g.dimension.printed(si), 4);
                 list.push(format!(
-                    "{} {}: detailing rule not met, {} against {} {}; the strength formulas rest \
-                     on it",
+                    "{} {}: detailing rule not met, {} against {}; the strength formulas rest on it",
                     row.id,
                     row.what,
                     number(g.demand),
-                    number(g.resistance),
-                    g.dimension.unit()
+                    format!("{} {}", number(g.resistance), g.dimension.unit()).trim_end(),
                 ));
             }
             State::Checked(_) => {

@@ -174,11 +174,10 @@ fn one(input: &Input, ends: &Ends, dominates: bool, turns: Turns) -> InputAnswer
 fn stops(answer: &Answer, inputs: &[InputAnswer]) -> Vec<String> {
     let dominating = inputs.iter().filter(|i| i.dominates && i.guessed).map(|i| {
         format!(
-            "{}, {} {}: a guess among the {DOMINATING} inputs that move the answer most; measure it \
+            "{}, {}: a guess among the {DOMINATING} inputs that move the answer most; measure it \
              before anything is said to hold",
             i.what,
-            significant(i.value, 4),
-            i.unit
+            format!("{} {}", significant(i.value, 4), i.unit).trim_end(),
         )
     });
     let checked = answer.provisional.iter().filter(|r| !r.starts_with(GUESSED)).cloned();
