@@ -11,7 +11,7 @@
 //! let sleeve = SleeveInput {
 //!     f_m: 84_607.0, d_out: 0.028, d_in: 0.015, f_y: 235e6,
 //!     origins: Origins::all(Provenance::Given("part.front-sleeve".to_owned()))
-//!         .with("f_m", Provenance::Table("preload of an M14-10.9".to_owned())),
+//!         .with("f_m", || Provenance::Table("preload of an M14-10.9".to_owned())),
 //! };
 //! let mut trace = Trace::on();
 //! for clause in en_1993.sleeves {

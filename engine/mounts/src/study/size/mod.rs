@@ -1,7 +1,7 @@
 //! Sizing: of all designs of a space, those that hold, and that none better does.
 //!
 //! Every combination is decided. Rows are kept in tables over the options they can depend on
-//! ([`reach`]); a combination is cut off as soon as one of its rows is known to exceed, whatever the
+//! (`reach.rs`); a combination is cut off as soon as one of its rows is known to exceed, whatever the
 //! other quantities are, and is put together from the tables where all its rows are known. Only what
 //! is left is run, through the same pipeline as a check.
 
